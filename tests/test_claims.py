@@ -14,6 +14,8 @@ from hitlab import (
     check_above,
     check_ahead,
     check_leads,
+    check_more,
+    check_near,
     check_split,
     check_top,
     demo_season,
@@ -139,6 +141,23 @@ def test_a_tie_shares_the_lead_and_is_not_above(lines):
     assert tied.verdict == "holds"
     assert "so far, level with Ada Yarl:" in tied.say_in_full
     assert check_ahead(lines, "Ben Drox", "Ada Yarl", about="record").verdict == "does not hold"
+
+
+def test_the_league_is_a_value_by_either_name(lines):
+    said = [check_above(lines, "Ada Yarl", name) for name in ("league", "the league", " The League ")]
+    assert [claim.chance for claim in said] == [said[0].chance] * 3
+    assert {claim.say for claim in said} == {said[0].say}
+    assert "than the rest of the league" in said[0].say
+
+
+def test_a_width_that_leaves_the_rates_is_named_with_its_value(lines):
+    with pytest.raises(ClaimError, match=r"within=0\.3: that far on either side of \.200 there is no rate"):
+        check_near(lines, "Ada Yarl", "one in five", within="30%")
+
+
+def test_an_earlier_period_of_counts_goes_with_no_pitch_table():
+    with pytest.raises(ClaimError, match="before= goes with counts of the later period"):
+        check_more(demo_season(), "Nadia Izezno", before=tally(demo_season()))
 
 
 def test_minimum_is_a_quarter_of_the_largest_exposure(lines):

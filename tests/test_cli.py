@@ -54,6 +54,14 @@ def test_json_is_the_claim(sheet, capsys):
     assert answer["chance"] > 0.9
 
 
+def test_the_league_is_typed_by_either_name(sheet, capsys):
+    answers = []
+    for value in (["league"], ["the", "league"], ["The", "League"]):
+        assert run(["check", "above", "Ada", "Velm", *value, "--file", sheet, "--json"]) == 0
+        answers.append(json.loads(capsys.readouterr().out)["say"])
+    assert answers == [answers[0]] * 3
+
+
 def test_the_record_is_settled_without_a_chance(sheet, capsys):
     assert run(["check", "leads", "Cy Drul", "--record", "--file", sheet, "--json"]) == 1
     assert json.loads(capsys.readouterr().out)["chance"] is None

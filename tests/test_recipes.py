@@ -38,9 +38,8 @@ from typing import Any
 import numpy as np
 
 from hitlab.claims.question import Question
-from hitlab.claims.result import Claim, denies, how_likely, how_sure
+from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import COUNTED
 from hitlab.wording import rate_text
 
 __all__ = ["answer_twice"]
@@ -53,43 +52,30 @@ def answer_twice(question: Question, table: Any) -> Claim:
     twice = 2 * setting.fit.mean
     name = setting.counts.labels[place]
     of = f"twice the league's average, {rate_text(twice)}"
-    chance, notes, assumptions, would = None, (), COUNTED, "other counts"
+    claim, tempting = f"{name}'s true rate of {setting.rate_name} is {of}", f"“Nobody compares to {name}.”"
     if setting.record:
         verdict = "holds" if setting.both.rate[place] >= twice else "does not hold"
         say = f"{name}'s observed rate is {setting.record_of(place)}; {of}."
+        found = Finding(verdict, claim, say, tempting)
     else:
-        chance = float(setting.fit.posterior.above(twice)[place])
-        verdict, notes = setting.settle(chance, [place])
-        assumptions = setting.assumptions
-        would = setting.would_change(
-            verdict,
-            lambda posterior: float(posterior.above(twice)[place]),
-            np.array([place]),
-            name,
-            place,
-            unmeasured=bool(notes),
-        )
+
+        def chance_in(posterior: Any) -> float:
+            return float(posterior.above(twice)[place])
+
+        chance = chance_in(setting.fit.posterior)
+        verdict, _ = setting.settle(chance, [place])
+        would = setting.would_change(verdict, chance_in, np.array([place]), name, place)
         sure = how_sure(chance, denies(verdict, chance), "that it is")
         say = f"{name}'s true rate {how_likely(verdict, chance)} {of}: {sure}."
+        found = Finding(verdict, claim, say, tempting, chance, setting.assumptions, would)
     return setting.answer(
-        place,
-        claim=f"{name}'s true rate of {setting.rate_name} is {of}",
-        verdict=verdict,
-        chance=chance,
-        evidence=setting.evidence([place]),
-        say_in_full=say,
-        tempting=f"“Nobody compares to {name}.”",
-        assumptions=assumptions,
-        would_change=would,
-        notes=notes,
-        numbers={**setting.numbers_of(place), "value": twice},
+        place, found, setting.evidence([place]), {**setting.numbers_of(place), "value": twice}
     )
 '''
 
 KIND = """
-        Kind("twice", "she does it twice as often as the average", ("twice_claim", "answer_twice")),
-        Kind(
-            "top","""
+    Kind("twice", ("twice_claim", "answer_twice")),
+    Kind("top", """
 
 CLAUSE = """
 def _of_twice(claim: Told) -> Clause:
@@ -210,7 +196,7 @@ def test_a_count_with_a_wrong_rule_fails(copy, rule, test):
 def test_a_claim_is_added_with_a_file_a_kind_a_function_and_a_command(copy):
     claims = copy / "hitlab" / "claims"
     (claims / "twice_claim.py").write_text(CLAIM, "utf-8")
-    _put(claims / "kinds.py", '\n        Kind(\n            "top",', KIND)
+    _put(claims / "kinds.py", '\n    Kind("top", ', KIND)
     _put(claims / "clauses.py", "\n_CLAUSES: dict[str, Callable[[Told], Clause]] = {\n", CLAUSE)
     _put(claims / "checking.py", "\ndef check_top(", FUNCTION)
     _put(claims / "checking.py", '    "check_top",\n', '    "check_top",\n    "check_twice",\n')

@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 import pytest
 
-from hitlab import Counts, check_split, situation, tally
+from hitlab import Counts, check_more, check_split, situation, tally
 from hitlab.claims.question import Question
 from hitlab.counting.looks import Looks
 from hitlab.evidence.cards import facts_of
@@ -36,6 +36,29 @@ def who(season):
 def _row(found, words, who):
     table = found.table()
     return table[(table["situation"] == words) & (table["hitter"] == who)].iloc[0]
+
+
+def test_a_table_of_pitchers_without_games_has_splits(season, who):
+    claim = check_split(season.drop(columns="game"), who, when="strikes=2", event="whiffs")
+    assert claim.chance is not None
+    assert any(note.startswith("the pitching and parks that hitters faced") for note in claim.notes)
+
+
+def test_a_pitcher_is_no_hitter_and_everybody_no_club():
+    team = pd.DataFrame({"swings": [400, 380, 350], "hard": [104, 70, 63]})
+    there, said = team.assign(swings=[110, 120, 90], hard=[16, 20, 12]), {}
+    for subject in ("pitcher", "club"):
+        counts, inside = (table.assign(**{subject: ["Ash", "Elm", "Yew"]}) for table in (team, there))
+        for about in ("underlying", "record"):
+            asked = {"subject": subject, "about": about}
+            claim = check_split(counts, "Ash", inside=inside, situation="with two strikes", **asked)
+            said[subject, about] = claim.tempting
+        changed = check_more(counts, "Ash", before=inside, subject=subject)
+        assert f"different {subject}.”" in changed.tempting
+    assert set(said.values()) == {
+        "“Hitters facing Ash are different hitters with two strikes.”",
+        "“Ash hitters are different hitters with two strikes.”",
+    }
 
 
 @pytest.mark.slow

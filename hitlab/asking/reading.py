@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 import pandas as pd
 
-from hitlab.claims.clauses import Clause, clause_of
+from hitlab.claims.clauses import Clause, Unanswered, clause_of
 from hitlab.claims.question import THE_LEAGUE, Question
 from hitlab.claims.response_claim import USUAL
 from hitlab.claims.value_claims import NEAR
@@ -52,18 +52,7 @@ def _asked(clause: Clause, *, nobody: bool) -> str:
     return " ".join(f"{helper} {clause.subject} {form} {clause.rest}?".split())
 
 
-@dataclass(frozen=True, slots=True)
-class _Unanswered:
-    """What the grammar looks at of a claim that nobody has answered yet."""
-
-    kind: str
-    question: Question
-    numbers: dict[str, Any]
-    evidence: pd.DataFrame
-    where: str = ""
-
-
-def _standing(question: Question) -> _Unanswered:
+def _standing(question: Question) -> Unanswered:
     """Return what the grammar looks at of a claim, as far as the question tells it."""
     league = question.subject == "league"
     who = THE_LEAGUE if league else question.who
@@ -85,7 +74,7 @@ def _standing(question: Question) -> _Unanswered:
         "record": ["after a miss", "after another strike"],
     }
     asked = question if who == question.who else replace(question, who=who)
-    return _Unanswered(question.kind, asked, numbers, pd.DataFrame(evidence))
+    return Unanswered(question.kind, asked, numbers, pd.DataFrame(evidence))
 
 
 def _rate(told: Any) -> str:

@@ -739,16 +739,6 @@ def _ask(
     strange = [name for name in told if name not in Asked.__annotations__]
     if strange:
         raise ClaimError(f"check_{kind} knows no {strange[0]}=; it takes {', '.join(Asked.__annotations__)}")
-    if isinstance(told.get("when"), str):
-        told["when"] = (told["when"],)
-    if "when" in told:
-        told["when"] = tuple(told["when"])
-    if isinstance(told.get("covariates"), str):
-        raise ClaimError(
-            f"covariates={told['covariates']!r}: give a list of columns, such as [{told['covariates']!r}]"
-        )
-    if "covariates" in told:
-        told["covariates"] = tuple(told["covariates"])
     if "conventions" in told:
         from hitlab.claims.source import demand_counted_so
 

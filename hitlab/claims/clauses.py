@@ -5,18 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime
-from typing import TYPE_CHECKING, Any, Literal, NamedTuple, Protocol
+from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeAlias
 
+from hitlab.claims.question import SINCE_PARTS
 from hitlab.counting.days import day_words
 from hitlab.counting.events import EVENTS, Doing, base_of, event_words, per_words
 from hitlab.counting.situations import situation
 from hitlab.spoken import day_spoken, number_spoken, share_spoken
 
 if TYPE_CHECKING:
+    import pandas as pd
+
     from hitlab.claims.question import Question
     from hitlab.claims.result import Claim
 
-__all__ = ["Clause", "Told", "briefly", "clause_of"]
+__all__ = ["Clause", "Told", "Unanswered", "briefly", "clause_of"]
 
 _ELSEWHERE = "in this situation"
 """Said in a headline for a situation of many words, which then stands beneath it."""
@@ -42,28 +45,17 @@ _NEXT = {
 """By response: what somebody does with the next pitch, how that goes on, and its name."""
 
 
-class Told(Protocol):
-    """What the grammar looks at: a claim, or a question before it is answered."""
+class Unanswered(NamedTuple):
+    """What the grammar looks at of a claim that nobody has answered yet; attributes as in ``Claim``."""
 
-    @property
-    def kind(self) -> str:
-        """The kind of claim."""
+    kind: str
+    question: Question
+    numbers: dict[str, Any]
+    evidence: pd.DataFrame
+    where: str = ""
 
-    @property
-    def question(self) -> Question:
-        """What is asked."""
 
-    @property
-    def numbers(self) -> dict[str, Any]:
-        """Event, denominator and what else is said of the claim."""
-
-    @property
-    def evidence(self) -> Any:
-        """The table from which a stretch and what is compared are named."""
-
-    @property
-    def where(self) -> str:
-        """Where the situation is told, if elsewhere."""
+Told: TypeAlias = "Claim | Unanswered"
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,20 +104,21 @@ class Clause:
         """Stated as most likely."""
         if self.tense == "does":
             return self._said(f"most likely {self._finite()}")
-        return self._said(f"{self._helper} most likely {self._form}".rstrip())
+        return self._said(f"{self._helper} most likely {self._form}")
 
     @property
     def unlikely(self) -> str:
         """Denied as most likely not so."""
-        if self.tense == "does":
-            return self._said(f"most likely {self._does} not {self._form}")
-        return self._said(f"{self._helper} most likely not {self._form}".rstrip())
+        first, second = (
+            ("most likely", self._helper) if self.tense == "does" else (self._helper, "most likely")
+        )
+        return self._said(f"{first} {second} not {self._form}")
 
     @property
     def possible(self) -> str:
         """Stated as what may be."""
         helper = {"does": "may", "is": "may be", "has": "may have"}[self.tense]
-        return self._said(f"{helper} {self._form}".rstrip())
+        return self._said(f"{helper} {self._form}")
 
     def asked(self, reply: str) -> str:
         """Return it as a question with its reply."""
@@ -144,19 +137,14 @@ class Clause:
     def _in_the_record(self, denied: bool) -> str:
         no = " not" if denied else ""
         if self.tense == "is":
-            return self._said(f"{self._helper}{no} {self._form}".rstrip(), "so far ")
+            return self._said(f"{self._helper}{no} {self._form}", "so far ")
         done = self.doing.done if self.doing else ""
-        return self._said(f"{'have' if self.plural else 'has'}{no} {done}".rstrip(), "so far ")
-
-    @property
-    def _does(self) -> str:
-        return "do" if self.plural else "does"
+        return self._said(f"{'have' if self.plural else 'has'}{no} {done}", "so far ")
 
     @property
     def _helper(self) -> str:
-        if self.tense == "is":
-            return "are" if self.plural else "is"
-        return "have" if self.plural else "has"
+        many = {"does": "do", "is": "are", "has": "have"}
+        return many[self.tense] if self.plural else self.tense
 
     @property
     def _form(self) -> str:
@@ -168,10 +156,10 @@ class Clause:
     def _finite(self) -> str:
         if self.tense == "does" and self.doing is not None:
             return self.doing.bare if self.plural else self.doing.third
-        return f"{self._helper} {self._form}".rstrip()
+        return f"{self._helper} {self._form}"
 
     def _said(self, verb: str, before: str = "") -> str:
-        return f"{before}{self.opening}{self.subject} {verb} {self.rest}".strip()
+        return f"{before}{self.opening}{self.subject} {verb.rstrip()} {self.rest}".strip()
 
 
 class _Rate(NamedTuple):
@@ -187,19 +175,21 @@ class _Rate(NamedTuple):
 
     def more(self, less: bool) -> str:
         """Return a comparison, behind the verb."""
-        if self.object and not self.counted:
-            return f"a {'lower' if less else 'higher'} rate of {self.named}"
-        if self.object:
-            return f"{'fewer' if less else 'more'} {self.object} per {self.per}{self.situation}"
-        return f"{'less' if less else 'more'} often per {self.per}{self.situation}"
+        return (
+            self._compared("a lower", "fewer", "less") if less else self._compared("a higher", "more", "more")
+        )
 
     def most(self, less: bool) -> str:
         """Return a superlative, behind the verb."""
+        if less:
+            return self._compared("the lowest", "the fewest", "least")
+        return self._compared("the highest", "the most", "most")
+
+    def _compared(self, rate: str, count: str, often: str) -> str:
         if self.object and not self.counted:
-            return f"the {'lowest' if less else 'highest'} rate of {self.named}"
-        if self.object:
-            return f"the {'fewest' if less else 'most'} {self.object} per {self.per}{self.situation}"
-        return f"{'least' if less else 'most'} often per {self.per}{self.situation}"
+            return f"{rate} rate of {self.named}"
+        many = f"{count} {self.object}" if self.object else f"{often} often"
+        return f"{many} per {self.per}{self.situation}"
 
     def on(self, share: str) -> str:
         """Return how often it is done, behind the verb."""
@@ -209,6 +199,10 @@ class _Rate(NamedTuple):
         # "Of pitches on pitches outside the zone" says it twice.
         where = self.situation.replace(f" on {self.many} ", " ", 1)
         return f"{self.object} on {share} {of}{self.many}{where}".lstrip()
+
+    def topic(self, rest: str) -> str:
+        """Return what is said of the rate without a verb."""
+        return rest if self.object else f"{self.nouns} {rest}"
 
     @property
     def named(self) -> str:
@@ -240,14 +234,7 @@ def _spaced(words: str) -> str:
 
 def _situation(claim: Told) -> str:
     """Return the situation and the days, as they are said."""
-    q = claim.question
-    said = [situation(*q.when).words] if q.when and claim.kind != "split" else []
-    since, until = (_day(day) for day in (q.since, q.until))
-    since = "" if claim.kind in ("more", "steady") else since
-    said += [f"since {since}"] if since and not until else []
-    said += [f"from {since} to {until}"] if since and until else []
-    said += [f"until {until}"] if until and not since else []
-    return " ".join(said) or (_ELSEWHERE if claim.where == _ELSEWHERE else "")
+    return claim.question.where(_day) or (_ELSEWHERE if claim.where == _ELSEWHERE else "")
 
 
 def _written(text: str) -> str:
@@ -300,7 +287,8 @@ def _word(claim: Told) -> str:
 
 def _of_leads(claim: Told) -> Clause:
     who, rate = _who(claim), _rate(claim)
-    topic, q = rate.than(_fullest(claim)), claim.question
+    q, fullest = claim.question, "the fewest" if _less(claim) else "the most"
+    topic = rate.than(f"of the {q.club}, {fullest}" if q.club else fullest)
     kinds = {"pitcher": "regular pitchers", "club": "clubs"}
     field = f"the {kinds.get(q.subject, f'{q.club} regulars'.strip())}"
     if _less(claim):
@@ -311,41 +299,32 @@ def _of_leads(claim: Told) -> Clause:
     return Clause(who.subject, rate.doing, rest, topic, who.plural, shorter=shorter)
 
 
-def _fullest(claim: Told) -> str:
-    team = f", of the {claim.question.club}, " if claim.question.club else ""
-    return f"{team}the {'fewest' if _less(claim) else 'most'}".lstrip(", ")
-
-
 def _of_top(claim: Told) -> Clause:
-    rate, q = _rate(claim), claim.question
-    among = f"among the {number_spoken(int(claim.numbers['top']))}"
-    if int(claim.numbers["top"]) == 1:  # the leader is asked for by another name
+    rate, q, top = _rate(claim), claim.question, int(claim.numbers["top"])
+    if top == 1:  # the leader is asked for by another name
         return _of_leads(claim)
     kinds = {"pitcher": "pitchers against whom hitters", "club": "clubs whose hitters"}
-    kind = kinds.get(q.subject, f"{q.club} hitters who".strip() if q.club else "who")
-    rest = f"{among} {kind} {rate.doing.bare} {rate.most(_less(claim))}"
-    end = "bottom" if _less(claim) else "top"
-    topic = f"{end} {number_spoken(int(claim.numbers['top']))} in {rate.named}"
+    kind = kinds.get(q.subject, f"{q.club} hitters who" if q.club else "who")
+    rest = f"among the {number_spoken(top)} {kind} {rate.doing.bare} {rate.most(_less(claim))}"
+    topic = f"{'bottom' if _less(claim) else 'top'} {number_spoken(top)} in {rate.named}"
     return Clause(q.who, None, rest, topic, tense="is")
 
 
 def _of_above(claim: Told) -> Clause:
     who, rate = _who(claim), _rate(claim)
-    if str(claim.question.options.get("value", "")).strip().casefold() == "league":
+    if claim.question.above_league:
         rest = f"{rate.more(_less(claim))} than the rest of the league"
         topic = f"{rate.than(_word(claim))} than the league"
         return Clause(who.subject, rate.doing, rest, topic, who.plural)
     rest = rate.on(f"{_word(claim)} than {share_spoken(float(claim.numbers['value']))}")
-    topic = rest if rate.object else f"{rate.nouns} {rest}"
-    return Clause(who.subject, rate.doing, rest, topic, who.plural)
+    return Clause(who.subject, rate.doing, rest, rate.topic(rest), who.plural)
 
 
 def _of_near(claim: Told) -> Clause:
     who, rate = _who(claim), _rate(claim)
     value, within = (float(claim.numbers[name]) for name in ("value", "within"))
     rest = rate.on(f"{100 * (value - within):.3g} to {100 * (value + within):.3g} percent")
-    topic = rest if rate.object else f"{rate.nouns} {rest}"
-    return Clause(who.subject, rate.doing, rest, topic, who.plural)
+    return Clause(who.subject, rate.doing, rest, rate.topic(rest), who.plural)
 
 
 def _of_ahead(claim: Told) -> Clause:
@@ -369,7 +348,7 @@ def _of_hot(claim: Told) -> Clause:
     who, rate = _who(claim), _rate(claim)
     games = int(claim.evidence["games"].iloc[-1])
     last = "in the last game" if games == 1 else f"over the last {number_spoken(games)} games"
-    often = f"far more {rate.object}" if rate.object else "far more often"
+    often = f"far more {rate.object or 'often'}"
     if not rate.counted:
         often = f"a far higher rate of {rate.nouns} per {rate.per}"
     rest = f"{often} than usual{rate.situation} {last}"
@@ -422,9 +401,10 @@ def _of_spot(claim: Told) -> Clause:
         table = claim.evidence["hitter"]
         other = str(table[table != claim.numbers["hitter"]].iloc[0])
         rest = topic = f"a better choice than {other}"
+    here, opening = "", f"{claim.numbers['spot']}: "
     if claim.where == _ELSEWHERE:
-        return Clause(name, None, f"{rest} {_ELSEWHERE}", f"{topic} {_ELSEWHERE}", tense="is")
-    return Clause(name, None, rest, topic, tense="is", opening=f"{claim.numbers['spot']}: ")
+        here, opening = f" {_ELSEWHERE}", ""
+    return Clause(name, None, f"{rest}{here}", f"{topic}{here}", tense="is", opening=opening)
 
 
 _CLAUSES: dict[str, Callable[[Told], Clause]] = {
@@ -455,9 +435,6 @@ def clause_of(claim: Told) -> Clause:
 def briefly(claim: Claim) -> Clause:
     """Return what a claim says with its situation and days told elsewhere."""
     q = claim.question
-    parting = claim.kind in ("more", "steady")  # their first day is the claim, not its situation
-    return clause_of(
-        replace(
-            claim, where=_ELSEWHERE, question=replace(q, when=(), since=q.since if parting else "", until="")
-        )
-    )
+    # Where it parts the pitches, a first day is the claim, not its situation.
+    since = q.since if claim.kind in SINCE_PARTS else ""
+    return clause_of(replace(claim, where=_ELSEWHERE, question=replace(q, when=(), since=since, until="")))

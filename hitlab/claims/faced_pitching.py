@@ -9,7 +9,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.claims.source import Source
-from hitlab.counting.counts import Counts, pair
+from hitlab.counting.counts import Counts, Pair, pair
 from hitlab.counting.tallies import columns_of, tally
 from hitlab.errors import MissingColumnsError
 from hitlab.estimates.crossed import fit_crossed
@@ -33,12 +33,13 @@ __all__ = [
     "COMPARABLE",
     "OTHERWISE",
     "SAME",
+    "UNTOLD",
     "FacedPitching",
     "PartsFaced",
     "allow_for_faced",
-    "columns_to_count",
     "compare_inside",
     "compare_parts",
+    "faced_note",
     "met_in",
     "untold",
 ]
@@ -47,6 +48,7 @@ OTHERWISE = "pitchers, parks, measuring"
 COMPARABLE = "all met comparable pitching, parks and measuring"
 SAME = "all hitters faced the same pitcher in the same park, as far as the table tells"
 _SUPPOSED = "so comparable pitching is supposed"
+UNTOLD = f"the table does not tell whom the hitters faced, {_SUPPOSED}"
 ALIKE = (
     "pitchers, staffs and parks change everybody's log odds alike, with effects that are normal around 0, "
     "and all were measured alike"
@@ -76,15 +78,6 @@ class FacedPitching:
     drawn: Any = None
 
 
-def columns_to_count(source: Source) -> list[str]:
-    """Return the columns by which pitches are counted to know what hitters faced; empty for none."""
-    if not source.pitches or source.question.subject != "hitter":
-        return []
-    by = faced_columns(source.columns)
-    doubted = source.doubts.reason(by, source.question.conventions.most_contradicted)
-    return [] if doubted else by
-
-
 def untold(source: Source) -> str:
     """Say why it cannot be told what was faced."""
     subject = source.question.subject
@@ -92,11 +85,11 @@ def untold(source: Source) -> str:
         return "which hitters each pitcher faced is not allowed for, so comparable ones are supposed"
     if subject == "club":
         return f"which pitching each club faced is not allowed for, {_SUPPOSED}"
-    doubted = source.pitches and faced_columns(source.columns)
-    if doubted:
-        return f"the columns that tell whom the hitters faced contradict others too often, {_SUPPOSED}"
-    what = "the table does" if source.pitches else "these counts do"
-    return f"{what} not tell whom the hitters faced, {_SUPPOSED}"
+    if not source.pitches or source.faced_by:  # counts, or a part of the pitches that is given as counts
+        return UNTOLD.replace("the table does", "these counts do")
+    doubted = faced_columns(source.columns)
+    contradict = f"the columns that tell whom the hitters faced contradict others too often, {_SUPPOSED}"
+    return contradict if doubted else UNTOLD
 
 
 def allow_for_faced(source: Source, met: Counts | None, plain: Fit) -> FacedPitching:
@@ -107,12 +100,13 @@ def allow_for_faced(source: Source, met: Counts | None, plain: Fit) -> FacedPitc
     source
         Where the counts are from.
     met
-        Counts by hitter and :func:`columns_to_count`; ``None`` where nothing tells what was faced.
+        Counts by hitter and ``Source.faced_by``; ``None`` where nothing tells what was faced.
     plain
         The rates as they are without.
     """
     if met is None:
-        return FacedPitching(untold(source), COMPARABLE.replace("pitching", _other_side(source)))
+        met_by = "hitters" if source.question.subject == "pitcher" else "pitching"
+        return FacedPitching(untold(source), COMPARABLE.replace("pitching", met_by))
     found = _told(met, source, plain.event, plain.per)
     if found is None:
         return FacedPitching(SAME)
@@ -122,19 +116,15 @@ def allow_for_faced(source: Source, met: Counts | None, plain: Fit) -> FacedPitc
     if not apart.matters(plain):
         rate = plain.posterior.mean()
         difference = apart.log_odds * rate * (1 - rate)
-        return FacedPitching(
-            f"{what}{faced_words(difference[compared])}; too little to matter, so nothing is allowed for",
-            difference=difference,
-        )
+        done = "too little to matter, so nothing is allowed for"
+        return FacedPitching(f"{what}{faced_words(difference[compared])}; {done}", difference=difference)
     drawn = fit_crossed(found.cells, found=start)
     difference = drawn.mean_of(drawn.rate)
-    return FacedPitching(
-        f"{what}{faced_words(difference[compared])}; that matters, so true rates are those against what the "
-        "whole league met, and the chance allows for what is not known of it",
-        ALIKE,
-        difference,
-        drawn,
+    done = (
+        "that matters, so true rates are those against what the whole league met, and the chance allows for "
+        "what is not known of it"
     )
+    return FacedPitching(f"{what}{faced_words(difference[compared])}; {done}", ALIKE, difference, drawn)
 
 
 @dataclass(frozen=True, slots=True)
@@ -205,6 +195,30 @@ class PartsFaced:
         return pd.DataFrame(told)
 
 
+def faced_note(
+    source: Source, found: PartsFaced | None, name: str, key: Any, parts: tuple[str, str], done: str
+) -> str:
+    """Say by how much what was faced differs between two parts of a record, or why that is not told.
+
+    Parameters
+    ----------
+    source
+        Where the counts are from.
+    found
+        What was found of it.
+    name, key
+        The hitter, and what he is counted by.
+    parts
+        The part and what it is held against, in words.
+    done
+        What is done about it where it matters.
+    """
+    if found is None:
+        return SAME if source.faced_by else untold(source)
+    told = found.words(name, key, *parts)
+    return f"{told}; {done if found.matters(key) else 'too little to matter'}"
+
+
 def compare_parts(
     source: Source, met: Counts, part: np.ndarray[Any, Any], asked: list[int]
 ) -> PartsFaced | None:
@@ -215,7 +229,7 @@ def compare_parts(
     source
         Where the counts are from.
     met
-        Counts by hitter, :func:`columns_to_count` and what tells the parts.
+        Counts by hitter, ``Source.faced_by`` and what tells the parts.
     part
         For each of their rows the part: whole numbers.
     asked
@@ -230,9 +244,7 @@ def compare_parts(
     found = _told(met, source, event, per, part)
     if found is None or found.part is None:
         return None
-    cells, total = found.cells, pair(found.counts, event, per)
-    pooled = float((total.events.sum() + 0.5) / (total.measured_exposure.sum() + 1))
-    spread = pooled * (1 - pooled)
+    cells, spread = found.cells, _spread(pair(found.counts, event, per))
     apart = unequal_in_parts(found, asked)
     all_compared, sizes = [], []
     for one, unequal_there in zip(asked, apart, strict=True):
@@ -255,7 +267,7 @@ def compare_inside(source: Source, whole: Counts, inside: Counts) -> PartsFaced 
     source
         Where the counts are from.
     whole, inside
-        Counts by hitter and :func:`columns_to_count`; the second are a part of the first.
+        Counts by hitter and ``Source.faced_by``; the second are a part of the first.
     """
     keys = list(whole.by)
     names = [name for name in whole.names if name in inside.names and name not in keys]
@@ -293,8 +305,7 @@ def met_in(table: Any, event: str, per: str, where: Any, conventions: Any) -> st
     if found is None:
         return ""
     both = pair(found.counts, event, per)
-    pooled = float((both.events.sum() + 0.5) / (both.measured_exposure.sum() + 1))
-    difference = unequal(found)[0].log_odds * pooled * (1 - pooled)
+    difference = unequal(found)[0].log_odds * _spread(both)
     return f"{faced_words(difference[both.exposure >= usual_minimum(both.exposure)])}, told by {found.words}"
 
 
@@ -307,5 +318,7 @@ def _told(
         return None
 
 
-def _other_side(source: Source) -> str:
-    return "hitters" if source.question.subject == "pitcher" else "pitching"
+def _spread(both: Pair) -> float:
+    """Return everybody's chance times chance of not, which turns log odds into rates, about."""
+    pooled = float((both.events.sum() + 0.5) / (both.measured_exposure.sum() + 1))
+    return pooled * (1 - pooled)

@@ -54,18 +54,15 @@ def name_in_report(question: Question, *, first: bool) -> str:
     first
         Whether the subject has the highest observed rate of those compared.
     """
-    kind, less = question.kind, question.direction == "less"
-    if kind == "leads":
-        variant = "lowest" if less else "club" if question.club else "" if first else "anybody"
-    elif kind == "above":
-        variant = "league" if str(question.options.get("value", "")).casefold() == "league" else ""
-    elif kind == "split":
-        variant = "usual" if question.options.get("against") == "usual" else ""
-    elif kind == "more":
-        variant = "different" if question.direction == "either" else ""
-    else:
-        variant = ""
-    return f"{kind}, {variant}" if variant else kind
+    q, less = question, question.direction == "less"
+    variants = {
+        "leads": "lowest" if less else "club" if q.club else "" if first else "anybody",
+        "above": "league" if q.above_league else "",
+        "split": "usual" if q.options.get("against") == "usual" else "",
+        "more": "different" if q.direction == "either" else "",
+    }
+    variant = variants.get(q.kind, "")
+    return f"{q.kind}, {variant}" if variant else q.kind
 
 
 def _as_in_the_report(question: Question) -> bool:

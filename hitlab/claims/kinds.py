@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from importlib import import_module
 from typing import Any
 
-from hitlab.claims.question import OF_SHRUNK_RATES, THE_LEAGUE, Question
+from hitlab.claims.question import LEAGUE_NAMES, OF_SHRUNK_RATES, THE_LEAGUE, Question
 from hitlab.claims.result import Claim
 from hitlab.errors import ClaimError
 from hitlab.wording import chance_text
@@ -23,8 +23,6 @@ class Kind:
     ----------
     name
         One word, as on the command line.
-    example
-        What somebody says.
     home
         Module and function that answer it; loaded when it is first asked.
     options
@@ -38,7 +36,6 @@ class Kind:
     """
 
     name: str
-    example: str
     home: tuple[str, str]
     options: tuple[str, ...] = ()
     given: tuple[str, ...] = ()
@@ -87,7 +84,7 @@ class Kind:
 
     def _of_league(self, question: Question) -> Question:
         """Take "league" as a name for everybody together, and refuse it where one alone can be meant."""
-        named = question.who.strip().casefold() in _LEAGUE_NAMES and question.subject in ("hitter", "league")
+        named = question.who.strip().casefold() in LEAGUE_NAMES and question.subject in ("hitter", "league")
         if not named and question.subject != "league":
             return question
         if question.who and not named:
@@ -130,122 +127,70 @@ _LEFT = {
 _OF_LEAGUE = ("above", "near", "more", "split")
 _ALL_TOGETHER = ("response", "together")
 """Kinds that are about everybody where nobody is named."""
-_LEAGUE_NAMES = ("league", THE_LEAGUE)
 
 _RANKED = ("club", "minimum")
 _BESIDE = ("traits", "earlier")
 _LAW = ("prior", "independent", "groups", "covariates", "by_exposure", *_BESIDE)
 _PITCHES = ("event", "per", "when", "since", "until")
-_ONE_HITTER = ("direction", "subject", *_RANKED, *_LAW)
+_TWO_PARTS = (*_RANKED, *_LAW)
+_ONE_HITTER = ("direction", "subject", *_TWO_PARTS)
+_EVERYBODY = (*_ONE_HITTER, *_PITCHES)
+# A spot compares hitters by all that they ever did, and follows what is known of them.
+_SPOT = ("club", "direction", "subject", "prior", "independent", "by_exposure", "earlier", "about", *_PITCHES)
+_OF_SPOT = ("gap", "outs", "bases", "candidates", "pitcher", "following", "tie_wins", "rules", "seed", "plan")
+_FORM = ("stretch", "factor")
 
-KINDS: dict[str, Kind] = {
-    kind.name: kind
-    for kind in (
-        Kind(
-            "leads",
-            "nobody hits it hard more often than she does",
-            ("rank_claims", "answer_rank"),
-            given=_BESIDE,
-        ),
-        Kind(
-            "top",
-            "she is one of the five best at it",
-            ("rank_claims", "answer_rank"),
-            ("top",),
-            _BESIDE,
-        ),
-        Kind(
-            "above",
-            "she hits it hard on more than 16 % of her swings",
-            ("value_claims", "answer_above"),
-            ("value",),
-            _BESIDE,
-            knows_no=_RANKED,
-        ),
-        Kind(
-            "near",
-            "one in five of his swings is hit hard",
-            ("value_claims", "answer_near"),
-            ("value", "within"),
-            _BESIDE,
-            knows_no=(*_RANKED, "direction"),
-        ),
-        Kind(
-            "ahead",
-            "she hits it hard more often than he does",
-            ("value_claims", "answer_ahead"),
-            ("other",),
-            _BESIDE,
-        ),
-        Kind(
-            "split",
-            "he hits it hard more often against breaking balls",
-            ("split_claim", "answer_split"),
-            ("against", "words"),
-            ("inside", "looks"),
-            knows_no=(*_RANKED, *_LAW),
-        ),
-        Kind(
-            "hot",
-            "she is on a hot streak",
-            ("form_claims", "answer_hot"),
-            ("stretch", "factor"),
-            knows_no=_ONE_HITTER,
-        ),
-        Kind(
-            "steady",
-            "he has been steady since April",
-            ("form_claims", "answer_steady"),
-            ("stretch", "factor"),
-            knows_no=_ONE_HITTER,
-            shots=False,
-        ),
-        Kind(
-            "more",
-            "she has more power than two years ago",
-            ("period_claim", "answer_more"),
-            ("than", "factor", "looked_at"),
-            ("before",),
-            knows_no=(*_RANKED, *_LAW),
-        ),
-        Kind(
-            "response",
-            "he missed one badly and then did not miss the next",
-            ("response_claim", "answer_response"),
-            ("response", "direction"),
-            ("responses",),
-            knows_no=(*_ONE_HITTER, *_PITCHES),
-        ),
-        Kind(
-            "together",
-            "hitters who are ready for the fastball also hit the breaking ball",
-            ("together_claim", "answer_together"),
-            ("first", "second"),
-            knows_no=(*_ONE_HITTER, *_PITCHES, "about"),
-            shots=False,
-        ),
-        Kind(
-            "spot",
-            "he is the right hitter for this spot: trailing by two, runners on first and second, one out",
-            ("spot_claim", "answer_spot"),
-            (
-                "gap",
-                "outs",
-                "bases",
-                "candidates",
-                "pitcher",
-                "following",
-                "tie_wins",
-                "rules",
-                "seed",
-                "plan",
-            ),
-            ("pitcher", "traits"),
-            knows_no=(
-                *("club", "direction", "subject", "prior", "independent", "by_exposure", "earlier", "about"),
-                *_PITCHES,
-            ),
-        ),
-    )
-}
+_ASKED = (
+    # "Nobody hits it hard more often than she does", "she is one of the five best at it".
+    Kind("leads", ("rank_claims", "answer_rank"), given=_BESIDE),
+    Kind("top", ("rank_claims", "answer_rank"), ("top",), _BESIDE),
+    # "She hits it hard on more than 16 % of her swings", "one in five of his swings", "more often than he".
+    Kind("above", ("value_claims", "answer_above"), ("value",), _BESIDE, knows_no=_RANKED),
+    Kind(
+        "near",
+        ("value_claims", "answer_near"),
+        ("value", "within"),
+        _BESIDE,
+        knows_no=(*_RANKED, "direction"),
+    ),
+    Kind("ahead", ("value_claims", "answer_ahead"), ("other",), _BESIDE),
+    # "He hits it hard more often against breaking balls".
+    Kind(
+        "split",
+        ("split_claim", "answer_split"),
+        ("against", "words"),
+        ("inside", "looks"),
+        knows_no=_TWO_PARTS,
+    ),
+    # "She is on a hot streak", "he has been steady since April".
+    Kind("hot", ("form_claims", "answer_hot"), _FORM, knows_no=_ONE_HITTER),
+    Kind("steady", ("form_claims", "answer_steady"), _FORM, knows_no=_ONE_HITTER, shots=False),
+    # "She has more power than two years ago".
+    Kind(
+        "more",
+        ("period_claim", "answer_more"),
+        ("than", "factor", "looked_at"),
+        ("before",),
+        knows_no=_TWO_PARTS,
+    ),
+    # "He missed one badly and then did not miss the next".
+    Kind(
+        "response",
+        ("response_claim", "answer_response"),
+        ("response", "direction"),
+        ("responses",),
+        knows_no=_EVERYBODY,
+    ),
+    # "Hitters who are ready for the fastball also hit the breaking ball".
+    Kind(
+        "together",
+        ("together_claim", "answer_together"),
+        ("first", "second"),
+        knows_no=(*_EVERYBODY, "about"),
+        shots=False,
+    ),
+    # "He is the right hitter for this spot: trailing by two, runners on first and second, one out".
+    Kind("spot", ("spot_claim", "answer_spot"), _OF_SPOT, ("pitcher", "traits"), knows_no=_SPOT),
+)
+KINDS: dict[str, Kind] = {kind.name: kind for kind in _ASKED}
 """Every kind by name."""

@@ -14,20 +14,11 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.faced_pitching import (
-    ALIKE,
-    OTHERWISE,
-    SAME,
-    PartsFaced,
-    columns_to_count,
-    compare_parts,
-    untold,
-)
+from hitlab.claims.faced_pitching import ALIKE, OTHERWISE, PartsFaced, compare_parts, faced_note
 from hitlab.claims.question import Question
-from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure, on_the_record
+from hitlab.claims.result import Claim, Finding, Verdict, on_the_record, raw_difference
 from hitlab.claims.setting import Setting
 from hitlab.claims.source import Source, in_one
-from hitlab.claims.verdicts import COUNTED
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import day_words
 from hitlab.counting.intervals import difference_interval
@@ -35,8 +26,8 @@ from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
 from hitlab.over_time.after_looking import LOOKED_AT, best_day_p, chance_at_most, one_day_p
 from hitlab.over_time.periods import FACTOR, compare_periods, joined_periods
-from hitlab.over_time.stretches import hitter_key, summed_by_hitter
-from hitlab.wording import chance_text, level_words, percent, signed_text
+from hitlab.over_time.stretches import summed_by_hitter
+from hitlab.wording import chance_text, percent
 
 __all__ = ["answer_more"]
 
@@ -51,6 +42,10 @@ def answer_more(question: Question, table: Any, before: Counts | None = None) ->
     looked = question.options.get("looked_at", LOOKED_AT[0])
     if looked not in LOOKED_AT:
         raise ClaimError(f"looked_at={looked!r}: give one of {', '.join(LOOKED_AT)}")
+    if before is not None and source.pitches:
+        raise ClaimError(
+            "before= goes with counts of the later period; of a pitch table since= says where that begins"
+        )
     if before is not None and "days" in looked:
         raise ClaimError("looked_at: all days are told by the pitch table alone; give it instead of counts")
     if before is None:
@@ -61,19 +56,17 @@ def answer_more(question: Question, table: Any, before: Counts | None = None) ->
             )
         since = datetime.fromisoformat(question.since)
         eve = since - timedelta(days=1)
-        parts, met = {}, []
-        # Counted once, by all that the hitters faced as well, and then summed.
-        faced_by = [] if question.about == "record" else columns_to_count(source)
+        parts, met = [], []
         for name, term in (("before", f"date<={eve:%Y-%m-%d}"), ("since", f"date>={question.since}")):
-            counted = source.counts(*question.when, *source.days, term, by=faced_by)
-            met += [counted] if faced_by else []
-            parts[name] = counted.summed((hitter_key(counted),)) if faced_by else counted
-            if not len(parts[name].data):
+            counts, faced_by = source.with_faced(*question.when, *source.days, term)
+            if not len(counts.data):
                 raise ClaimError(
                     f"the table has no such pitch {name} {question.since}, so there is nothing to compare"
                 )
-        first, second = parts["before"], parts["since"]
-        faced = _faced(source, *met) if met else None
+            parts.append(counts)
+            met.append(faced_by)
+        first, second = parts
+        faced = _faced(source, *met)
         than = than or f"before {day_words(since)}"
     else:
         earlier = as_counts(before)
@@ -83,8 +76,10 @@ def answer_more(question: Question, table: Any, before: Counts | None = None) ->
     return _answer(source, first, second, than or "before", faced)
 
 
-def _faced(source: Source, first: Counts, second: Counts) -> PartsFaced | None:
-    """Hold what hitters faced in the second period against what they faced in the first."""
+def _faced(source: Source, first: Counts | None, second: Counts | None) -> PartsFaced | None:
+    """Hold what hitters faced in the second period against what they faced in the first, where it is told."""
+    if first is None or second is None:
+        return None
     names = [name for name in first.data.columns if name in second.data.columns]
     rows = pd.concat([first.data[names], second.data[names]], ignore_index=True)
     part = (np.arange(len(rows)) >= len(first.data)).astype(np.int64)
@@ -124,45 +119,35 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
         }
     )
     low, high = (float(v) for v in difference_interval(k2, n2, k1, n1, change.level))
+    difference = float(row["difference"])
+    raw = raw_difference(difference, low, high, change.level)
     so = _CHANGED[q.direction]
     if q.direction == "either":
         so = f"at least {factor:g} times higher or lower in its odds"
-    chance: float | None = None
-    notes: tuple[str, ...] = ()
     unlooked: dict[str, float] = {}
     if setting.record:
         verdict: Verdict = "holds" if _so_by_record(q.direction, k1, n1, k2, n2, factor) else "does not hold"
-        verb = "is" if verdict == "holds" else "is not"
-        say_in_full = f"{name}'s observed rate of {rate} {verb} {so} than {than}: {records}."
-        claim = f"{name}'s observed rate of {rate} is {so} than {than}"
-        gone = "gone down" if q.direction == "less" else "gone up" if q.direction == "more" else "changed"
-        tempting = f"“{name}'s true rate of {rate} has {gone}.”"
-        would, assumptions = "other counts: a record says what happened", COUNTED
+        said = setting.stated(place, f"{so} than {than}", records, verdict)
+        gone = {"less": "gone down", "more": "gone up", "either": "changed"}[q.direction]
+        found = Finding(verdict, *said, f"“{name}'s true rate of {rate} has {gone}.”", notes=(raw,))
     else:
         higher = float(row["chance_higher"])
         if q.direction == "either":
-            chance = float(row["chance_raised"] + row["chance_lowered"])
+            for_one_day = float(row["chance_raised"] + row["chance_lowered"])
             basis = f"judging by {records}"
         else:
-            chance = higher if q.direction == "more" else 1 - higher
+            for_one_day = higher if q.direction == "more" else 1 - higher
             basis = on_the_record(k2 / n2 - k1 / n1, higher, records, present, past)
-        for_one_day = chance
-        chance, looked = _after_looking(source, setting, me, chance, [k1, k2], [n1, n2], len(change.data))
-        verdict, notes = setting.settle(chance, [place])
-        notes = (*notes, looked)
-        sure = how_sure(chance, denies(verdict, chance), f"that it is {'so' if ' ' in so else so}")
+        chance, looked = _after_looking(
+            source, setting, me, for_one_day, [k1, k2], [n1, n2], len(change.data)
+        )
+        verdict, _ = setting.settle(chance, [place])
+        of = f"that it is {'so' if ' ' in so else so}"
+        claim, say_in_full = setting.stated(place, f"{so} than {than}", basis, verdict, chance, of)
         if chance < for_one_day:
             unlooked = {"chance_unlooked": for_one_day}
-            sure += f" at most, {q.options['looked_at']} having been looked at"
-        say_in_full = (
-            f"{name}'s true rate of {rate} {how_likely(verdict, chance)} {so} than {than}, {basis}: {sure}."
-        )
-        claim = f"{name}'s true rate of {rate} is {so} than {than}"
-        other = "something else" if setting.of_league else "a different hitter"
-        tempting = f"“{name} {'has become' if verdict != 'does not hold' else 'is'} {other}.”"
-        would = (notes[:-1] and "measuring the contact whose hardness is unknown") or (
-            "more swings in both periods; the shorter one decides"
-        )
+            say_in_full = f"{say_in_full[:-1]} at most, {q.options['looked_at']} having been looked at."
+        other = "something else" if setting.of_league else f"a different {q.subject}"
         assumptions = (
             "within each period, attempts are independent draws at one true rate",
             "the league's change is that of all together: other hitters in the second period change it, too"
@@ -172,49 +157,34 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
             f"the two periods differ in nothing else that matters: {'measuring' if matters else OTHERWISE}",
             *((ALIKE,) if matters else ()),
         )
-        if faced is None:
-            told = SAME if source.pitches and columns_to_count(source) else untold(source)
-        else:
-            done = "that matters, and the chance allows for it" if matters else "too little to matter"
-            told = f"{faced.words(name, me, 'since then', than)}; {done}"
-        notes = (*notes, told)
-    return setting.answer(
-        place,
-        beside=False,
-        claim=claim,
-        verdict=verdict,
-        chance=chance,
-        evidence=evidence,
-        say_in_full=say_in_full,
-        tempting=tempting,
-        assumptions=assumptions,
-        would_change=would,
-        notes=(
-            *notes,
-            f"the raw difference is {signed_text(float(row['difference']))}, with a "
-            f"{level_words(change.level)} hybrid-score interval from {signed_text(low)} to "
-            f"{signed_text(high)}; it uses these two records alone",
-            *setting.counts.notes_on(setting.event, per),
-        ),
-        numbers={
-            q.subject: name,
-            "event": setting.event,
-            "per": per,
-            "events": k2,
-            "exposure": n2,
-            "before_events": k1,
-            "before_exposure": n1,
-            "difference": float(row["difference"]),
-            "low": low,
-            "high": high,
-            "log_odds_ratio": float(row["log_odds_ratio"]),
-            "ratio_low": float(row["ratio_low"]),
-            "ratio_high": float(row["ratio_high"]),
-            "league_log_odds_ratio": change.league_ratio,
-            **unlooked,
-            **({} if faced is None else {"faced_rate": faced.difference(me)}),
-        },
-    )
+        done = "that matters, and the chance allows for it"
+        found = Finding(
+            verdict,
+            claim,
+            say_in_full,
+            f"“{name} {'has become' if verdict != 'does not hold' else 'is'} {other}.”",
+            chance,
+            assumptions,
+            "more swings in both periods; the shorter one decides",
+            (looked, faced_note(source, faced, name, me, ("since then", than), done), raw),
+        )
+    numbers: dict[str, float | int | str] = {
+        q.subject: name,
+        "event": setting.event,
+        "per": per,
+        "events": k2,
+        "exposure": n2,
+        "before_events": k1,
+        "before_exposure": n1,
+        "difference": difference,
+        "low": low,
+        "high": high,
+        **{each: float(row[each]) for each in ("log_odds_ratio", "ratio_low", "ratio_high")},
+        "league_log_odds_ratio": change.league_ratio,
+        **unlooked,
+        **({} if faced is None else {"faced_rate": faced.difference(me)}),
+    }
+    return setting.answer(place, found, evidence, numbers, beside=False)
 
 
 def _after_looking(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import asdict, dataclass, field, fields, replace
 from typing import TYPE_CHECKING, Any, Literal, get_args
 
@@ -10,12 +10,22 @@ import numpy as np
 
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT
 from hitlab.counting.facts import Conventions
+from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 
 if TYPE_CHECKING:
     from hitlab.claims.result import Claim
 
-__all__ = ["OF_SHRUNK_RATES", "THE_LEAGUE", "About", "Direction", "Question", "Subject"]
+__all__ = [
+    "LEAGUE_NAMES",
+    "OF_SHRUNK_RATES",
+    "SINCE_PARTS",
+    "THE_LEAGUE",
+    "About",
+    "Direction",
+    "Question",
+    "Subject",
+]
 
 About = Literal["underlying", "record"]
 """What a claim is about: the underlying rate (and so the future), or the record as it stands today."""
@@ -26,8 +36,14 @@ Subject = Literal["hitter", "pitcher", "club", "league"]
 OF_SHRUNK_RATES = ("leads", "top", "above", "near", "ahead")
 """The kinds that rest on the shrunk rates of the same pitches; they alone can allow for an eye's errors."""
 
+SINCE_PARTS = ("more", "steady")
+"""The kinds in which a first day parts the pitches instead of choosing among them."""
+
 THE_LEAGUE = "the league"
 """What the whole table is called as a subject."""
+
+LEAGUE_NAMES = ("league", THE_LEAGUE)
+"""What is said for everybody together: as a subject, and in place of a value for everybody else."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,9 +133,23 @@ class Question:
         if self.minimum is not None and (not _whole(self.minimum) or self.minimum < 0):
             raise ClaimError(f"minimum={self.minimum!r}: give a whole number, 0 or more")
 
-        plain = {name: _plain(value) for name, value in self.options.items()}
-        object.__setattr__(self, "options", plain)
-        object.__setattr__(self, "minimum", _plain(self.minimum))
+        # Lists, as a card's file has them, and a term by itself.
+        lists = ("when", "prior", "covariates", "earlier")
+        plain: dict[str, Any] = {name: getattr(self, name) for name in lists}
+        one = plain["covariates"]
+        if isinstance(one, str):
+            raise ClaimError(f"covariates={one!r}: give a list of columns, such as [{one!r}]")
+        plain["when"] = (self.when,) if isinstance(plain["when"], str) else self.when
+        plain = {name: None if value is None else tuple(value) for name, value in plain.items()}
+        plain["minimum"] = _plain(self.minimum)
+        plain["options"] = {name: _plain(value) for name, value in self.options.items()}
+        for name, value in plain.items():
+            object.__setattr__(self, name, value)
+
+    @property
+    def above_league(self) -> bool:
+        """Whether everybody else in the table stands in place of a value."""
+        return str(self.options.get("value", "")).strip().casefold() in LEAGUE_NAMES
 
     def with_options(self, **options: Any) -> Question:
         """Return the same question with some of its kind's options told."""
@@ -127,12 +157,13 @@ class Question:
 
     def to_dict(self) -> dict[str, Any]:
         """Return it as plain values, fit for JSON: what differs from the usual."""
-        plain = {each.name: getattr(self, each.name) for each in fields(self) if each.name != "conventions"}
         usual = Question(kind=self.kind)
-        told = {name: value for name, value in plain.items() if value != getattr(usual, name)}
-        counted = asdict(self.conventions)
-        changed = {name: value for name, value in counted.items() if value != asdict(Conventions())[name]}
-        return {"kind": self.kind, **told, **({"conventions": changed} if changed else {})}
+        names = [each.name for each in fields(self)]
+        told = {name: getattr(self, name) for name in names if getattr(self, name) != getattr(usual, name)}
+        if "conventions" in told:
+            counted, as_usual = asdict(self.conventions), asdict(usual.conventions)
+            told["conventions"] = {name: each for name, each in counted.items() if each != as_usual[name]}
+        return {"kind": self.kind, **told}
 
     @classmethod
     def from_dict(cls, told: Mapping[str, Any]) -> Question:
@@ -147,13 +178,24 @@ class Question:
         strange = [name for name in told if name not in known]
         if strange or "kind" not in told:
             raise ClaimError(f"this is no question of this version: {strange or 'kind is missing'}")
-        plain: dict[str, Any] = dict(told)
-        for name in ("when", "prior", "covariates", "earlier"):
-            if plain.get(name) is not None:
-                plain[name] = tuple(plain[name])
-        if "conventions" in plain:
-            plain["conventions"] = Conventions(**plain["conventions"])
-        return cls(**plain)
+        return cls(**{**told, "conventions": Conventions(**told.get("conventions", {}))})
+
+    def where(self, day: Callable[[str], str]) -> str:
+        """Return how situation and days follow a rate in a sentence; empty for all pitches.
+
+        Parameters
+        ----------
+        day
+            How a day is said.
+        """
+        said = [situation(*self.when).words] if self.when and self.kind != "split" else []
+        since = day(self.since) if self.since and self.kind not in SINCE_PARTS else ""
+        until = day(self.until) if self.until else ""
+        if since and until:
+            said.append(f"from {since} to {until}")
+        elif since or until:
+            said.append(f"since {since}" if since else f"until {until}")
+        return " ".join(said)
 
     def ask(self, table: Any, **given: Any) -> Claim:
         """Answer it from a pitch table, or from counts where these are enough.

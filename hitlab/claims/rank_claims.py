@@ -7,9 +7,9 @@ from typing import Any
 import numpy as np
 
 from hitlab.claims.question import Question
-from hitlab.claims.result import Claim, Verdict
+from hitlab.claims.result import Claim, Finding, Verdict
 from hitlab.claims.setting import Setting, Wholes
-from hitlab.claims.verdicts import COUNTED
+from hitlab.claims.verdicts import AS_IT_STANDS
 from hitlab.errors import ClaimError
 from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import Posterior
@@ -66,32 +66,8 @@ class _Ranking:
 
     def answer(self) -> Claim:
         """Put the answer together."""
-        setting, top, place, me = self.setting, self.top, self.place, self.me
-        field, rate, fit = setting.field_words, setting.rate_name, setting.fit
-        record, record_words = self._record()
-        notes: tuple[str, ...] = ()
-        chance: float | None = None
-        if setting.record:
-            verdict = record
-            would = "other counts, today or tomorrow: a record says who is ahead, not who is better"
-            say_in_full, assumptions = record_words, COUNTED
-            tempting = f"“{self.name} truly has {self.goal} of {setting.rate_name}.”"
-            claim = f"{self.name} has {self.goal} of {rate} on the list so far, of {field}"
-        else:
-            chance = float(self.chances[me])
-            verdict, notes = setting.settle(chance, [place])
-            say_in_full, tempting = self._sentences(verdict)
-            claim = f"{self.name} truly has {self.goal} of {rate} among {field}"
-            assumptions = setting.assumptions
-            would = setting.would_change(
-                verdict,
-                lambda posterior: float(self._chances(posterior)[me]),
-                self.qualified,
-                f"each of the {len(self.qualified):,}",
-                place,
-                unmeasured=bool(notes),
-            )
-            notes = (*notes, f"the record, which is another claim: {record_words.rstrip('.')}")
+        setting, me = self.setting, self.me
+        found = self._of_record() if setting.record else self._of_rates()
         toward = self.observed[self.qualified] * (-1 if self.lowest else 1)
         counted = setting.record or setting.untold  # no order by chances that are not given
         order = np.argsort(-toward if counted else -self.chances, kind="stable")
@@ -99,27 +75,40 @@ class _Ranking:
         if me not in shown:
             shown.append(me)
         evidence = setting.evidence(self.qualified[np.array(shown)])
-        evidence["chance_best" if top == 1 else "chance_top"] = self.chances[shown]
-        half = fit.half_weight_size
-        return setting.answer(
-            place,
-            claim=claim,
-            verdict=verdict,
-            chance=chance,
-            evidence=evidence,
-            say_in_full=say_in_full,
-            tempting=tempting,
-            assumptions=assumptions,
-            would_change=would,
-            notes=notes,
-            numbers={
-                **setting.numbers_of(place),
-                "minimum": setting.minimum,
-                "compared": len(self.qualified),
-                "top": top,
-                "half_weight_size": half if np.isfinite(half) else "infinite",
-            },
-            compared=self.qualified,
+        evidence["chance_best" if self.top == 1 else "chance_top"] = self.chances[shown]
+        half = setting.fit.half_weight_size
+        numbers = {
+            **setting.numbers_of(self.place),
+            "minimum": setting.minimum,
+            "compared": len(self.qualified),
+            "top": self.top,
+            "half_weight_size": half if np.isfinite(half) else "infinite",
+        }
+        return setting.answer(self.place, found, evidence, numbers, compared=self.qualified)
+
+    def _of_record(self) -> Finding:
+        setting = self.setting
+        verdict, say_in_full = self._record()
+        of = f"{self.goal} of {setting.rate_name}"
+        claim = f"{self.name} has {of} on the list so far, of {setting.field_words}"
+        tempting = f"“{self.name} truly has {of}.”"
+        return Finding(verdict, claim, say_in_full, tempting, would_change=AS_IT_STANDS)
+
+    def _of_rates(self) -> Finding:
+        setting, me = self.setting, self.me
+        chance = float(self.chances[me])
+        verdict, _ = setting.settle(chance, [self.place])
+        would = setting.would_change(
+            verdict,
+            lambda posterior: float(self._chances(posterior)[me]),
+            self.qualified,
+            f"each of the {len(self.qualified):,}",
+            self.place,
+        )
+        claim = f"{self.name} truly has {self.goal} of {setting.rate_name} among {setting.field_words}"
+        record = f"the record, which is another claim: {self._record()[1].rstrip('.')}"
+        return Finding(
+            verdict, claim, *self._sentences(verdict), chance, setting.assumptions, would, (record,)
         )
 
     def _record(self) -> tuple[Verdict, str]:
@@ -173,6 +162,5 @@ class _Ranking:
         say_in_full = (
             f"{name}, with {record}, {verb} {goal} of {rate} among {field}: {of} {chance_text(mine)}{also}."
         )
-        if verdict == "does not hold":
-            return say_in_full, f"“{name} has {goal} of {rate}.”"
-        return say_in_full, f"“{name} has {goal} of {rate}, the numbers prove it.”"
+        proven = "" if verdict == "does not hold" else ", the numbers prove it"
+        return say_in_full, f"“{name} has {goal} of {rate}{proven}.”"

@@ -9,11 +9,13 @@ import numpy as np
 import pandas as pd
 
 from hitlab.approach.responses import Responses, after_whiff
+from hitlab.claims.faced_pitching import UNTOLD
 from hitlab.claims.question import Question
-from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure, points_away
+from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, points_away
+from hitlab.claims.setting import became_of
 from hitlab.claims.source import Source
-from hitlab.claims.verdicts import COUNTED, MEASURE_MORE, on_unmeasured, verdict_on
-from hitlab.counting.counts import Counts
+from hitlab.claims.verdicts import MEASURE_MORE, on_unmeasured, verdict_on
+from hitlab.counting.counts import Counts, unknown_contact
 from hitlab.counting.finding import find_row
 from hitlab.counting.intervals import share_interval
 from hitlab.errors import ClaimError
@@ -56,7 +58,6 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
             "less or more"
         )
     direction: Literal["less", "more"] = told or USUAL[response]
-    about, holds_at, fails_at, hitter = question.about, question.holds_at, question.fails_at, question.who
     source = Source.of(question, table)
     counts = source.counts(*question.when, *source.days)
     if responses is None:
@@ -65,12 +66,11 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         # One thing is looked at: the one that was asked.
         responses = after_whiff(table, responses=(response,), conventions=question.conventions)
     difference, placebo = responses.of(response), responses.of(response, "placebo")
-    place = None if not hitter else find_row(counts, hitter)
+    place = find_row(counts, question.who) if question.who else None
     record = _record(counts, responses, response, place)
     name = "hitters as a group" if place is None else counts.labels[place]
     verb = _WORDS[response][1 if place is None else 0]
     other = "another strike" if responses.against == "any strike" else f"a {responses.against}"
-    evidence = _evidence(record, response, other)
     k, n, rest_k, rest_n = (
         int(record[c]) for c in ("whiff_yes", "whiff_pitches", "other_yes", "other_pitches")
     )
@@ -88,52 +88,45 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         "rest_events": rest_k,
         "rest_exposure": rest_n,
     }
-    said = f"{direction} often after a whiff than after {other} that brings the same count"
-    notes: tuple[str, ...] = ()
-    untold = ""
-    chance: float | None
-    if about == "record":
-        gap = k / n - rest_k / rest_n if n and rest_n else np.nan
+    often = f"{direction} often after a whiff than after {other}"
+    sign = -1 if direction == "less" else 1
+    gap = sign * (k / n - rest_k / rest_n) if n and rest_n else np.nan
+    strata, untold = responses.strata, ""
+    noted: tuple[str, ...] = ()
+    if question.about == "record":
         if np.isnan(gap):
             raise ClaimError(f"{name}: no pitch after a whiff, or none after {other}, so there is no record")
-        verdict: Verdict = "holds" if (gap < 0 if direction == "less" else gap > 0) else "does not hold"
-        chance = None
-        claim = f"in the record, {name} {verb} {direction} often after a whiff than after {other}"
-        no = "" if verdict == "holds" else "no "
-        say_in_full = (
-            f"In the record, {name} {verb} {no}{direction} often after a whiff than after {other}: {records}."
+        no = "" if gap > 0 else "no "
+        found = Finding(
+            "holds" if gap > 0 else "does not hold",
+            f"in the record, {name} {verb} {often}",
+            f"In the record, {name} {verb} {no}{often}: {records}.",
+            f"“{capitalised(name)} {verb} {direction} often after a miss.”",
+            would_change="other counts: a record says what happened, and counts and pitchers differ between "
+            "the two",
         )
-        tempting = f"“{capitalised(name)} {verb} {direction} often after a miss.”"
-        assumptions = COUNTED
-        would = "other counts: a record says what happened, and counts and pitchers differ between the two"
     else:
         mean, error, own_share = _posterior(responses, response, place, record)
-        sign = -1 if direction == "less" else 1
-        chance = float(stats.norm.cdf(sign * mean / error))
-        verdict = verdict_on(chance, holds_at, fails_at)
         numbers |= {"log_odds_ratio": mean, "log_odds_ratio_error": error}
-        claim = f"{name} {verb} {said}"
-        word = how_likely(verdict, chance)
-        gap = sign * (k / n - rest_k / rest_n) if n and rest_n else 0.0
+        chance = float(stats.norm.cdf(sign * mean / error))
+        verdict = verdict_on(chance, question.holds_at, question.fails_at)
+        so = f"{name} {verb} {often} that brings the same count"
         basis = f"judging by {records}"
-        if points_away(gap, chance):
+        if points_away(0.0 if np.isnan(gap) else gap, chance):
             basis = f"although the record points the other way ({records})"
         say_in_full = (
-            f"It {word} true that {name} {verb} {said}, {basis}, with the day's form taken out: "
+            f"It {how_likely(verdict, chance)} true that {so}, {basis}, with the day's form taken out: "
             f"{how_sure(chance, denies(verdict, chance), 'that it is so')}."
         )
-        who = (
-            "The pitchers go back to what worked"
-            if response == "same kind"
-            else f"{capitalised(name)} {_LEARN if direction == USUAL[response] else _SHAKEN}"
-        )
-        tempting = f"“{who}.”"
-        assumptions = (
+        who = f"{capitalised(name)} {_LEARN if direction == USUAL[response] else _SHAKEN}"
+        if response == "same kind":
+            who = "The pitchers go back to what worked"
+        assumptions: tuple[str, ...] = (
             "a hitter's form and a pitcher's lasts for the game and acts on all counts alike",
-            f"pitches alike in {', '.join(responses.strata)} differ in nothing else that matters, "
+            f"pitches alike in {', '.join(strata)} differ in nothing else that matters, "
             "such as where the pitch before was",
         )
-        would = f"more pitches after a whiff; there are {n:,}"
+        notes: tuple[str, ...] = ()
         if place is not None:
             assumptions = (
                 *assumptions,
@@ -146,56 +139,50 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         reasons, untold = on_unmeasured(
             _unknown_share(counts, place) if response == "hard" else 0.0, question.conventions.most_unknown
         )
-        if reasons:
-            verdict = "open"
-            notes = (*notes, *reasons)
-            would = MEASURE_MORE
-    strata = responses.strata
-    pitchers = next((name for name in strata if "pitcher" in name), "")
-    faced = (
-        f"pitches are compared within strata alike in {pitchers}, and the placebo is made of the same "
-        "hitter's other plate appearances against the same pitcher of the day, so that hitters who faced "
-        "other pitching are each held against themselves; nothing more is allowed for"
-        if pitchers
-        else "the table does not tell whom the hitters faced, so comparable pitching is supposed"
-    )
+        would = MEASURE_MORE if reasons else f"more pitches after a whiff; there are {n:,}"
+        found = Finding(
+            "open" if reasons else verdict,
+            so,
+            say_in_full,
+            f"“{who}.”",
+            chance,
+            assumptions,
+            would,
+            (*notes, *reasons),
+        )
+        pitchers = next((name for name in strata if "pitcher" in name), "")
+        faced = (
+            f"pitches are compared within strata alike in {pitchers}, and the placebo is made of the same "
+            "hitter's other plate appearances against the same pitcher of the day, so that hitters who faced "
+            "other pitching are each held against themselves; nothing more is allowed for"
+            if pitchers
+            else UNTOLD
+        )
+        often_found = 10 * chance_to_find(float(difference["error"]), question.holds_at)
+        power = (
+            "of all hitters together: were the odds truly changed by a tenth, the claim would hold in about "
+            f"{often_found:.0f} of 10 tables of this size"
+        )
+        noted = (power, faced)
     number = responses.data["response"].nunique()
-    notes = (
-        *notes,
+    many = (f"{number} things were looked at on the next pitch; choose one before looking",)
+    of_all = (
         f"for all hitters, the odds after a whiff are {numbers['odds_ratio']:.2f} times those after {other}; "
         f"with whiffs of other plate appearances of the day instead, {numbers['placebo_ratio']:.2f} times; "
         f"what is left is {numbers['difference_ratio']:.2f} times "
-        f"({difference['low']:.2f} to {difference['high']:.2f})",
-        *(
-            (f"{number} things were looked at on the next pitch; choose one before looking",)
-            if number > 1
-            else ()
-        ),
-        *(() if about == "record" else (_power(float(difference["error"]), holds_at), faced)),
-        *responses.notes,
+        f"({difference['low']:.2f} to {difference['high']:.2f})"
     )
-    answer = Claim(
-        "response",
-        claim,
-        about,
-        verdict,
-        chance,
-        holds_at,
-        fails_at,
-        evidence,
-        say_in_full,
-        tempting,
-        assumptions,
-        would,
-        notes,
-        numbers,
-        _became(counts, place),
-        pd.DataFrame(),
-        counts.source,
-        counts.fingerprint,
+    notes = (*found.notes, of_all, *(many if number > 1 else ()), *noted, *responses.notes)
+    return Claim.of(
         replace(source.question, who="" if place is None else name),
+        found._replace(notes=notes),
+        untold=untold,
+        evidence=_evidence(record, response, other),
+        numbers=numbers,
+        became=pd.DataFrame() if place is None else became_of(counts, place, _SHOWN),
+        source=counts.source,
+        fingerprint=counts.fingerprint,
     )
-    return answer.withheld(untold) if untold else answer
 
 
 def chance_to_find(error: float, holds_at: float) -> float:
@@ -203,15 +190,6 @@ def chance_to_find(error: float, holds_at: float) -> float:
     from scipy import stats
 
     return float(stats.norm.cdf(_MATTERS / error - stats.norm.ppf(holds_at))) if error > 0 else 0.0
-
-
-def _power(error: float, holds_at: float) -> str:
-    """Say how often a change that matters would be found in tables of this size, for all hitters together."""
-    found = chance_to_find(error, holds_at)
-    return (
-        "of all hitters together: were the odds truly changed by a tenth, the claim would hold in about "
-        f"{10 * found:.0f} of 10 tables of this size"
-    )
 
 
 def _record(counts: Counts, responses: Responses, response: str, place: int | None) -> pd.Series:
@@ -294,19 +272,6 @@ def _posterior(
 
 def _unknown_share(counts: Counts, place: int | None) -> float:
     """Return the share of contact of unknown hardness: the league's or the hitter's, if that is more."""
-    contact = counts.column("contact" if counts.conventions.hard_fouls else "in_play")
-    unknown = counts.column("unmeasured")
-    shares = [float(unknown.sum() / max(contact.sum(), 1))]
-    if place is not None:
-        shares.append(float(unknown[place] / max(contact[place], 1)))
-    return max(shares)
-
-
-def _became(counts: Counts, place: int | None) -> pd.DataFrame:
-    """Return what became of every swing of the hitter; empty for all hitters together."""
-    told = [name for name in _SHOWN if name in counts.names]
-    if place is None or not set(_SHOWN[:-1]) <= set(told):
-        return pd.DataFrame()
-    row = counts.data.iloc[[place]][told].reset_index(drop=True)
-    row.insert(0, "hitter", [counts.labels[place]])
-    return row
+    unknown, contact = unknown_contact(counts, "hard")
+    shares = unknown / np.maximum(contact, 1)
+    return max(float(unknown.sum() / max(contact.sum(), 1)), 0.0 if place is None else float(shares[place]))

@@ -3,25 +3,27 @@
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING, Any, ClassVar, Literal
+from dataclasses import dataclass, field, fields, replace
+from typing import TYPE_CHECKING, Any, ClassVar, Literal, NamedTuple
 
 import pandas as pd
 
 from hitlab.claims import sentences
 from hitlab.claims.question import About, Question
-from hitlab.claims.verdicts import EVEN, Verdict
+from hitlab.claims.verdicts import COUNTED, EVEN, Verdict
 from hitlab.counting.events import per_words
 from hitlab.counting.rates import rates_or_bounds
 from hitlab.results import Note, Part, Result, Table
-from hitlab.wording import capitalised, chance_text, level_words, rate_text
+from hitlab.wording import capitalised, chance_text, level_words, rate_text, signed_text
 
 if TYPE_CHECKING:
     from hitlab.claims.rows import Rows
 
 __all__ = [
+    "ON_RECORD",
     "Answer",
     "Claim",
+    "Finding",
     "Verdict",
     "answer_of",
     "denies",
@@ -29,6 +31,7 @@ __all__ = [
     "how_sure",
     "on_the_record",
     "points_away",
+    "raw_difference",
 ]
 
 Answer = Literal[
@@ -38,6 +41,10 @@ Answer = Literal[
 
 
 _MUCH = 0.25  # farther from it, what everybody does is said to outweigh a record
+
+
+ON_RECORD: dict[Verdict, str] = {"holds": "is", "does not hold": "is not", "open": "may be"}
+"""The verb of a safe sentence about a record."""
 
 
 def how_likely(verdict: Verdict, chance: float) -> str:
@@ -90,16 +97,42 @@ def on_the_record(difference: float, chance: float, records: str, here: float, t
     return f"{own}, because {rates}, outweigh it"
 
 
-_ALWAYS_SAID = (
-    "whiffs",
-    "fouls",
-    "in_play",
-    "hard",
-)  # a zero of these is news; of the rarer counts it is not
+def raw_difference(difference: float, low: float, high: float, level: float) -> str:
+    """Return a note on two observed rates alone, with the interval of their difference."""
+    return (
+        f"the raw difference is {signed_text(difference)}, with a {level_words(level)} hybrid-score interval "
+        f"from {signed_text(low)} to {signed_text(high)}; it uses these two records alone"
+    )
+
+
+# A zero of these is news; of the rarer counts it is not.
+_ALWAYS_SAID = ("whiffs", "fouls", "in_play", "hard")
 
 # Columns of evidence tables that are rates, and those that are chances; how they are shown follows.
 _RATES = ("rate", "best_rate", "shrunk", "low", "high", "difference", "league_rate", "win_chance", "observed")
 _CHANCES = ("chance", "chance_best", "chance_top")
+
+
+_UNTOLD = ("tempting", "where")  # of what is saved: both stand in the sentences
+
+
+class Finding(NamedTuple):
+    """What a kind found, and how it is said; a record needs no more than its first four.
+
+    Attributes
+    ----------
+    verdict, claim, say_in_full, tempting, chance, assumptions, would_change, notes
+        As in :class:`Claim`.
+    """
+
+    verdict: Verdict
+    claim: str
+    say_in_full: str
+    tempting: str
+    chance: float | None = None
+    assumptions: tuple[str, ...] = COUNTED
+    would_change: str = "other counts: a record says what happened"
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,6 +209,26 @@ class Claim(Result):
     question: Question = field(default_factory=lambda: Question(kind=""))
     where: str = ""
     cannot_tell: str = ""
+
+    @classmethod
+    def of(cls, question: Question, finding: Finding, *, untold: str = "", **told: Any) -> Claim:
+        """Put a claim together from what was asked, what was found and the rest by name.
+
+        Parameters
+        ----------
+        question
+            With the subject that was found.
+        finding
+            What was found.
+        untold
+            Why the table cannot tell it; then no chance is given.
+        told
+            The other attributes.
+        """
+        q = question
+        told |= finding._asdict()
+        claim = cls(q.kind, about=q.about, holds_at=q.holds_at, fails_at=q.fails_at, question=q, **told)
+        return claim.withheld(untold) if untold else claim
 
     def table(self) -> pd.DataFrame:
         """Return the evidence as a plain pandas frame."""
@@ -294,32 +347,9 @@ class Claim(Result):
 
     def to_dict(self) -> dict[str, Any]:
         """Return everything as plain Python values, fit for JSON."""
-        rows = json.loads(self.evidence.to_json(orient="records"))
-        return {
-            "kind": self.kind,
-            "claim": self.claim,
-            "about": self.about,
-            "verdict": self.verdict,
-            "chance": self.chance,
-            "holds_at": self.holds_at,
-            "fails_at": self.fails_at,
-            "headline": self.headline,
-            "say": self.say,
-            "say_in_full": self.say_in_full,
-            "avoid": self.avoid,
-            "follow_up": self.follow_up,
-            "evidence": rows,
-            "assumptions": list(self.assumptions),
-            "would_change": self.would_change,
-            "notes": list(self.notes),
-            "cannot_tell": self.cannot_tell,
-            "numbers": self.numbers,
-            "source": self.source,
-            "became": json.loads(self.became.to_json(orient="records")),
-            "beside": json.loads(self.beside.to_json(orient="records")),
-            "fingerprint": self.fingerprint,
-            "question": self.question.to_dict(),
-        }
+        names = [each.name for each in fields(self) if each.name not in _UNTOLD]
+        told = {name: _plain(getattr(self, name)) for name in names}
+        return told | {name: getattr(self, name) for name in ("headline", "say", "avoid", "follow_up")}
 
     def rows(self, most: int = 10) -> Rows | None:
         """Return the rows that the verdict rests on, as a picture draws them; nothing without rates.
@@ -363,13 +393,22 @@ class Claim(Result):
         ]
 
 
+def _plain(value: Any) -> Any:
+    """Return a part of a claim as JSON has it."""
+    if isinstance(value, pd.DataFrame):
+        return json.loads(value.to_json(orient="records"))
+    if isinstance(value, Question):
+        return value.to_dict()
+    return list(value) if isinstance(value, tuple) else value
+
+
 def answer_of(claim: Claim) -> Answer:
     """Return which of the answers a claim got: its verdict, and whether that is of a chance or a record."""
-    if claim.about == "record":
-        records: dict[Verdict, Answer] = {
-            "holds": "record holds",
-            "does not hold": "record does not hold",
-            "open": "record open",
-        }
-        return records[claim.verdict]
-    return "cannot be told" if claim.chance is None else claim.verdict
+    if claim.about == "underlying":
+        return "cannot be told" if claim.chance is None else claim.verdict
+    records: dict[Verdict, Answer] = {
+        "holds": "record holds",
+        "does not hold": "record does not hold",
+        "open": "record open",
+    }
+    return records[claim.verdict]

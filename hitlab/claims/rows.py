@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from statistics import NormalDist
@@ -97,36 +97,30 @@ def rows_of(checked: Claim, most: int = 10) -> Rows | None:
     """Take from a claim what can be drawn, the subject always among the rows; ``None`` if it has no rates."""
     if checked.kind in _OWN:
         return _OWN[checked.kind](checked, most)
-    if checked.kind in _COMPARED and checked.chance is not None:
-        return _COMPARED[checked.kind](checked)
+    if checked.kind in ("more", "split", "response") and checked.chance is not None:
+        return _of_ratio(checked)
     table = checked.evidence
     if table.empty or not {"rate"} < set(table.columns):
         return None
-    # A claim about what follows something names its two counts by its columns.
-    event, per = (
-        str(checked.numbers.get(n, c)) for n, c in zip(("event", "per"), table.columns[1:3], strict=True)
-    )
+    event, per, what = _counts_of(checked)
     if not {event, per} <= set(table.columns):
         return None
-    what = _RESPONSES.get(event, event) if checked.kind == "response" else event
     name = str(table.columns[0])
-    subject = _subjects(checked, table)
-    kept = _kept(subject, most)
-    table, subject = table.iloc[kept].reset_index(drop=True), subject[kept]
-    missing = np.full(len(table), np.nan)
-    shrunk, record = "shrunk" in table.columns, checked.about == "record"
-    value = table["shrunk" if shrunk and not record else "rate"].to_numpy(float)
-    low, high, ring = missing, missing, missing
+    table, subject = _kept(table, _subjects(checked, table), most)
+    by_chance, record = "shrunk" in table.columns and checked.about != "record", checked.about == "record"
+    value = table["shrunk" if by_chance else "rate"].to_numpy(float)
+    low = high = ring = np.full(len(table), np.nan)
     words = "dot: observed rate, " + ("settled by counting" if record else "luck and all")
-    if (not record or not shrunk) and {"low", "high"} <= set(table.columns):
+    if (by_chance or "shrunk" not in table.columns) and {"low", "high"} <= set(table.columns):
         low, high = table["low"].to_numpy(float), table["high"].to_numpy(float)
-        kind = "posterior" if shrunk else "Wilson"
         q = checked.question
         beside = q.groups or q.covariates or q.earlier
         toward = "what is expected of each" if beside else "the mean of all"
-        dot = f"shrunk rate, pulled toward {toward}" if shrunk else "observed rate"
+        dot, kind = "observed rate", "Wilson"
+        if by_chance:
+            dot, kind = f"shrunk rate, pulled toward {toward}", "posterior"
         words = f"dot: {dot}; line: {level_words(DEFAULT_LEVEL)} {kind} interval"
-    if shrunk and not record:
+    if by_chance:
         ring = table["rate"].to_numpy(float)
         words += "; ring: observed rate"
     elif "league_rate" in table.columns:
@@ -138,13 +132,8 @@ def rows_of(checked: Claim, most: int = 10) -> Rows | None:
         high = np.where(alone, table["most"].to_numpy(float), high)
         bounds = "from none of the unknown hard to all of it"
         words = f"line: {bounds}" if alone.all() else f"{words}; line without a dot: {bounds}"
-    chances = next((c for c in ("chance_best", "chance_top") if c in table.columns), None)
-    told = (
-        [chance_text(float(value)) for value in table[chances]]
-        if chances and not record
-        else [""] * len(table)
-    )
-    lines, names = _lines(checked)
+    chances = None if record else next((c for c in ("chance_best", "chance_top") if c in table.columns), None)
+    lines = _lines(checked)
     return Rows(
         [_name_of(one, checked.kind) for one in table[name]],
         [record_text(table[event].iloc[row], table[per].iloc[row]) for row in range(len(table))],
@@ -152,105 +141,112 @@ def rows_of(checked: Claim, most: int = 10) -> Rows | None:
         low,
         high,
         ring,
-        told,
+        [chance_text(float(one)) for one in table[chances]] if chances else [""] * len(table),
         subject,
-        lines,
+        tuple(lines),
         words,
         _rate_words(what, per),
         (
             f"{event_words(what)} of {per_words(per, 2)}",
-            "" if np.isnan(value).all() else "shrunk" if shrunk and not record else "observed",
-            "" if record or chances is None else _chance_of(checked),
+            "" if np.isnan(value).all() else "shrunk" if by_chance else "observed",
+            _chance_of(checked) if chances else "",
         ),
-        line_words=names,
+        line_words=tuple(lines.values()),
         unmeasured=tuple(int(n) for n in table["unknown"]) if "unknown" in table.columns else (),
         sample=_sample(checked, per),
     )
 
 
-def _kept(subject: NDArray[np.bool_], most: int) -> NDArray[np.int64]:
-    """Return the first rows, the subject always among them."""
+def _counts_of(checked: Claim) -> tuple[str, str, str]:
+    """Return the columns of event and denominator, and the event in words.
+
+    A claim about what follows something names its two counts by its columns.
+    """
+    event, per = (
+        str(checked.numbers.get(n, c))
+        for n, c in zip(("event", "per"), checked.evidence.columns[1:3], strict=True)
+    )
+    return event, per, _RESPONSES.get(event, event) if checked.kind == "response" else event
+
+
+def _kept(
+    table: pd.DataFrame, subject: NDArray[np.bool_], most: int
+) -> tuple[pd.DataFrame, NDArray[np.bool_]]:
+    """Return the first rows, the subject always among them, and which of them are the subject."""
     rows = np.arange(len(subject))
-    return rows[:most] if subject[:most].any() else np.append(rows[: most - 1], np.flatnonzero(subject)[:1])
+    rows = rows[:most] if subject[:most].any() else np.append(rows[: most - 1], np.flatnonzero(subject)[:1])
+    return table.iloc[rows].reset_index(drop=True), subject[rows]
 
 
-def _of_spot(checked: Claim, most: int) -> Rows | None:
+def _of_spot(checked: Claim, most: int) -> Rows:
     """Chances to win by hitter."""
     from hitlab.game.spots import wins_text
 
-    table = checked.evidence
-    subject = (table["hitter"] == checked.numbers["hitter"]).to_numpy(bool)
-    kept = _kept(subject, most)
-    table, subject = table.iloc[kept].reset_index(drop=True), subject[kept]
+    numbers, table = checked.numbers, checked.evidence
+    table, subject = _kept(table, (table["hitter"] == numbers["hitter"]).to_numpy(bool), most)
+    value, low, high = (table[name].to_numpy(float) for name in ("win_chance", "low", "high"))
     return Rows(
         [str(one) for one in table["hitter"]],
         [f"{int(n):,}" for n in table["plate_appearances"]],
-        table["win_chance"].to_numpy(float),
-        table["low"].to_numpy(float),
-        table["high"].to_numpy(float),
+        value,
+        low,
+        high,
         np.full(len(table), np.nan),
-        [chance_text(float(value)) for value in table["chance_best"]],
+        [chance_text(float(one)) for one in table["chance_best"]],
         subject,
-        (float(checked.numbers["league_win_chance"]),),
-        f"dot: chance to win with this hitter at bat; line: {level_words(float(checked.numbers['level']))} "
+        (float(numbers["league_win_chance"]),),
+        f"dot: chance to win with this hitter at bat; line: {level_words(float(numbers['level']))} "
         "posterior interval",
         "chance to win",
-        (
-            "plate appearances",
-            "wins",
-            f"truly the {'better' if checked.numbers['compared'] == 2 else 'best'}",
-        ),
+        ("plate appearances", "wins", f"truly the {'better' if numbers['compared'] == 2 else 'best'}"),
         text=wins_text,
         line_words=("the league's average hitter",),
-        sample=f"{int(checked.numbers['compared']):,} hitters compared",
+        sample=f"{int(numbers['compared']):,} hitters compared",
     )
 
 
-def _of_link(checked: Claim, most: int) -> Rows | None:
+def _alone(name: str, record: str, **numbers: float) -> dict[str, Any]:
+    """Return what is by row where there is one row."""
+    by_row = {"names": [name], "records": [record], "chance": [""], "subject": np.array([True])}
+    return by_row | {each: np.array([value]) for each, value in ({"ring": np.nan} | numbers).items()}
+
+
+def _of_link(checked: Claim, most: int) -> Rows:
     """Give the correlation of true talents, with that of the observed rates as a ring."""
     numbers = checked.numbers
-    observed = float(numbers.get("observed_correlation", np.nan))
+    hitters, observed = f"{int(numbers['hitters']):,}", float(numbers.get("observed_correlation", np.nan))
+    value, low, high = (float(numbers[name]) for name in ("correlation", "low", "high"))
     return Rows(
-        ["true talents"],
-        [f"{int(numbers['hitters']):,}"],
-        np.array([float(numbers["correlation"])]),
-        np.array([float(numbers["low"])]),
-        np.array([float(numbers["high"])]),
-        np.array([observed]),
-        [""],
-        np.array([True]),
-        (0.0,),
-        f"dot: correlation of true talents; line: {level_words(float(numbers['level']))} posterior interval"
+        **_alone("true talents", hitters, value=value, low=low, high=high, ring=observed),
+        lines=(0.0,),
+        marks="dot: correlation of true talents; "
+        f"line: {level_words(float(numbers['level']))} posterior interval"
         + ("" if np.isnan(observed) else "; ring: correlation of observed rates"),
-        "correlation across hitters",
-        ("hitters", "correlation", ""),
-        (-1.0, 1.0),
-        lambda value: correlation_text(value) if round(value, 2) else "0",
-        ("none",),
-        sample=f"{int(numbers['hitters']):,} hitters",
+        axis="correlation across hitters",
+        columns=("hitters", "correlation", ""),
+        bounds=(-1.0, 1.0),
+        text=lambda value: correlation_text(value) if round(value, 2) else "0",
+        line_words=("none",),
+        sample=f"{hitters} hitters",
     )
 
 
-def _lines(checked: Claim) -> tuple[tuple[float, ...], tuple[str, ...]]:
+def _lines(checked: Claim) -> dict[float, str]:
     """Return what a rate is held against, from the least, and what each is called where it stands."""
     numbers, record = checked.numbers, checked.about == "record"
-    found: list[tuple[float, str]] = []
     if checked.kind == "near":
         value, within = float(numbers["value"]), float(numbers["within"])
-        found = [(value - within, "from"), (value + within, "to")]
-    elif "value" in numbers:
-        others = str(checked.question.options.get("value", "")).strip().casefold() == "league"
-        found = [(float(numbers["value"]), "everybody else" if others else "said")]
-    elif record and "mean_rate" in numbers:
-        found = [(float(numbers["mean_rate"]), "everybody")]
-    elif not record:
-        found = [(float(numbers[name]), words) for name, words in _LINES.get(checked.kind, ())]
-    return tuple(value for value, _ in found), tuple(words for _, words in found)
+        return {value - within: "from", value + within: "to"}
+    if "value" in numbers:
+        return {float(numbers["value"]): "everybody else" if checked.question.above_league else "said"}
+    if record:
+        return {float(numbers["mean_rate"]): "everybody"} if "mean_rate" in numbers else {}
+    return {float(numbers[name]): words for name, words in _LINES.get(checked.kind, {}).items()}
 
 
 _LINES = {
-    "hot": (("usual", "usual"), ("hot_from", "hot from")),
-    "steady": (("steady_from", "steady from"), ("usual", "usual"), ("steady_to", "to")),
+    "hot": {"usual": "usual", "hot_from": "hot from"},
+    "steady": {"steady_from": "steady from", "usual": "usual", "steady_to": "to"},
 }
 """By kind of claim: the numbers drawn across, from the least, and what they are called."""
 
@@ -276,102 +272,51 @@ def _sample(checked: Claim, per: str) -> str:
     return f"{' and '.join(f'{each:,}' for each in both)} {per_words(per, both[-1])}" if both else ""
 
 
-def _of_change(checked: Claim) -> Rows:
-    """Give the change between two periods, as the odds ratio that the chance is about."""
-    evidence, numbers = checked.evidence, checked.numbers
-    than = str(evidence["period"].iloc[0])
-    lines: tuple[float, ...] = (0.0,)
-    words: tuple[str, ...] = ("no change",)
-    if checked.question.direction == "either":
-        least = float(np.log(checked.question.options.get("factor", FACTOR)))
-        lines, words = (-least, 0.0, least), ("lower", "no change", "higher")
-    return _ratio(
-        checked,
-        str(numbers.get(checked.question.subject, "")),
-        float(numbers["log_odds_ratio"]),
-        (float(numbers["ratio_low"]), float(numbers["ratio_high"])),
-        f"now, as a multiple of those {than}",
-        (lines, words),
-        [(str(row["period"]), row) for row in evidence.to_dict("records")],
-    )
-
-
-def _of_split(checked: Claim) -> Rows:
-    """Give the difference between a situation and the rest, as the odds ratio that the chance is about."""
-    numbers, evidence = checked.numbers, checked.evidence
-    ratio, ends = numbers["log_odds_ratio"], (float(numbers["ratio_low"]), float(numbers["ratio_high"]))
-    lines: tuple[float, ...] = (0.0,)
-    words: tuple[str, ...] = ("no difference",)
-    if checked.question.options.get("against") == "usual":  # then what it does to everybody decides
-        both = sorted([(0.0, words[0]), (float(numbers["league_log_odds_ratio"]), "everybody")])
-        lines, words = tuple(value for value, _ in both), tuple(word for _, word in both)
-    return _ratio(
-        checked,
-        str(numbers.get(checked.question.subject, "")),
-        float(ratio),
-        ends,
-        f"{evidence['record'].iloc[0]}, as a multiple of those otherwise",
-        (lines, words),
-        [(str(row["record"]), row) for row in evidence.to_dict("records")],
-    )
-
-
-def _of_response(checked: Claim) -> Rows:
-    """Give what a whiff does to the odds of the next pitch, with what the chance is told from."""
-    numbers, evidence = checked.numbers, checked.evidence
-    mean, error = float(numbers["log_odds_ratio"]), float(numbers["log_odds_ratio_error"])
-    reach = float(NormalDist().inv_cdf((1 + DEFAULT_LEVEL) / 2)) * error
-    after, otherwise = (str(one) for one in evidence["record"])
-    return _ratio(
-        checked,
-        str(numbers["hitter"]) or "all hitters together",
-        mean,
-        (mean - reach, mean + reach),
-        f"{after} as a multiple of those {otherwise}, the day's form taken out",
-        ((0.0,), ("no difference",)),
-        [(str(row["record"]), row) for row in evidence.to_dict("records")],
-    )
-
-
-def _ratio(
-    checked: Claim,
-    name: str,
-    ratio: float,
-    ends: tuple[float, float],
-    axis: str,
-    lines: tuple[tuple[float, ...], tuple[str, ...]],
-    records: list[tuple[str, dict[Hashable, Any]]],
-) -> Rows:
-    """Lay out an odds ratio with its interval, and in words beneath it the records as they are."""
-    numbers = checked.numbers
-    event, per = (
-        str(numbers.get(n, c)) for n, c in zip(("event", "per"), checked.evidence.columns[1:3], strict=True)
-    )
-    what = _RESPONSES.get(event, event) if checked.kind == "response" else event
+def _of_ratio(checked: Claim) -> Rows:
+    """Give the odds ratio that the chance is about, and in words beneath it the records as they are."""
+    numbers, evidence, q = checked.numbers, checked.evidence, checked.question
+    event, per, what = _counts_of(checked)
+    here, there = (str(one) for one in evidence.iloc[:, 0])
+    ratio = float(numbers["log_odds_ratio"])
+    name = str(numbers.get(q.subject, ""))
+    lines = {0.0: "no difference"}
+    if checked.kind == "more":
+        axis, lines = f"now, as a multiple of those {here}", {0.0: "no change"}
+        if q.direction == "either":
+            least = float(np.log(q.options.get("factor", FACTOR)))
+            lines = {-least: "lower", **lines, least: "higher"}
+    elif checked.kind == "split":
+        axis = f"{here}, as a multiple of those {there}"
+        if q.options.get("against") == "usual":  # then what it does to everybody decides
+            lines = dict(sorted([*lines.items(), (float(numbers["league_log_odds_ratio"]), "everybody")]))
+    else:
+        name = name or "all hitters together"
+        axis, lines = (
+            f"{here} as a multiple of those {there}, the day's form taken out",
+            {0.0: "no difference"},
+        )
+    if "ratio_low" in numbers:
+        low, high = float(numbers["ratio_low"]), float(numbers["ratio_high"])
+    else:
+        reach = NormalDist().inv_cdf((1 + DEFAULT_LEVEL) / 2) * float(numbers["log_odds_ratio_error"])
+        low, high = ratio - reach, ratio + reach
     told = [
-        f"{words}: {record_text(row[event], row[per])}, {rate_text(float(row['rate']))}"
+        f"{row[evidence.columns[0]]}: {record_text(row[event], row[per])}, {rate_text(float(row['rate']))}"
         + (f" (everybody {rate_text(float(row['league_rate']))})" if "league_rate" in row else "")
-        for words, row in records
+        for row in evidence.to_dict("records")
     ]
-    exposures = " and ".join(f"{int(row[per]):,}" for _, row in records)
+    exposures = " and ".join(f"{int(one):,}" for one in evidence[per])
     return Rows(
-        [name],
-        [exposures],
-        np.array([ratio]),
-        np.array([ends[0]]),
-        np.array([ends[1]]),
-        np.full(1, np.nan),
-        [""],
-        np.array([True]),
-        lines[0],
-        f"dot: the estimate; line: {level_words(DEFAULT_LEVEL)} posterior interval",
-        f"odds of {_rate_words(what, per)} {axis}",
-        (per_words(per, 2), "estimated", ""),
-        (-np.inf, np.inf),
-        odds_text,
-        lines[1],
-        (f"The records as they are, {event_words(what)} of {per_words(per, 2)}:", *told),
-        True,
+        **_alone(name, exposures, value=ratio, low=low, high=high),
+        lines=tuple(lines),
+        marks=f"dot: the estimate; line: {level_words(DEFAULT_LEVEL)} posterior interval",
+        axis=f"odds of {_rate_words(what, per)} {axis}",
+        columns=(per_words(per, 2), "estimated", ""),
+        bounds=(-np.inf, np.inf),
+        text=odds_text,
+        line_words=tuple(lines.values()),
+        beneath=(f"The records as they are, {event_words(what)} of {per_words(per, 2)}:", *told),
+        odds=True,
         sample=f"{exposures} {per_words(per, 2)}",
     )
 
@@ -399,24 +344,14 @@ def odds_text(log_odds: float) -> str:
 
 _RESPONSES = {"whiff": "whiffs", "swing": "swings", "take": "takes", "same_kind": "the same kind again"}
 
-_COMPARED: dict[str, Callable[[Claim], Rows]] = {
-    "more": _of_change,
-    "split": _of_split,
-    "response": _of_response,
-}
-"""Kinds whose chance is that of a difference, not of a rate."""
-
-_OWN: dict[str, Callable[[Claim, int], Rows | None]] = {"spot": _of_spot, "together": _of_link}
+_OWN: dict[str, Callable[[Claim, int], Rows]] = {"spot": _of_spot, "together": _of_link}
 
 
 def _subjects(checked: Claim, table: pd.DataFrame) -> NDArray[np.bool_]:
     """Say which rows the claim is about: one hitter, the first record, the last stretch or all of them."""
     name = table.columns[0]
-    mine = np.zeros(len(table), dtype=bool)
     if name in checked.numbers:  # a hitter, a pitcher or a club
-        mine[table[name] == checked.numbers[name]] = True
-    elif checked.kind == "steady":
-        mine[:] = True
-    else:
-        mine[0 if name == "record" else -1] = True
+        return np.asarray(table[name] == checked.numbers[name])
+    mine = np.full(len(table), checked.kind == "steady")
+    mine[0 if name == "record" else -1] = True
     return mine

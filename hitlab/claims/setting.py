@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 from typing import Any
@@ -11,11 +11,11 @@ import numpy as np
 import pandas as pd
 
 from hitlab.claims.beside import Beside
-from hitlab.claims.faced_pitching import COMPARABLE, FacedPitching, allow_for_faced, columns_to_count
+from hitlab.claims.faced_pitching import COMPARABLE, FacedPitching, allow_for_faced
 from hitlab.claims.kept import kept_words
 from hitlab.claims.question import OF_SHRUNK_RATES, THE_LEAGUE, About, Question
-from hitlab.claims.result import Claim, Verdict
-from hitlab.claims.source import Source, kept_of_this_table
+from hitlab.claims.result import ON_RECORD, Claim, Finding, Verdict, denies, how_likely, how_sure
+from hitlab.claims.source import Source, once
 from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
 from hitlab.counting.counts import Counts, pair, unknown_contact
 from hitlab.counting.events import EVENTS, per_words, rate_words
@@ -31,7 +31,7 @@ from hitlab.over_time.stretches import hitter_key, hitter_totals
 from hitlab.showing import shown_name
 from hitlab.wording import capitalised, listed, rate_or_bounds
 
-__all__ = ["Setting"]
+__all__ = ["Setting", "Wholes", "became_of"]
 
 Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
@@ -83,7 +83,8 @@ class Setting:
         self.by_game = games is not None
         self.alike = None if games is None or totals else _alike(games, self.event, self.per)
         self.met, self.asks_faced = met, False
-        self.untold = ""  # why no chance is given, once the verdict is known
+        # Why it is left open, and why no chance is given, once the verdict is known.
+        self.reasons, self.untold = tuple[str, ...](), ""
         self.counts = counts
         self.prior = None if self.question.prior is None else LeagueLaw(*self.question.prior)
         # Refuses what is no rate before anybody is looked for.
@@ -98,44 +99,40 @@ class Setting:
         known = Beside.of(question, traits, earlier)
         source = Source.of(known.question, table)
         q = source.question
-        alone = q.independent or q.about == "record" or "game" not in source.columns
-        by = [] if alone else ["game"]
-        faced = [] if q.about == "record" else columns_to_count(source)
-        finely = tuple(dict.fromkeys([*by, *faced]))
-        chosen = (*q.when, *source.days)
-        if not finely or not source.pitches:
-            counts, games, met = source.counts(*chosen), None, None
-        else:
+        record, chosen = q.about == "record", (*q.when, *source.days)
+        by = [] if q.independent or record or "game" not in source.columns else ["game"]
+        faced = [] if record else source.faced_by
+        games = met = None
+        if source.pitches and (by or faced):
             # Counted once, by all that the hitters faced as well, and then summed; where counts are kept by
             # hitter, only those of the rate are taken apart.
             kept = source.keeps_counts(*chosen)
+            finely = tuple(dict.fromkeys([*by, *faced]))
             detail = source.counts(*chosen, by=finely, only=source.rate if kept else None)
             key = hitter_key(detail)
             counts = source.counts(*chosen) if kept else detail.summed((key,))
             games = detail.summed((key, *by)) if by else None
             met = detail if faced else None
+        else:
+            counts = source.counts(*chosen)
         setting = cls(source, counts, games=games, totals=q.independent, met=met, known=known)
-        setting.asks_faced = q.about != "record"
+        setting.asks_faced = not record
         return setting
 
     @cached_property
     def _fits(self) -> tuple[Fit, FacedPitching | None]:
         """The fit, and what was found of the pitching faced, where that is asked."""
-        kept, q = kept_of_this_table(), self.question
-        if kept is None or q.traits or q.earlier:
+        q = self.question
+        if q.traits or q.earlier:
             return self._fitted()
         # Whom it is asked of, which way and against what does not move the league's law.
         kind = "" if q.kind in OF_SHRUNK_RATES else q.kind
         asked = repr(replace(q, kind=kind, who="", direction="more", options={}).to_dict())
         key = (asked, self.fingerprint, self.counts.by, self.by_game, self.asks_faced, self.record)
-        if key not in kept:
-            kept[key] = self._fitted()
-        found: tuple[Fit, FacedPitching | None] = kept[key]
-        return found
+        return once(key, self._fitted)
 
     def _fitted(self) -> tuple[Fit, FacedPitching | None]:
-        told = self.alike is not None and self.alike.may_matter
-        effect = self.alike.data["design_effect"] if told and self.alike is not None else None
+        effect = None if self._matters is None else self._matters.data["design_effect"]
         options: dict[str, Any] = {"prior": self.prior, "design_effect": effect}
         if self.known is not None and not self.record:
             options |= self.known.options(self.source, self.counts)
@@ -143,9 +140,9 @@ class Setting:
         if not self.asks_faced or plain.eye is not None:
             return plain, None
         faced = allow_for_faced(self.source, self.met, plain)
-        if faced.drawn is None:
-            return plain, faced
-        return shrink(self.counts, self.event, self.per, faced=faced.drawn, **options), faced
+        if faced.drawn is not None:
+            plain = shrink(self.counts, self.event, self.per, faced=faced.drawn, **options)
+        return plain, faced
 
     @property
     def fit(self) -> Fit:
@@ -193,16 +190,6 @@ class Setting:
         return np.flatnonzero([self.club in told for told in self._clubs])
 
     @property
-    def holds_at(self) -> float:
-        """The chance from which a claim holds."""
-        return self.question.holds_at
-
-    @property
-    def fails_at(self) -> float:
-        """The chance up to which it does not hold."""
-        return self.question.fails_at
-
-    @property
     def record(self) -> bool:
         """Whether the claim is about the record."""
         return self.question.about == "record"
@@ -211,9 +198,14 @@ class Setting:
     def effect(self) -> np.ndarray[Any, np.dtype[np.float64]]:
         """How many times shorter each record counts, because attempts of one game are alike."""
         by_eye = np.ones(len(self.fit.data)) if self.fit.eye_effect is None else self.fit.eye_effect
-        if self.alike is None or not self.alike.may_matter:
-            return by_eye
-        return self.alike.data["design_effect"].to_numpy(float) * by_eye
+        return (
+            by_eye if self._matters is None else self._matters.data["design_effect"].to_numpy(float) * by_eye
+        )
+
+    @property
+    def _matters(self) -> Overdispersion | None:
+        """How alike attempts of a game are, where that may matter."""
+        return self.alike if self.alike is not None and self.alike.may_matter else None
 
     @cached_property
     def _worth(self) -> np.ndarray[Any, np.dtype[np.float64]]:
@@ -284,13 +276,8 @@ class Setting:
     def record_of(self, place: int) -> str:
         """Return a hitter's record in words: ``97 in 422 swings``, and what of it is unknown."""
         exposure, unknown = int(self.both.exposure[place]), int(self.both.unknown[place])
-        untold = (
-            f" ({unknown:,} balls not measured)"
-            if unknown > 1
-            else " (one ball not measured)"
-            if unknown
-            else ""
-        )
+        balls = "one ball" if unknown == 1 else f"{unknown:,} balls"
+        untold = f" ({balls} not measured)" if unknown else ""
         return f"{int(self.both.events[place]):,} in {exposure:,} {per_words(self.per, exposure)}{untold}"
 
     def observed_words(self, place: int) -> str:
@@ -314,17 +301,6 @@ class Setting:
         evidence.insert(0, self.question.subject, [labels[place] for place in places])
         return evidence
 
-    def became(self, place: int) -> pd.DataFrame:
-        """Return what became of every swing of a hitter; empty where the counts are not of pitches."""
-        if self.question.subject != "hitter":
-            return pd.DataFrame()
-        told = [n for n in _BECAME if n in self.counts.names]
-        if not {"pitches", "swings", "whiffs", "fouls", "in_play"} <= set(told):
-            return pd.DataFrame()
-        row = self.counts.data.iloc[[place]][told].reset_index(drop=True)
-        row.insert(0, "hitter", [self.counts.labels[place]])
-        return row
-
     def beside(self, place: int, compared: np.ndarray[Any, Any]) -> pd.DataFrame:
         """Return the event of one hitter over each denominator, ranked among those compared."""
         if self.event not in EVENTS or EVENTS[self.event].ending:
@@ -340,22 +316,14 @@ class Setting:
             value = laid.data[f"per_{per}"]
             if value.isna().all():
                 continue
-            best = (
-                int(value.to_numpy(float).argmax())
-                if not value.isna().any()
-                else int(value.fillna(-1).argmax())
-            )
+            best = int(value.fillna(-1).to_numpy(float).argmax())
             rank = laid.data[f"rank_{per}"].iloc[me]
-            bounds = {
-                name: float(laid.data[f"{name}_{per}"].iloc[me])
-                for name in ("least", "most")
-                if f"{name}_{per}" in laid.data.columns
-            }
+            names = [name for name in ("least", "most") if f"{name}_{per}" in laid.data.columns]
             rows.append(
                 {
                     "per": per_words(per),
                     "of": int(laid.data[per].iloc[me]),
-                    **bounds,
+                    **{name: float(laid.data[f"{name}_{per}"].iloc[me]) for name in names},
                     "rate": float(value.iloc[me]),
                     "rank": f"{rank} of {int(value.notna().sum())}" if not pd.isna(rank) else "none",
                     "highest": labels[best],
@@ -381,37 +349,90 @@ class Setting:
             **({"mean_rate": float(self.both.events.sum()) / measured} if measured and self.record else {}),
         }
 
-    def answer(self, place: int, *, beside: bool = True, **parts: Any) -> Claim:
-        """Put an answer about one of them together; what all kinds have alike is added."""
-        q = self.question
-        notes = (*parts.pop("notes"), *(self.notes_for(q.about) if beside else ()))
-        beside = beside and not self.of_league
+    def stated(
+        self, place: int, so: str, basis: str, verdict: Verdict, chance: float | None = None, of: str = ""
+    ) -> tuple[str, str]:
+        """Say that a rate is so: the claim, and all that is safe to say of it.
+
+        Parameters
+        ----------
+        place
+            Whose rate it is.
+        so
+            What is said of it: ``above .200``.
+        basis
+            The records that it rests on; of a true rate also how it is judged by them.
+        verdict, chance
+            As they were found; no chance for a record.
+        of
+            Of what it is the chance; that it is so, where not given.
+        """
+        name, rate = self.counts.labels[place], self.rate_name
+        if chance is None:
+            observed = f"{name}'s observed rate of {rate}"
+            return f"{observed} is {so}", f"{observed} {ON_RECORD[verdict]} {so}: {basis}."
+        sure = how_sure(chance, denies(verdict, chance), of or f"that it is {so}")
+        true = f"{name}'s true rate of {rate}"
+        return f"{true} is {so}", f"{true} {how_likely(verdict, chance)} {so}, {basis}: {sure}."
+
+    def answer(
+        self,
+        place: int,
+        finding: Finding,
+        evidence: pd.DataFrame,
+        numbers: Mapping[str, float | int | str],
+        *,
+        beside: bool = True,
+        compared: Wholes | None = None,
+    ) -> Claim:
+        """Put an answer about one of them together; what all kinds have alike is added.
+
+        Parameters
+        ----------
+        place
+            Who it is about.
+        finding
+            What was found; where too much was not measured, what would change it is said here.
+        evidence, numbers
+            As in :class:`Claim`.
+        beside
+            Whether the claim rests on the shrunk rates of these counts, so that what is noted of them is
+            told, and the same event over each denominator.
+        compared
+            Places of those who were compared; by default who would be in a ranking.
+        """
+        q, counts = self.question, self.counts
         if self.of_league:
-            parts |= {name: capitalised(parts[name]) for name in ("claim", "say_in_full")}
-            parts["tempting"] = parts["tempting"].replace(f"“{THE_LEAGUE}", f"“{capitalised(THE_LEAGUE)}")
-        untold = self.counts.cannot_tell(self.event, self.per)
-        field = np.arange(len(self.counts.data)) if parts.get("compared") is None else parts["compared"]
-        if parts["chance"] is not None:
+            finding = finding._replace(
+                claim=capitalised(finding.claim),
+                say_in_full=capitalised(finding.say_in_full),
+                tempting=finding.tempting.replace(f"“{THE_LEAGUE}", f"“{capitalised(THE_LEAGUE)}"),
+            )
+        notes = [*self.reasons, *finding.notes, *self.notes_for(q.about if beside else "record")]
+        untold = counts.cannot_tell(self.event, self.per)
+        if finding.chance is not None:
+            field = np.arange(len(counts.data)) if compared is None else compared
             first = bool(self.both.rate[place] >= np.nanmax(self.both.rate[field], initial=0.0))
-            kept = kept_words(q, len(field), parts["chance"], first=first)
-            notes = (*notes, kept) if kept else notes
-        compared = parts.pop("compared", self.usual_field if beside else None)
-        claim = Claim(
-            kind=q.kind,
-            about=q.about,
-            holds_at=q.holds_at,
-            fails_at=q.fails_at,
-            notes=tuple(note for note in notes if note != untold),
+            notes.append(kept_words(q, len(field), finding.chance, first=first))
+        over_each = pd.DataFrame()
+        if beside and not self.of_league:
+            over_each = self.beside(place, self.usual_field if compared is None else compared)
+        return Claim.of(
+            replace(q, who=counts.labels[place]),
+            finding._replace(
+                notes=tuple(note for note in notes if note not in (untold, "")),
+                would_change=MEASURE_MORE if self.reasons else finding.would_change,
+            ),
+            untold=self.untold,
+            evidence=evidence,
+            numbers=dict(numbers),
             cannot_tell=untold,
-            became=self.became(place),
-            beside=pd.DataFrame() if compared is None else self.beside(place, compared),
-            source=self.counts.source,
+            became=became_of(counts, place) if q.subject == "hitter" else pd.DataFrame(),
+            beside=over_each,
+            source=counts.source,
             fingerprint=self.fingerprint,
-            question=replace(q, who=self.counts.labels[place]),
             where=self.source.words,
-            **parts,
         )
-        return claim.withheld(self.untold) if self.untold else claim
 
     def notes_for(self, about: About) -> tuple[str, ...]:
         """Return what is noted about the counts, and about the fit where the answer rests on it."""
@@ -422,12 +443,11 @@ class Setting:
         faced = () if self.faced is None else (self.faced.note,)
         if self.alike is None:
             return (*noted, *faced)
+        done = "none was found, so nothing is allowed for"
         if self.alike.may_matter:
             done = "the chance allows for that"
         elif self.alike.width_high < MATTERS:
             done = "that is too little to matter"
-        else:
-            done = "none was found, so nothing is allowed for"
         return (*noted, f"{self.alike.measured}; {done}", *faced)
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
@@ -438,35 +458,37 @@ class Setting:
         """Return the verdict on a chance, open where too much contact was not measured."""
         unknown, contact = (float(each.sum()) for each in unknown_contact(self.counts, self.event))
         shares = [unknown / contact if contact else 0.0, *(float(self.both.unknown_share[p]) for p in places)]
-        reasons, self.untold = on_unmeasured(max(shares), self.question.conventions.most_unknown)
-        return ("open" if reasons else verdict_on(chance, self.holds_at, self.fails_at)), reasons
+        self.reasons, self.untold = on_unmeasured(max(shares), self.question.conventions.most_unknown)
+        return ("open" if self.reasons else self._verdict(chance)), self.reasons
+
+    def _verdict(self, chance: float) -> Verdict:
+        return verdict_on(chance, self.question.holds_at, self.question.fails_at)
 
     @property
     def assumptions(self) -> tuple[str, ...]:
         """What the chance of an underlying claim rests on."""
         draws = "each attempt is an independent draw at it"
-        if self.alike is not None and self.alike.may_matter:
+        if self._matters is not None:
             draws = "attempts are draws at it that are alike within a game"
         if self.of_league:
             return (f"the hitters of this table together have one true rate over it, and {draws}",)
+        beside = self._told_beside
+        around = f" around a mean that may follow {listed(beside)}" if beside else ""
         return (
             f"each {self.question.subject} has one true rate over this table, and {draws}",
-            f"the true rates of all {len(self.fit.data):,} follow one smooth law{self._around()}, averaged "
-            f"over all that could have made this table{self._known_before()}",
-            *((self.fit.decision,) if self.fit.exposure_tells or self._told_beside else ()),
+            f"the true rates of all {len(self.fit.data):,} follow one smooth law{around}, averaged over all "
+            f"that could have made this table{self._known_before()}",
+            *((self.fit.decision,) if self.fit.exposure_tells or beside else ()),
             COMPARABLE if self.faced is None else self.faced.assumption,
         )
 
     @property
     def _told_beside(self) -> list[str]:
+        """What of groups, numbers and earlier seasons the law's mean may follow."""
         weighed = self.fit.weighed
         if weighed.empty:
             return []
         return list(weighed["part"][weighed["kind"].isin(["groups", "covariate", "earlier"])].unique())
-
-    def _around(self) -> str:
-        """Say what the law's mean may follow."""
-        return f" around a mean that may follow {listed(self._told_beside)}" if self._told_beside else ""
 
     def _known_before(self) -> str:
         if self.prior is None:
@@ -485,10 +507,8 @@ class Setting:
         who: np.ndarray[Any, Any],
         who_words: str,
         place: int,
-        *,
-        unmeasured: bool = False,
     ) -> str:
-        """Say what would change the verdict.
+        """Say what would change the verdict, where it is not that too little is measured.
 
         Parameters
         ----------
@@ -500,11 +520,9 @@ class Setting:
             Who would get further chances, at the rates estimated today: places, and in words.
         place
             Whose record would have to be another.
-        unmeasured
-            Whether too little is measured for any verdict.
         """
         noun = per_words(self.per, 2)
-        if unmeasured:
+        if self.reasons:
             return MEASURE_MORE
         if verdict == "open":
             return self._would_settle(chance_in, who, who_words)
@@ -513,7 +531,7 @@ class Setting:
 
         def leaves(events: int, laws: int | None = None) -> bool:
             chance = chance_in(self.with_record(place, sign * events, 0, laws))
-            return verdict_on(chance, self.holds_at, self.fails_at) != verdict
+            return self._verdict(chance) != verdict
 
         fewer = (verdict == "holds") != (self.question.direction == "less")
         sign = -1 if fewer else 1
@@ -533,7 +551,7 @@ class Setting:
 
         def then_is(more: int, laws: int | None = None) -> Verdict:
             known = self.with_more(who, more, laws)
-            return verdict_on(chance_in(known), self.holds_at, self.fails_at)
+            return self._verdict(chance_in(known))
 
         # Looked for with the heaviest laws, and then made sure of with all of them.
         needed = fewest(lambda m: then_is(m, _SOME_LAWS) != "open", 25, _MOST_MORE) or _MOST_MORE
@@ -574,6 +592,16 @@ class Setting:
         more_each = more * self._worth[places] / self.effect[places]
         posterior = self.fit.posterior.of_heaviest_laws(laws)
         return posterior.after(places, more_each * mean, more_each * (1 - mean))
+
+
+def became_of(counts: Counts, place: int, names: Sequence[str] = _BECAME) -> pd.DataFrame:
+    """Return what became of every swing of a hitter; empty where the counts are not of pitches."""
+    told = [name for name in names if name in counts.names]
+    if not set(_BECAME[:5]) <= set(told):
+        return pd.DataFrame()
+    row = counts.data.iloc[[place]][told].reset_index(drop=True)
+    row.insert(0, "hitter", [counts.labels[place]])
+    return row
 
 
 def _alike(games: Counts, event: str, per: str) -> Overdispersion | None:

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 from datetime import datetime
 from os import PathLike
-from typing import Any
+from typing import Any, TypeVar
 
 import narwhals as nw
 
-from hitlab.claims.question import THE_LEAGUE, Question
+from hitlab.claims.question import SINCE_PARTS, THE_LEAGUE, Question
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import day_in, day_words, demand_days
 from hitlab.counting.events import EVENTS
@@ -25,6 +25,8 @@ from hitlab.counting.summing import collected
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError
 from hitlab.estimates.eye_law import Ticks
+from hitlab.estimates.faced import faced_columns
+from hitlab.over_time.stretches import hitter_key
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import Opened, doubts_of, frame_of
 from hitlab.pitches.report import Reading
@@ -38,8 +40,10 @@ __all__ = [
     "in_one",
     "is_pitches",
     "keeping",
-    "kept_of_this_table",
+    "once",
 ]
+
+T = TypeVar("T")
 
 _KEPT: ContextVar[dict[Any, Any] | None] = ContextVar("kept of one table", default=None)
 
@@ -60,9 +64,15 @@ def keeping(kept: dict[Any, Any]) -> Iterator[None]:
         _KEPT.reset(before)
 
 
-def kept_of_this_table() -> dict[Any, Any] | None:
-    """Return what is kept of the table that is asked; ``None`` where nothing is."""
-    return _KEPT.get()
+def once(key: Any, made: Callable[[], T]) -> T:
+    """Return what is kept under a key of the table that is asked, made where nothing is."""
+    kept = _KEPT.get()
+    if kept is None:
+        return made()
+    if key not in kept:
+        kept[key] = made()
+    found: T = kept[key]
+    return found
 
 
 def is_pitches(table: Any) -> bool:
@@ -99,9 +109,6 @@ def asks_before(question: Question) -> bool:
         asked += [] if inside is None else [inside]
     return any("previous_whiff" in one.columns for one in asked)
 
-
-_SINCE_PARTS = ("more", "steady")
-"""Kinds in which a first day parts the pitches instead of choosing among them."""
 
 _MENDS = {
     "game": "where a hitter plays one game a day, its date will do: "
@@ -215,21 +222,13 @@ class Source:
     def days(self) -> tuple[str, ...]:
         """The terms of the days that are asked for."""
         q = self.question
-        since = q.since and q.kind not in _SINCE_PARTS
+        since = q.since and q.kind not in SINCE_PARTS
         return (*((f"date>={q.since}",) if since else ()), *((f"date<={q.until}",) if q.until else ()))
 
     @property
     def words(self) -> str:
         """How situation and days follow a rate in a sentence; empty for all pitches."""
-        q = self.question
-        said = [situation(*q.when).words] if q.when and q.kind != "split" else []
-        since, until = (day_words(datetime.fromisoformat(d)) if d else "" for d in (q.since, q.until))
-        since = "" if q.kind in _SINCE_PARTS else since
-        if since and until:
-            said.append(f"from {since} to {until}")
-        elif since or until:
-            said.append(f"since {since}" if since else f"until {until}")
-        return " ".join(said)
+        return self.question.where(lambda day: day_words(datetime.fromisoformat(day)))
 
     def chosen(self, *terms: str) -> Situation | None:
         """Return the pitches that some terms choose; nothing where there are none."""
@@ -250,26 +249,37 @@ class Source:
         if not self.pitches:
             counts: Counts = self.table
             return counts
-        q = self.question
-        own = self.own
+        q, own = self.question, self.own
         self.demand(q.subject)
-        kept = kept_of_this_table()
-        key = (q.subject, tuple(by), terms, tuple(own.items()), q.conventions, only)
-        if kept is not None and key in kept:
-            before: Counts = kept[key]
-            return before
-        found = tally(
-            self.opened,
-            [q.subject, *by],
-            where=self.chosen(*terms),
-            events=own or None,
-            conventions=q.conventions,
-            doubts=self.doubts,
-            only=only,
+        return once(
+            (q.subject, tuple(by), terms, tuple(own.items()), q.conventions, only),
+            lambda: tally(
+                self.opened,
+                [q.subject, *by],
+                where=self.chosen(*terms),
+                events=own or None,
+                conventions=q.conventions,
+                doubts=self.doubts,
+                only=only,
+            ),
         )
-        if kept is not None:
-            kept[key] = found
-        return found
+
+    @property
+    def faced_by(self) -> list[str]:
+        """The columns by which pitches are counted to know what hitters faced; none where it is not told."""
+        if not self.pitches or self.question.subject != "hitter":
+            return []
+        by = faced_columns(self.columns)
+        return [] if self.doubts.reason(by, self.question.conventions.most_contradicted) else by
+
+    def with_faced(self, *terms: str, by: Sequence[str] = ()) -> tuple[Counts, Counts | None]:
+        """Count as :meth:`counts` does, and by all that hitters faced as well, where a chance asks for it.
+
+        Counted once, by all of it, and then summed.
+        """
+        faced = [] if self.question.about == "record" else self.faced_by
+        met = self.counts(*terms, by=tuple(dict.fromkeys([*by, *faced])))
+        return (met.summed((hitter_key(met), *by)), met) if faced else (met, None)
 
     @property
     def own(self) -> dict[str, str]:
@@ -288,7 +298,7 @@ _COUNTED_BY = ("hard_mph", "foul_tip", "hard_fouls", "most_contradicted")
 """Conventions that are of no use once pitches are counted; the others are about the rates."""
 
 
-def demand_counted_so(table: Any, asked: Conventions) -> None:
+def demand_counted_so(table: Any, asked: Conventions, names: Collection[str] = _COUNTED_BY) -> None:
     """See that ``Counts`` were made by the conventions that are given beside them, usual ones as well.
 
     Raises
@@ -296,35 +306,28 @@ def demand_counted_so(table: Any, asked: Conventions) -> None:
     ClaimError
         Where they were made by others.
     """
-    if isinstance(table, Counts):
-        _refuse_too_late(asked, table.conventions, _COUNTED_BY)
-
-
-def _refuse_too_late(asked: Conventions, had: Conventions, names: Collection[str]) -> None:
+    if not isinstance(table, Counts):
+        return
     for name in (name for name in _COUNTED_BY if name in names):
-        value = getattr(asked, name)
-        if value != getattr(had, name):
+        value, had = getattr(asked, name), getattr(table.conventions, name)
+        if value != had:
             raise ClaimError(
                 f"conventions: {name}={value!r} is how pitches are counted, and these are counts already, "
-                f"made with {name}={getattr(had, name)!r}; give the pitch table, or "
+                f"made with {name}={had!r}; give the pitch table, or "
                 f"tally(pitches, conventions=Conventions({name}={value!r}))"
             )
 
 
 def _as_asked(counts: Counts, asked: Conventions) -> Counts:
     """Take conventions that are asked for to counts that are there, or say why they come too late."""
-    usual, had = Conventions(), counts.conventions
+    usual = Conventions()
     # A question that says nothing of a convention has the usual one.
-    said = {name for name in _COUNTED_BY if getattr(asked, name) != getattr(usual, name)}
-    _refuse_too_late(asked, had, said)
-    changed = {
-        name: getattr(asked, name)
-        for name in ("eye", "most_unknown")
-        if getattr(asked, name) != getattr(usual, name)
-    }
+    said = {each.name for each in fields(asked) if getattr(asked, each.name) != getattr(usual, each.name)}
+    demand_counted_so(counts, asked, said)
+    changed = {name: getattr(asked, name) for name in said.difference(_COUNTED_BY)}
     if "eye" in changed and "hard" in counts.names:
         Ticks.of(counts)  # refuses flags that were taken in place of speeds
-    return replace(counts, conventions=replace(had, **changed)) if changed else counts
+    return replace(counts, conventions=replace(counts.conventions, **changed)) if changed else counts
 
 
 def in_one(counts: Counts) -> Counts:

@@ -7,12 +7,12 @@ from typing import Any, NamedTuple
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.faced_pitching import SAME, PartsFaced, columns_to_count, compare_inside, untold
+from hitlab.claims.faced_pitching import compare_inside, faced_note, untold
 from hitlab.claims.question import Question
-from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure, on_the_record
+from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
 from hitlab.claims.source import Source, in_one
-from hitlab.claims.verdicts import COUNTED
+from hitlab.claims.verdicts import counted
 from hitlab.counting.counts import Counts
 from hitlab.counting.intervals import DEFAULT_LEVEL, share_interval
 from hitlab.counting.looks import Looks, exact_p
@@ -46,21 +46,16 @@ def answer_split(
     if inside is None and not source.pitches:
         raise ClaimError("a split of counts needs those in the situation, too: give inside=")
     words = situation(*question.when).words if question.when else str(question.options.get("words", ""))
-    faced_by = columns_to_count(source) if inside is None and question.about != "record" else []
-    # Counted once, by all that the hitters faced as well, and then summed.
-    whole = source.counts(*source.days, by=faced_by)
-    counts = summed_by_hitter(as_counts(whole))
-    setting = Setting(source, counts, totals=True)
-    beside: list[FourCounts] = []
+    whole, met = source.with_faced(*source.days)
+    setting = Setting(source, summed_by_hitter(as_counts(whole)), totals=True)
+    beside, there = list[FourCounts](), None
     if inside is None:
-        inside, beside = _parts(setting, counts)
+        inside, beside = _parts(setting, setting.counts)
+        there = met and source.counts(*question.when, *source.days, by=source.faced_by)
     elif question.subject == "league":
         inside = in_one(as_counts(inside))
-    inside = summed_by_hitter(as_counts(inside))
-    split = _Split(setting, inside, words or "in this situation", against == "usual", looks, beside)
-    if faced_by:
-        there = source.counts(*question.when, *source.days, by=faced_by)
-        split.faced = split.faced_words(compare_inside(source, whole, there))
+    split = _Split(setting, summed_by_hitter(as_counts(inside)), words or "in this situation", looks, beside)
+    split.faced_by_parts = None if met is None or there is None else (met, there)
     return split.answer()
 
 
@@ -113,11 +108,13 @@ class _Split:
         setting: Setting,
         inside: Counts,
         words: str,
-        usual: bool,
         looks: Looks | None,
         beside: list[FourCounts],
     ) -> None:
-        self.setting, self.words, self.usual, self.looks, self.beside = setting, words, usual, looks, beside
+        self.setting, self.words, self.looks, self.beside = setting, words, looks, beside
+        # By what the hitters faced, too: the whole, and what of it is inside; where that is told.
+        self.faced_by_parts: tuple[Counts, Counts] | None = None
+        self.usual = setting.question.options.get("against") == "usual"
         self.place = setting.place(setting.question.who)
         self.name = setting.counts.labels[self.place]
         self.fit: SplitFit = split_rates(setting.counts, inside, setting.event, setting.per, beside=beside)
@@ -136,135 +133,108 @@ class _Split:
         self.records = f"{self.k:,} in {self.n:,} {words}, {self.rest_k:,} in {self.rest_n:,} otherwise"
         if self.unknown or self.rest_unknown:
             self.records += f" ({self.unknown:,} and {self.rest_unknown:,} balls not measured)"
-        self.faced = untold(setting.source)
         self.less = setting.question.direction == "less"
-        self.higher = "lower" if self.less else "higher"
+        self.so = f"{'lower' if self.less else 'higher'} {words} than otherwise"
         self.difference = float(row["inside_rate"] - row["rest_rate"])
-        sums = self.fit.data[["inside_events", "inside_exposure", "rest_events", "rest_exposure"]].sum()
+        sums = self.fit.data.sum(numeric_only=True)
         self.league = [
-            float(sums["inside_events"] / sums["inside_exposure"]),
-            float(sums["rest_events"] / sums["rest_exposure"]),
+            float(sums[f"{part}_events"] / sums[f"{part}_exposure"]) for part in ("inside", "rest")
         ]
-
-    def faced_words(self, found: PartsFaced | None) -> str:
-        """Say by how much what was faced differs between the two parts, and why nothing is allowed for."""
-        if found is None:
-            return SAME
-        key = self.setting.counts.data[self.setting.counts.by[0]].iloc[self.place]
-        matters = found.matters(key)
-        why = "that matters, but whom a situation brings belongs to it, so nothing is allowed for"
-        told = found.words(self.name, key, self.words, "otherwise")
-        return f"{told}; {why if matters else 'too little to matter'}"
+        self.two = _two_records(row) if setting.of_league else None
+        others = {
+            "pitcher": f"Hitters facing {self.name} are different hitters",
+            "club": f"{self.name} hitters are different hitters",
+            "league": "Everybody is a different hitter",
+        }
+        another = others.get(setting.question.subject, f"{self.name} is a different hitter")
+        self.tempting = f"“{another} {words}.”"
 
     def answer(self) -> Claim:
         """Put the answer together."""
-        setting, row, name, words = self.setting, self.row, self.name, self.words
-        q, rate, factor = setting.question, setting.rate_name, float(np.exp(self.fit.league_ratio))
-        league = _two_records(row) if setting.of_league else None
-        notes: tuple[str, ...] = ()
-        assumptions: tuple[str, ...] = COUNTED
-        chance: float | None = None
-        if setting.record:
-            verdict, say_in_full, tempting, claim = self._record()
-            would = "other counts: a record says what happened, not what will"
-        else:
-            above = float(row["chance_above_usual" if self.usual else "chance_above_rest"])
-            above = above if league is None else league.chance
-            chance = 1 - above if self.less else above
-            verdict, notes = setting.settle(chance, [self.place])
-            assumptions = (
-                "within each of the two parts, attempts are independent draws at one true rate",
-                f"levels of the {len(self.fit.data):,} {q.subject}s, and what the situation does to each of "
-                "them, follow normal laws, whose means and spreads are integrated over; that it does nothing "
-                "to anybody is one of them",
-                "the two parts differ in nothing else that matters, such as the count or the pitchers",
-            )
-            if setting.of_league:
-                assumptions = (
-                    assumptions[0],
-                    "who bats, and how often, differs little between the two parts",
-                )
-            would = "measuring the contact whose hardness is unknown" if notes else ""
-            would = would or "more swings in both parts; the smaller part decides"
-            verb = how_likely(verdict, chance)
-            if self.usual:
-                everybody = f"than what the situation does to everybody ({factor:.2f} times the odds)"
-                raised = "smaller" if self.less else "larger"
-                say_in_full = (
-                    f"{name}'s true difference in {rate}, {words} against otherwise, {verb} {raised} "
-                    f"{everybody}, judging by {self.records}: "
-                    f"{how_sure(chance, denies(verdict, chance), f'that it is {raised}')}."
-                )
-                claim = (
-                    f"{name}'s true difference in {rate}, {words} against otherwise, is {raised} {everybody}"
-                )
-            else:
-                say_in_full = (
-                    f"{name}'s true rate of {rate} {verb} {self.higher} {words} than otherwise, "
-                    f"{on_the_record(self.difference, above, self.records, *self.league)}: "
-                    f"{how_sure(chance, denies(verdict, chance), f'that it is {self.higher}')}."
-                )
-                claim = f"{name}'s true rate of {rate} is {self.higher} {words} than otherwise"
-            tempting = f"“{'Everybody' if setting.of_league else name} is a different hitter {words}.”"
-            other = row["chance_above_rest" if self.usual else "chance_above_usual"]
-            is_other = "above his own rest is" if self.usual else "above everybody's is"
-            compared = "everybody's difference" if self.usual else "the hitter's own rest"
-            of_one: tuple[str, ...] = (
-                f"compared with {compared}; whether the rate itself is above the league's is another "
-                f"question (above NAME league, {words})",
-                f"for everybody together the odds are {factor:.2f} times as large {words} as otherwise",
-                f"the chance that the difference is {is_other} {chance_text(float(other))}",
-                self._told_by(),
-            )
-            notes = (*notes, *(() if setting.of_league else of_one), self._looked(), self.faced)
+        setting, row = self.setting, self.row
+        found = self._of_record() if setting.record else self._of_rates()
         size = abs(self.difference)
         way = f"{rate_text(size)} {'up' if self.difference > 0 else 'down'}" if size else "none"
-        return setting.answer(
-            self.place,
-            beside=False,
-            claim=claim,
-            verdict=verdict,
-            chance=chance,
-            evidence=self._evidence(),
-            say_in_full=say_in_full,
-            tempting=tempting,
-            assumptions=assumptions,
-            would_change=would,
-            notes=(
-                *notes,
-                f"the observed difference is {way}",
-                *setting.counts.notes_on(setting.event, setting.per),
-            ),
-            numbers={
-                q.subject: name,
-                "event": setting.event,
-                "per": setting.per,
-                "events": self.k,
-                "exposure": self.n,
-                "rest_events": self.rest_k,
-                "rest_exposure": self.rest_n,
-                "log_odds_ratio": float(row["log_odds_ratio"] if league is None else league.log_odds_ratio),
-                "ratio_low": float(row["low"] if league is None else league.low),
-                "ratio_high": float(row["high"] if league is None else league.high),
-                "league_log_odds_ratio": self.fit.league_ratio,
-                "splits_looked_at": 1 if self.looks is None else self.looks.number,
-                "league_spread": self.fit.league_spread,
-            },
-        )
+        found = found._replace(notes=(*found.notes, f"the observed difference is {way}"))
+        ratio, low, high = self.two[1:] if self.two else row[["log_odds_ratio", "low", "high"]]
+        numbers: dict[str, float | int | str] = {
+            setting.question.subject: self.name,
+            "event": setting.event,
+            "per": setting.per,
+            "events": self.k,
+            "exposure": self.n,
+            "rest_events": self.rest_k,
+            "rest_exposure": self.rest_n,
+            "log_odds_ratio": float(ratio),
+            "ratio_low": float(low),
+            "ratio_high": float(high),
+            "league_log_odds_ratio": self.fit.league_ratio,
+            "splits_looked_at": 1 if self.looks is None else self.looks.number,
+            "league_spread": self.fit.league_spread,
+        }
+        return setting.answer(self.place, found, self._evidence(), numbers, beside=False)
 
-    def _record(self) -> tuple[Verdict, str, str, str]:
+    def _of_record(self) -> Finding:
         least = self.k / self.n - (self.rest_k + self.rest_unknown) / self.rest_n
         most = (self.k + self.unknown) / self.n - self.rest_k / self.rest_n
-        so, not_so = (most < 0, least >= 0) if self.less else (least > 0, most <= 0)
-        verdict: Verdict = "holds" if so else "does not hold" if not_so else "open"
-        verb = {"holds": "was", "does not hold": "was not", "open": "may have been"}[verdict]
-        rate = self.setting.rate_name
-        return (
+        verdict = counted(most < 0, least >= 0) if self.less else counted(least > 0, most <= 0)
+        claim, _ = self.setting.stated(self.place, self.so, "", verdict)
+        was = {"holds": "was", "does not hold": "was not", "open": "may have been"}[verdict]
+        return Finding(
             verdict,
-            f"{self.name}'s observed rate of {rate} {verb} {self.higher} {self.words} than otherwise: "
-            f"{self.records}.",
-            f"“{self.name} is a different hitter {self.words}.”",
-            f"{self.name}'s observed rate of {rate} is {self.higher} {self.words} than otherwise",
+            claim,
+            f"{self.name}'s observed rate of {self.setting.rate_name} {was} {self.so}: {self.records}.",
+            self.tempting,
+            would_change="other counts: a record says what happened, not what will",
+        )
+
+    def _of_rates(self) -> Finding:
+        setting, name, words = self.setting, self.name, self.words
+        factor = float(np.exp(self.fit.league_ratio))
+        above = float(self.row["chance_above_usual" if self.usual else "chance_above_rest"])
+        above = self.two.chance if self.two else above
+        chance = 1 - above if self.less else above
+        verdict, _ = setting.settle(chance, [self.place])
+        if self.usual:
+            raised = "smaller" if self.less else "larger"
+            of = f"{name}'s true difference in {setting.rate_name}, {words} against otherwise,"
+            so = f"{raised} than what the situation does to everybody ({factor:.2f} times the odds)"
+            sure = how_sure(chance, denies(verdict, chance), f"that it is {raised}")
+            judged = f"{how_likely(verdict, chance)} {so}, judging by {self.records}"
+            said = (f"{of} is {so}", f"{of} {judged}: {sure}.")
+        else:
+            basis = on_the_record(self.difference, above, self.records, *self.league)
+            of = f"that it is {'lower' if self.less else 'higher'}"
+            said = setting.stated(self.place, self.so, basis, verdict, chance, of)
+        draws = "within each of the two parts, attempts are independent draws at one true rate"
+        assumptions: tuple[str, ...] = (
+            draws,
+            f"levels of the {len(self.fit.data):,} {setting.question.subject}s, and what the situation does "
+            "to each of them, follow normal laws, whose means and spreads are integrated over; that it does "
+            "nothing to anybody is one of them",
+            "the two parts differ in nothing else that matters, such as the count or the pitchers",
+        )
+        other = float(self.row["chance_above_rest" if self.usual else "chance_above_usual"])
+        is_other = "above his own rest is" if self.usual else "above everybody's is"
+        compared = "everybody's difference" if self.usual else "the hitter's own rest"
+        notes: tuple[str, ...] = (
+            f"compared with {compared}; whether the rate itself is above the league's is another "
+            f"question (above NAME league, {words})",
+            f"for everybody together the odds are {factor:.2f} times as large {words} as otherwise",
+            f"the chance that the difference is {is_other} {chance_text(other)}",
+            self._told_by(),
+        )
+        if setting.of_league:
+            assumptions = (draws, "who bats, and how often, differs little between the two parts")
+            notes = ()
+        return Finding(
+            verdict,
+            *said,
+            self.tempting,
+            chance,
+            assumptions,
+            "more swings in both parts; the smaller part decides",
+            (*notes, self._looked(), self._faced()),
         )
 
     def _evidence(self) -> pd.DataFrame:
@@ -283,6 +253,16 @@ class _Split:
                 "league_rate": self.league,
             }
         )
+
+    def _faced(self) -> str:
+        """Say by how much what was faced differs between the two parts, and why nothing is allowed for."""
+        source, counts = self.setting.source, self.setting.counts
+        if self.faced_by_parts is None:
+            return untold(source)
+        found = compare_inside(source, *self.faced_by_parts)
+        key = counts.data[counts.by[0]].iloc[self.place]
+        done = "that matters, but whom a situation brings belongs to it, so nothing is allowed for"
+        return faced_note(source, found, self.name, key, (self.words, "otherwise"), done)
 
     def _told_by(self) -> str:
         """Say what tells how much hitters differ."""
@@ -319,4 +299,4 @@ class _Split:
                 }
             )
         )
-        return looks.by_chance(max(setting.holds_at, 1 - setting.holds_at)).explanation
+        return looks.by_chance(max(setting.question.holds_at, 1 - setting.question.holds_at)).explanation

@@ -9,9 +9,9 @@ import numpy as np
 import pandas as pd
 
 from hitlab.claims.beside import Beside
-from hitlab.claims.faced_pitching import met_in
+from hitlab.claims.faced_pitching import UNTOLD, met_in
 from hitlab.claims.question import Question
-from hitlab.claims.result import Claim, Verdict, how_sure
+from hitlab.claims.result import Claim, Finding, Verdict, how_sure
 from hitlab.claims.source import Source, is_pitches
 from hitlab.claims.verdicts import fewest, verdict_on
 from hitlab.counting.counts import Counts
@@ -37,7 +37,7 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None,
     asked = question.options
     spot = Spot(asked.get("gap", 0), asked.get("outs", 0), asked.get("bases", "empty"))
     candidates, following = asked.get("candidates"), asked.get("following")
-    tie_wins, rules, minimum = asked.get("tie_wins", 0.50), asked.get("rules"), question.minimum
+    tie_wins, rules = asked.get("tie_wins", 0.50), asked.get("rules")
     known = Beside.of(question, traits)
     question, asked_of = known.question, table
     met = ""
@@ -54,19 +54,18 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None,
         raise ClaimError(
             f"these rates are fitted already; give {_told(question)} to shrink_outcomes, or ask the counts"
         )
-    hitter = question.who or None
-    labels = rates.counts.labels
-    mine = None if hitter is None else labels[find_row(rates.counts, hitter)]
+    labels, counts = rates.counts.labels, rates.counts
+    mine = labels[find_row(counts, question.who)] if question.who else None
     named = None
     if candidates is not None:
-        named = [labels[find_row(rates.counts, one)] for one in candidates]
+        named = [labels[find_row(counts, one)] for one in candidates]
         question = question.with_options(candidates=named)
         named = list(dict.fromkeys([*named, *([mine] if mine else [])]))
     ranked = best_for_spot(
         rates,
         spot,
         candidates=named,
-        minimum=minimum,
+        minimum=question.minimum,
         pitcher=pitcher,
         following=following,
         tie_wins=tie_wins,
@@ -80,33 +79,26 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None,
         ended = int(rates.plate_appearances[labels.index(mine)])
         raise ClaimError(
             f"{mine} has {ended:,} plate appearances with a result, fewer than the minimum of "
-            f"{ranked.minimum:,}; "
-            "lower minimum= or name the candidates"
+            f"{ranked.minimum:,}; lower minimum= or name the candidates"
         )
     place = 0 if mine is None else shown.index(mine)
-    chance = float(ranked.data["chance_best"].iloc[place])
-    verdict: Verdict = verdict_on(chance, question.holds_at, question.fails_at)
-    row = ranked.data.iloc[place]
+    name, row = shown[place], ranked.data.iloc[place]
+    chance = float(row["chance_best"])
+    verdict = verdict_on(chance, question.holds_at, question.fails_at)
     field = f"{len(shown):,} hitters"
     if candidates is None:
         field += f" with at least {ranked.minimum:,} plate appearances"
-    goal = f"the highest chance to win, of {field}"
-    choice = f"the best choice of {field}"
+    goal, choice = f"the highest chance to win, of {field}", f"the best choice of {field}"
     if len(shown) == 2:
         other = shown[1 - place]
         goal, choice = f"a higher chance to win than {other}", f"a better choice than {other}"
     after = "the league, as far as its records tell it" if following is None else "the lineup given"
-    return Claim(
-        kind="spot",
-        claim=f"{row['label']} truly gives {goal}, in the home half of the last inning, {ranked.words}",
-        about="underlying",
-        verdict=verdict,
-        chance=chance,
-        holds_at=question.holds_at,
-        fails_at=question.fails_at,
-        evidence=_evidence(ranked, place),
-        say_in_full=_say(ranked, place, verdict, choice),
-        tempting=f"“{row['label']} is the one for this spot, the numbers prove it.”",
+    found = Finding(
+        verdict,
+        f"{name} truly gives {goal}, in the home half of the last inning, {ranked.words}",
+        _say(ranked, place, verdict, choice),
+        f"“{name} is the one for this spot, the numbers prove it.”",
+        chance,
         assumptions=(
             "each hitter's plate appearances are independent draws at nine true probabilities, the same "
             "in every state and against all pitching, and the nine are shrunk stage by stage toward "
@@ -119,32 +111,32 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None,
         would_change=_would_change(ranked, place, verdict, question),
         notes=(
             "of the differences (variance) that the bare records show in this spot, "
-            f"{percent(ranked.luck_share)} is "
-            "luck",
-            (
-                f"the pitching and parks that hitters faced: for hits per at bat, it {met}. Nothing is "
-                "allowed for, because each of the nine ways is shrunk by itself, as it was met"
-                if met
-                else "the table does not tell whom the hitters faced, so comparable pitching is supposed"
-            ),
+            f"{percent(ranked.luck_share)} is luck",
+            f"the pitching and parks that hitters faced: for hits per at bat, it {met}. Nothing is "
+            "allowed for, because each of the nine ways is shrunk by itself, as it was met"
+            if met
+            else UNTOLD,
             *ranked.notes,
         ),
-        numbers={
-            "hitter": str(row["label"]),
-            "spot": spot.words,
-            "compared": len(shown),
-            "win_chance": float(row["win_chance"]),
-            "low": float(row["low"]),
-            "high": float(row["high"]),
-            "level": ranked.level,
-            "league_win_chance": ranked.league_win_chance,
-            "luck_share": ranked.luck_share,
-            "tie_wins": tie_wins,
-            "minimum": ranked.minimum,
-        },
+    )
+    numbers: dict[str, float | int | str] = {
+        "hitter": name,
+        "spot": spot.words,
+        "compared": len(shown),
+        **{each: float(row[each]) for each in ("win_chance", "low", "high")},
+        "level": ranked.level,
+        "league_win_chance": ranked.league_win_chance,
+        "luck_share": ranked.luck_share,
+        "tie_wins": tie_wins,
+        "minimum": ranked.minimum,
+    }
+    return Claim.of(
+        replace(question, who=name),
+        found,
+        evidence=_evidence(ranked, place),
+        numbers=numbers,
         source=ranked.source,
         fingerprint=ranked.fingerprint,
-        question=replace(question, who=str(row["label"])),
     )
 
 
@@ -186,13 +178,12 @@ def _say(ranked: SpotRanks, place: int, verdict: Verdict, choice: str) -> str:
             f"{begin} But it makes no difference that {1 / _SAME:,.0f} such spots would show: whoever of "
             f"them bats, the chance to win is {chance}."
         )
-    gap = float(row["win_chance"] - rival["win_chance"])
-    if abs(gap) < 0.0005:
-        beside = f"with {rival['label']} it is the same"
-    else:
+    gap = abs(float(row["win_chance"] - rival["win_chance"]))
+    beside = f"with {rival['label']} it is the same"
+    if gap >= 0.0005:
         beside = (
             f"with {rival['label']} it is {wins_text(float(rival['win_chance']))}, a difference of one "
-            f"win in {1 / abs(gap):,.0f} such spots"
+            f"win in {1 / gap:,.0f} such spots"
         )
     return (
         f"{begin} With {row['label']} at bat the chance to win is about "

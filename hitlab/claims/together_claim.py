@@ -9,9 +9,9 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.faced_pitching import met_in
+from hitlab.claims.faced_pitching import UNTOLD, met_in
 from hitlab.claims.question import Question
-from hitlab.claims.result import Claim, Verdict
+from hitlab.claims.result import Claim, Finding, Verdict
 from hitlab.claims.source import is_pitches
 from hitlab.claims.verdicts import MEASURE_MORE, on_unmeasured, verdict_on
 from hitlab.counting.situations import situation
@@ -32,8 +32,7 @@ def answer_together(question: Question, table: Any) -> Claim:
     Open, without a chance, where one of the rates may have no true spread at all, or where too much contact
     was not measured; the reason stands in its notes. The table may be a ``Link``, worked out before.
     """
-    holds_at, fails_at = question.holds_at, question.fails_at
-    faced = "what is given does not tell whom the hitters faced, so comparable pitching is supposed"
+    faced = UNTOLD.replace("the table", "what is given")
     if isinstance(table, Link):
         link = table
     else:
@@ -46,12 +45,10 @@ def answer_together(question: Question, table: Any) -> Claim:
         link = correlate_rates(table, *rates, conventions=question.conventions)
         faced = _faced(table, rates, question)
     first, second = link.first, link.second
-    verdict: Verdict = verdict_on(link.chance_positive, holds_at, fails_at)
     reasons, untold = on_unmeasured(link.unknown_share, question.conventions.most_unknown)
     if link.why_not:
         reasons = (f"it cannot be told: {link.why_not}",)
-    if reasons:
-        verdict = "open"
+    verdict = "open" if reasons else verdict_on(link.chance_positive, question.holds_at, question.fails_at)
     measured = (
         f"across {len(link.data):,} hitters the correlation of true talents is about "
         f"{correlation_text(link.correlation)} ({level_words(link.level)} interval "
@@ -64,17 +61,12 @@ def answer_together(question: Question, table: Any) -> Claim:
         "does not hold": f"H{higher} most likely do not have a higher true rate of {second}: {measured}.",
         "open": f"Whether h{higher} also have a higher one of {second} is open: {measured}.",
     }[verdict]
-    answer = Claim(
-        kind="together",
-        claim=f"h{higher} also have a higher true rate of {second}",
-        about="underlying",
-        verdict=verdict,
-        chance=link.chance_positive,
-        holds_at=holds_at,
-        fails_at=fails_at,
-        evidence=_evidence(link),
-        say_in_full=say_in_full,
-        tempting=f"“A hitter with a high rate of {first} has a high rate of {second}.”",
+    found = Finding(
+        verdict,
+        f"h{higher} also have a higher true rate of {second}",
+        say_in_full,
+        f"“A hitter with a high rate of {first} has a high rate of {second}.”",
+        link.chance_positive,
         assumptions=(
             "within each rate, attempts are independent draws at the hitter's one true rate",
             f"the log odds of the two true rates of all {len(link.data):,} follow one normal law of two "
@@ -83,7 +75,7 @@ def answer_together(question: Question, table: Any) -> Claim:
             link.proof,
             "nothing but the hitters makes the two go together",
         ),
-        would_change=_would_change(link, verdict, reasons, holds_at, fails_at),
+        would_change=_would_change(link, verdict, reasons, question),
         notes=(
             *reasons,
             link.attenuation,
@@ -92,32 +84,35 @@ def answer_together(question: Question, table: Any) -> Claim:
             faced,
             *link.notes,
         ),
-        numbers={
-            "first": first,
-            "second": second,
-            "hitters": len(link.data),
-            "correlation": link.correlation,
-            "low": link.low,
-            "high": link.high,
-            "level": link.level,
-            **({} if np.isnan(link.naive) else {"observed_correlation": link.naive}),
-            "reliability_first": link.reliabilities[0],
-            "reliability_second": link.reliabilities[1],
-        },
+    )
+    numbers: dict[str, float | int | str] = {
+        "first": first,
+        "second": second,
+        "hitters": len(link.data),
+        "correlation": link.correlation,
+        "low": link.low,
+        "high": link.high,
+        "level": link.level,
+        **({} if np.isnan(link.naive) else {"observed_correlation": link.naive}),
+        "reliability_first": link.reliabilities[0],
+        "reliability_second": link.reliabilities[1],
+    }
+    return Claim.of(
+        question,
+        found,
+        untold=link.why_not or untold,  # then the chance is little but what was supposed beforehand
+        evidence=_evidence(link),
+        numbers=numbers,
         source=link.source,
         fingerprint=_fingerprint(link),
-        question=question,
     )
-    # Where it cannot be told the chance is little but what was supposed beforehand.
-    why = link.why_not or untold
-    return answer.withheld(why) if why else answer
 
 
 def _faced(table: Any, rates: list[RateOf], question: Question) -> str:
     """Say by how much what hitters faced differs, for each of the rates."""
     told = [met_in(table, rate.event, rate.per, rate.where, question.conventions) for rate in rates]
     if not all(told):
-        return "the table does not tell whom the hitters faced, so comparable pitching is supposed"
+        return UNTOLD
     each = [f"for {rate.title} it {words}" for rate, words in zip(rates, told, strict=True)]
     return (
         f"the pitching and parks that hitters faced: {'; '.join(each)}. Nothing is allowed for, because the "
@@ -133,26 +128,22 @@ def _rate_of(asked: Mapping[str, Any]) -> RateOf:
 
 def _evidence(link: Link) -> pd.DataFrame:
     """Return one row a rate: what was counted, and how much of what shows is true."""
-    names = ["first_events", "first_exposure", "second_events", "second_exposure"]
-    sums = link.data[names].sum()
+    events, exposure = (
+        link.data[[f"first_{what}", f"second_{what}"]].sum().to_numpy() for what in ("events", "exposure")
+    )
     return pd.DataFrame(
         {
             "rate_of": [link.first, link.second],
-            "events": [int(sums["first_events"]), int(sums["second_events"])],
-            "exposure": [int(sums["first_exposure"]), int(sums["second_exposure"])],
-            "league_rate": [
-                sums["first_events"] / sums["first_exposure"],
-                sums["second_events"] / sums["second_exposure"],
-            ],
+            "events": events.astype(np.int64),
+            "exposure": exposure.astype(np.int64),
+            "league_rate": events / exposure,
             "true_spread": np.round(link.spreads, 3),
             "share_that_is_true": np.round(link.reliabilities, 2),
         }
     )
 
 
-def _would_change(
-    link: Link, verdict: Verdict, reasons: tuple[str, ...], holds_at: float, fails_at: float
-) -> str:
+def _would_change(link: Link, verdict: Verdict, reasons: tuple[str, ...], question: Question) -> str:
     if link.why_not:
         return "more exposure a hitter, or more hitters, until the rates show true differences"
     if reasons:
@@ -165,7 +156,7 @@ def _would_change(
     # The posterior's width falls with the root of the number of hitters; its centre is taken to stay.
     from scipy.special import ndtri
 
-    wanted = float(ndtri(holds_at if link.correlation > 0 else 1 - fails_at))
+    wanted = float(ndtri(question.holds_at if link.correlation > 0 else 1 - question.fails_at))
     away = max(abs(link.correlation), 1e-9) / _posterior_deviation(link)
     needed = max(int(len(link.data) * (wanted / away) ** 2), len(link.data)) // 10 * 10 + 10
     like_these = (

@@ -3,41 +3,36 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
 
 from hitlab.claims.question import Question
-from hitlab.claims.result import Claim, Verdict, denies, how_likely, how_sure
+from hitlab.claims.result import ON_RECORD, Claim, Finding, Verdict, raw_difference
 from hitlab.claims.setting import Setting
 from hitlab.claims.values import share_of
-from hitlab.claims.verdicts import COUNTED
+from hitlab.claims.verdicts import AS_IT_STANDS, counted
 from hitlab.counting.intervals import difference_interval
 from hitlab.errors import ClaimError
 from hitlab.estimates.ranking import chance_above
 from hitlab.estimates.shrinkage import Posterior
-from hitlab.wording import level_words, rate_text, signed_text
+from hitlab.wording import rate_text
 
-__all__ = ["LEAGUE", "NEAR", "above_the_rest", "answer_above", "answer_ahead", "answer_near"]
-
-LEAGUE = "league"
-"""Said in place of a value: everybody else in the table together."""
+__all__ = ["NEAR", "above_the_rest", "answer_above", "answer_ahead", "answer_near"]
 
 NEAR = 0.10
 """How near is near, in parts of the value: one in five is .18 to .22, short of one in four and one in six."""
 
-_RECORD_CHANGES = "other counts, today or tomorrow: a record says who is ahead, not who is better"
 _NODES, _WEIGHTS = np.polynomial.hermite_e.hermegauss(9)
 
 
 def answer_above(question: Question, table: Any, **beside: Any) -> Claim:
     """Answer "she does it more often than that": a rate above (or below) a value, or the league's."""
-    asked = question.options.get("value", "")
     setting = Setting.asked(question, table, **beside)
     place = setting.place(question.who)
     less = question.direction == "less"
     side = "below" if less else "above"
-    if str(asked).strip().casefold() == LEAGUE:
+    if question.above_league:
         if setting.of_league:
             raise ClaimError("the league is not above or below itself; give a value, such as 10%")
         rest = _rest_of(setting, place)
@@ -47,7 +42,7 @@ def answer_above(question: Question, table: Any, **beside: Any) -> Claim:
         def above(posterior: Posterior) -> float:
             return above_the_rest(posterior, place, setting.both.measured_exposure)
     else:
-        value = share_of(asked)
+        value = share_of(question.options.get("value", ""))
         at = rate_text(value)
 
         def above(posterior: Posterior) -> float:
@@ -55,20 +50,14 @@ def answer_above(question: Question, table: Any, **beside: Any) -> Claim:
 
     low, high = (float(bound[place]) for bound in setting.bounds_of_record())
     surely, surely_not = (high < value, low >= value) if less else (low > value, high <= value)
+    if setting.record:
+        tempting = f"“{setting.counts.labels[place]}'s true rate of {setting.rate_name} is {side} {at}.”"
+        verdict = counted(surely, surely_not)
+        return _of_record(setting, place, verdict, f"{side} {at}", tempting, {"value": value})
     # Where there is no rate but bounds, what goes too far is the bound on the side that is claimed.
     far = (low if less else high) if setting.both.bounded[place] else float(setting.both.rate[place])
-    return _one(
-        setting,
-        place,
-        _Said(
-            f"{side} {at}",
-            f"“{setting.counts.labels[place]}'s true rate of {setting.rate_name} is {side} {at}.”",
-            _too_far(setting, place, far),
-        ),
-        (lambda posterior: 1 - above(posterior)) if less else above,
-        "holds" if surely else "does not hold" if surely_not else "open",
-        {"value": value},
-    )
+    chance_in = (lambda posterior: 1 - above(posterior)) if less else above
+    return _of_rate(setting, place, chance_in, f"{side} {at}", far, {"value": value})
 
 
 def answer_near(question: Question, table: Any, **beside: Any) -> Claim:
@@ -79,8 +68,8 @@ def answer_near(question: Question, table: Any, **beside: Any) -> Claim:
     least, most = value - within, value + within
     if not 0 <= least < most <= 1:
         raise ClaimError(
-            f"within={within:g}: no rate is from {rate_text(max(least, 0))} to {rate_text(most)}; "
-            "give a smaller width"
+            f"within={within:g}: that far on either side of {rate_text(value)} there is no rate; give a "
+            "smaller width"
         )
     setting = Setting.asked(question, table, **beside)
     place = setting.place(question.who)
@@ -89,76 +78,48 @@ def answer_near(question: Question, table: Any, **beside: Any) -> Claim:
         mine = posterior.only(np.array([place]))
         return float(mine.above(least)[0] - mine.above(most)[0])
 
+    near = f"between {rate_text(least)} and {rate_text(most)}"
+    numbers = {"value": value, "within": within}
+    if not setting.record:
+        return _of_rate(setting, place, inside, near, value, numbers)
     low, high = (float(bound[place]) for bound in setting.bounds_of_record())
-    so = least <= low and high <= most
-    near, too_far = f"between {rate_text(least)} and {rate_text(most)}", _too_far(setting, place, value)
-    return _one(
-        setting,
-        place,
-        _Said(near, too_far, too_far),
-        inside,
-        "holds" if so else "does not hold" if low > most or high < least else "open",
-        {"value": value, "within": within},
-    )
+    verdict = counted(least <= low and high <= most, low > most or high < least)
+    return _of_record(setting, place, verdict, near, _too_far(setting, place, value), numbers)
 
 
 def _too_far(setting: Setting, place: int, rate: float) -> str:
     return f"“{setting.counts.labels[place]}'s true rate of {setting.rate_name} is {rate_text(rate)}.”"
 
 
-class _Said(NamedTuple):
-    """How a claim about one rate reads: what is said of it, and what goes too far (record, underlying)."""
+def _of_record(
+    setting: Setting, place: int, verdict: Verdict, so: str, tempting: str, numbers: dict[str, float]
+) -> Claim:
+    """Answer a claim about one observed rate."""
+    observed = f"the observed rate of {setting.rate_name}, {setting.observed_words(place)},"
+    mine = f"{setting.counts.labels[place]} has {setting.record_of(place)}"
+    say_in_full = f"{mine}: {observed} {ON_RECORD[verdict]} {so}."
+    claim, _ = setting.stated(place, so, "", verdict)
+    found = Finding(verdict, claim, say_in_full, tempting, would_change=AS_IT_STANDS)
+    return setting.answer(place, found, setting.evidence([place]), {**setting.numbers_of(place), **numbers})
 
-    so: str
-    tempting_record: str
-    tempting: str
 
-
-def _one(
+def _of_rate(
     setting: Setting,
     place: int,
-    said: _Said,
     chance_in: Callable[[Posterior], float],
-    record: Verdict,
+    so: str,
+    far: float,
     numbers: dict[str, float],
 ) -> Claim:
-    """Answer a claim about one rate."""
-    name, rate, so = setting.counts.labels[place], setting.rate_name, said.so
-    mine, evidence = setting.record_of(place), setting.evidence([place])
-    notes: tuple[str, ...] = ()
-    if setting.record:
-        verdict, chance, assumptions, would = record, None, COUNTED, _RECORD_CHANGES
-        verb = {"holds": "is", "does not hold": "is not", "open": "may be"}[verdict]
-        observed = setting.observed_words(place)
-        say_in_full = f"{name} has {mine}: the observed rate of {rate}, {observed}, {verb} {so}."
-        tempting = said.tempting_record
-        claim = f"{name}'s observed rate of {rate} is {so}"
-    else:
-        chance = chance_in(setting.fit.posterior)
-        verdict, notes = setting.settle(chance, [place])
-        assumptions = setting.assumptions
-        would = setting.would_change(
-            verdict, chance_in, np.array([place]), name, place, unmeasured=bool(notes)
-        )
-        sure = how_sure(chance, denies(verdict, chance), f"that it is {so}")
-        say_in_full = (
-            f"{name}'s true rate of {rate} {how_likely(verdict, chance)} {so}, judging by {mine}: {sure}."
-        )
-        tempting, claim = said.tempting, f"{name}'s true rate of {rate} is {so}"
-        evidence["chance"] = chance
-    return setting.answer(
-        place,
-        claim=claim,
-        verdict=verdict,
-        chance=chance,
-        evidence=evidence,
-        say_in_full=say_in_full,
-        tempting=tempting,
-        assumptions=assumptions,
-        would_change=would,
-        notes=notes,
-        numbers={**setting.numbers_of(place), **numbers},
-    )
+    """Answer a claim about one true rate; what goes too far is to name a rate for it."""
+    chance = chance_in(setting.fit.posterior)
+    verdict, _ = setting.settle(chance, [place])
+    name = setting.counts.labels[place]
+    would = setting.would_change(verdict, chance_in, np.array([place]), name, place)
+    said = setting.stated(place, so, f"judging by {setting.record_of(place)}", verdict, chance)
+    found = Finding(verdict, *said, _too_far(setting, place, far), chance, setting.assumptions, would)
+    evidence = setting.evidence([place]).assign(chance=chance)
+    return setting.answer(place, found, evidence, {**setting.numbers_of(place), **numbers})
 
 
 def _rest_of(setting: Setting, place: int) -> float:
@@ -205,60 +166,32 @@ def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:
     setting.question = setting.question.with_options(other=rival)
     side = "below" if less else "above"
     records = f"{setting.record_of(a)} against {setting.record_of(b)}"
-    evidence, notes = setting.evidence([a, b]), tuple[str, ...]()
-    chance: float | None = None
+    ahead = f"ahead of {rival} in {rate}."
     none, all_hard = setting.bounds_of_record()
     if setting.record:
         more, not_more = none[a] > all_hard[b], all_hard[a] <= none[b]
         if less:
             more, not_more = all_hard[a] < none[b], none[a] >= all_hard[b]
-        verdict: Verdict = "holds" if more else "does not hold" if not_more else "open"
-        assumptions, would = COUNTED, _RECORD_CHANGES
-        verb = {"holds": "is", "does not hold": "is not", "open": "may be"}[verdict]
-        say_in_full = f"{name}'s observed rate of {rate} {verb} {side} {rival}'s: {records}."
-        tempting = f"“{name} is truly ahead of {rival} in {rate}.”"
-        claim = f"{name}'s observed rate of {rate} is {side} {rival}'s"
+        verdict = counted(more, not_more)
+        said = setting.stated(a, f"{side} {rival}'s", records, verdict)
+        found = Finding(verdict, *said, f"“{name} is truly {ahead}”", would_change=AS_IT_STANDS)
     else:
 
         def chance_in(posterior: Posterior) -> float:
             return chance_above(posterior, *((b, a) if less else (a, b)))
 
         chance = chance_in(setting.fit.posterior)
-        verdict, notes = setting.settle(chance, [a, b])
-        assumptions = setting.assumptions
-        would = setting.would_change(
-            verdict, chance_in, np.array([a, b]), "each of the two", a, unmeasured=bool(notes)
-        )
-        sure = how_sure(chance, denies(verdict, chance), f"that it is {side}")
-        say_in_full = (
-            f"{name}'s true rate of {rate} {how_likely(verdict, chance)} {side} {rival}'s, judging by "
-            f"{records}: {sure}."
-        )
-        clearly = "" if verdict == "does not hold" else "clearly "
-        tempting = f"“{name} is {clearly}ahead of {rival} in {rate}.”"
-        claim = f"{name}'s true rate of {rate} is {side} {rival}'s"
+        verdict, _ = setting.settle(chance, [a, b])
+        would = setting.would_change(verdict, chance_in, np.array([a, b]), "each of the two", a)
+        of = f"that it is {side}"
+        said = setting.stated(a, f"{side} {rival}'s", f"judging by {records}", verdict, chance, of)
+        tempting = f"“{name} is {'' if verdict == 'does not hold' else 'clearly '}{ahead}”"
         level, exposure, events = setting.fit.level, setting.both.exposure, setting.both.events
         # Unknown balls: from none of hers and all of his hard, to all of hers and none of his.
         n_a, n_b = int(exposure[a]), int(exposure[b])
         most_a, most_b = round(all_hard[a] * n_a), round(all_hard[b] * n_b)
         low, _ = difference_interval(events[a], n_a, most_b, n_b, level)
         _, high = difference_interval(most_a, n_a, events[b], n_b, level)
-        notes = (
-            *notes,
-            f"the raw difference is {signed_text(float(none[a] - none[b]))}, with a {level_words(level)} "
-            f"hybrid-score interval from {signed_text(float(low))} to {signed_text(float(high))}; it uses "
-            "these two records alone",
-        )
-    return setting.answer(
-        a,
-        claim=claim,
-        verdict=verdict,
-        chance=chance,
-        evidence=evidence,
-        say_in_full=say_in_full,
-        tempting=tempting,
-        assumptions=assumptions,
-        would_change=would,
-        notes=notes,
-        numbers={**setting.numbers_of(a), "other": rival},
-    )
+        raw = raw_difference(float(none[a] - none[b]), float(low), float(high), level)
+        found = Finding(verdict, *said, tempting, chance, setting.assumptions, would, (raw,))
+    return setting.answer(a, found, setting.evidence([a, b]), {**setting.numbers_of(a), "other": rival})

@@ -13,29 +13,15 @@ import numpy as np
 
 from hitlab.errors import ClaimError
 from hitlab.estimates.league_law import AS_SURE_AS, LeagueLaw
-from hitlab.spoken import ONES, TENS
+from hitlab.spoken import ONES, ORDINALS, TENS
 
 __all__ = ["range_of", "share_of", "stated_range", "what_is_usual"]
 
 _NUMBERS = {word: place for place, word in enumerate(("zero", *ONES))}
 _NUMBERS |= {word: 10 * place for place, word in enumerate(TENS, start=2)}
 _NUMBERS |= {"a": 1, "an": 1, "hundred": 100}
-_PARTS = {
-    "half": 2,
-    "halves": 2,
-    "third": 3,
-    "quarter": 4,
-    "fourth": 4,
-    "fifth": 5,
-    "sixth": 6,
-    "seventh": 7,
-    "eighth": 8,
-    "ninth": 9,
-    "tenth": 10,
-    "twelfth": 12,
-    "twentieth": 20,
-    "hundredth": 100,
-}
+_PARTS = {word: place for place, word in enumerate(ORDINALS, start=1) if place > 2}
+_PARTS |= {"half": 2, "halves": 2, "quarter": 4, "hundredth": 100}
 
 
 def share_of(value: Any) -> float:
@@ -157,10 +143,9 @@ def what_is_usual(prior: Any) -> tuple[float, float, int | None, str, bool]:
 
 
 def _of_text(text: str) -> float | None:
-    try:
-        return float(text)
-    except ValueError:
-        pass
+    number = _number(text)
+    if number is not None:
+        return number
     if told := re.fullmatch(r"(.+?) ?(?:%|percent|per cent)", text):
         number = _number(told[1])
         return None if number is None else number / 100

@@ -9,12 +9,14 @@ from hitlab.counting.counts import MOST_UNMEASURED
 from hitlab.wording import percent
 
 __all__ = [
+    "AS_IT_STANDS",
     "COUNTED",
     "EVEN",
     "FAILS_AT",
     "HOLDS_AT",
     "MEASURE_MORE",
     "Verdict",
+    "counted",
     "fewest",
     "on_unmeasured",
     "verdict_on",
@@ -33,6 +35,9 @@ FAILS_AT = 0.10
 COUNTED: tuple[str, ...] = ("the table is complete, and everybody was counted by the same rules",)
 """What a record, settled by counting, rests on."""
 
+AS_IT_STANDS = "other counts, today or tomorrow: a record says who is ahead, not who is better"
+"""What would change a record of somebody's place or value."""
+
 MEASURE_MORE = "measuring the contact whose hardness is unknown"
 """What would change a claim that too much unmeasured contact leaves open."""
 
@@ -42,6 +47,11 @@ def verdict_on(chance: float, holds_at: float, fails_at: float) -> Verdict:
     if chance >= holds_at:
         return "holds"
     return "does not hold" if chance <= fails_at else "open"
+
+
+def counted(so: bool, not_so: bool) -> Verdict:
+    """Return the verdict on a record: open where what is unknown decides whether it is so."""
+    return "holds" if so else "does not hold" if not_so else "open"
 
 
 def on_unmeasured(share: float, most_unknown: float) -> tuple[tuple[str, ...], str]:

@@ -248,13 +248,15 @@ def spot(
 
 def _name_and_value(words: tuple[str, ...], *, league: bool = False) -> tuple[tuple[str, ...], Any]:
     """Part what was typed into a name and the value behind it, which may be several words."""
-    from hitlab.claims.value_claims import LEAGUE
+    from hitlab.claims.question import LEAGUE_NAMES
     from hitlab.claims.values import share_of
 
     if len(words) < 2:
         raise ClaimError("give a name and a value, such as: Izezno 16%")
-    if league and words[-1].casefold() == LEAGUE:
-        return words[:-1], LEAGUE
+    named = [name.split() for name in reversed(LEAGUE_NAMES)]
+    for there in [name for name in named if league]:
+        if [word.casefold() for word in words[-len(there) :]] == there:
+            return words[: -len(there)], LEAGUE_NAMES[0]
     for at in range(1, len(words)):
         try:
             return words[:at], share_of(" ".join(words[at:]))

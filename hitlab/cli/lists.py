@@ -79,7 +79,7 @@ def list_rates(
     --club leave out. Where --league or --usual tells what is usual, the shrunk rate without it stands beside.
     """
     from hitlab.claims import Question
-    from hitlab.claims.faced_pitching import allow_for_faced, columns_to_count
+    from hitlab.claims.faced_pitching import allow_for_faced
     from hitlab.claims.setting import Setting
     from hitlab.claims.source import Source
     from hitlab.counting.events import per_words
@@ -112,7 +112,7 @@ def list_rates(
     with quiet_warnings():
         source = Source.of(question, pitches)
         by_eye = question.conventions.eye is not None  # the law behind ticks asks nothing of pitching
-        faced_by = [] if lay_out or by_eye else columns_to_count(source)
+        faced_by = [] if lay_out or by_eye else source.faced_by
         met = source.counts(*source.question.when, *source.days, by=faced_by)
         counts = hitter_totals(met) if faced_by else met
         event, per = source.rate
