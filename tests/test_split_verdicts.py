@@ -44,6 +44,17 @@ def test_a_table_of_pitchers_without_games_has_splits(season, who):
     assert any(note.startswith("the pitching and parks that hitters faced") for note in claim.notes)
 
 
+def test_a_record_with_unmeasured_balls_is_shown_with_their_number():
+    whole = pd.DataFrame({"hitter": ["Ash", "Elm", "Yew"], "swings": [400, 380, 350], "hard": [104, 70, 63]})
+    whole = whole.assign(contact=[300, 280, 250], in_play=[200, 180, 150], unmeasured=[10, 0, 4])
+    inside = whole.assign(swings=100, hard=20, contact=80, in_play=60, unmeasured=[6, 0, 4])
+    rows = check_split(whole, "Ash", inside=inside, situation="with two strikes").rows()
+    assert "with two strikes: 20 of 100 (6 unmeasured), " in rows.beneath[1]
+    assert "otherwise: 84 of 300 (4 unmeasured), " in rows.beneath[2]
+    rows = check_split(whole, "Elm", inside=inside, situation="with two strikes").rows()
+    assert not any("unmeasured" in line for line in rows.beneath)
+
+
 def test_a_pitcher_is_no_hitter_and_everybody_no_club():
     team = pd.DataFrame({"swings": [400, 380, 350], "hard": [104, 70, 63]})
     there, said = team.assign(swings=[110, 120, 90], hard=[16, 20, 12]), {}

@@ -301,7 +301,9 @@ def _of_ratio(checked: Claim) -> Rows:
         reach = NormalDist().inv_cdf((1 + DEFAULT_LEVEL) / 2) * float(numbers["log_odds_ratio_error"])
         low, high = ratio - reach, ratio + reach
     told = [
-        f"{row[evidence.columns[0]]}: {record_text(row[event], row[per])}, {rate_text(float(row['rate']))}"
+        f"{row[evidence.columns[0]]}: {record_text(row[event], row[per])}"
+        + (f" ({int(row['unknown']):,} unmeasured)" if row.get("unknown") else "")
+        + f", {rate_text(float(row['rate']))}"
         + (f" (everybody {rate_text(float(row['league_rate']))})" if "league_rate" in row else "")
         for row in evidence.to_dict("records")
     ]

@@ -242,11 +242,13 @@ class _Split:
         sizes = [self.n, self.rest_n]
         low, _ = share_interval([self.k, self.rest_k], sizes)
         _, high = share_interval([self.k + self.unknown, self.rest_k + self.rest_unknown], sizes)
+        unknown = [self.unknown, self.rest_unknown]
         return pd.DataFrame(
             {
                 "record": [self.words, "otherwise"],
                 self.setting.event: [self.k, self.rest_k],
-                self.setting.per: [self.n, self.rest_n],
+                self.setting.per: sizes,
+                **({"unknown": unknown} if any(unknown) else {}),
                 "rate": [self.row["inside_rate"], self.row["rest_rate"]],
                 "low": low,
                 "high": high,
