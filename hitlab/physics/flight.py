@@ -236,6 +236,7 @@ def fly(
     conditions: Conditions | None = None,
     fence: Fence | None = None,
     soft: bool = False,
+    rough: bool = False,
 ) -> Flight:
     """Fly balls to the ground.
 
@@ -260,6 +261,8 @@ def fly(
     soft
         The balls are meant to be as slow as they are: exit speeds that all lie under 50 are otherwise taken
         for metres a second, and asked about.
+    rough
+        A tenth of a foot is near enough, which takes half of the time; otherwise a millimetre.
 
     Returns
     -------
@@ -296,6 +299,7 @@ def fly(
     over = np.zeros(launch.size, dtype=np.bool_)
     for chunk in launch.chunks(_CHUNK):
         state, forces, spray = launch.begin(chunk)
+        forces = replace(forces, rough=rough)
         if fence is None:
             landing, apex, _ = track(state, forces)
             out[:8, chunk] = _landed(landing, apex, state, spray)

@@ -393,6 +393,7 @@ def swing_outcomes(
     miss: str = "path",
     conditions: Conditions | None = None,
     fence: Fence = DEMO_FENCE,
+    rough: bool = False,
 ) -> SwingOutcomes:
     """Tell what swings with given errors become.
 
@@ -414,6 +415,9 @@ def swing_outcomes(
         touch, measured upright).
     conditions, fence
         For the flight; see :func:`hitlab.physics.flight.fly`.
+    rough
+        Only the outcome counts, within a tenth of a foot of carry: ground balls are not flown, and have no
+        carry. For pictures that are drawn again and again.
 
     Returns
     -------
@@ -455,14 +459,14 @@ def swing_outcomes(
     warn_of_seconds("timing_error_ms", errors[1])
     shape, size = errors[0].shape, errors[0].size
     if size <= _CHUNK:
-        return _outcomes(errors, pitch, swing, miss, conditions, fence)
+        return _outcomes(errors, pitch, swing, miss, conditions, fence, rough)
     flat = [values.reshape(-1) for values in errors]
     outcome = np.empty(size, dtype=np.int8)
     values = {name: np.empty(size) for name in _VALUES}
     for start in range(0, size, _CHUNK):
         part = slice(start, start + _CHUNK)
         one, two, three, four = (error[part] for error in flat)
-        some = _outcomes((one, two, three, four), pitch, swing, miss, conditions, fence)
+        some = _outcomes((one, two, three, four), pitch, swing, miss, conditions, fence, rough)
         outcome[part] = some.outcome
         for name in _VALUES:
             values[name][part] = getattr(some, name)
@@ -479,6 +483,7 @@ def _outcomes(
     miss: str,
     conditions: Conditions,
     fence: Fence,
+    rough: bool,
 ) -> SwingOutcomes:
     """Do what :func:`swing_outcomes` does for a chunk of checked swings."""
     contact = _contact(*errors, pitch, swing, miss)
@@ -488,7 +493,8 @@ def _outcomes(
     fair = touched & (np.abs(spray) <= FOUL_LINE_DEG)
     outcome[touched & ~fair] = 1
     carry = np.full(touched.shape, np.nan)
-    up = fair & (launch > 0)
+    low, high = LINE_DRIVE_DEG
+    up = fair & (launch >= low if rough else launch > 0)
     with warnings.catch_warnings():
         # Slow and much-spun balls lie outside the fits; they fall close by whichever way they are flown.
         warnings.simplefilter("ignore", RangeWarning)
@@ -502,9 +508,9 @@ def _outcomes(
             conditions=conditions,
             fence=fence,
             soft=True,
+            rough=rough,
         )
     carry[up] = flight.carry_ft
-    low, high = LINE_DRIVE_DEG
     outcome[fair] = np.where(launch[fair] < low, 2, np.where(launch[fair] <= high, 3, 4))
     crossing, over = flight.fence_bearing_deg, flight.over_fence
     assert crossing is not None
