@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 import warnings
 from collections.abc import Callable
 from pathlib import Path
@@ -30,7 +31,15 @@ _PICTURE = click.option("--picture", type=A_FILE, help="Save a picture: .png or 
 _JSON = click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs.")
 
 
-@click.command(cls=OnceCommand)
+class _Signed(OnceCommand):
+    """A command whose numbers may lie below zero: -5 is an angle, no option."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        ctx.ignore_unknown_options = any(re.fullmatch(r"-\d*\.?\d+", one) for one in args)
+        return super().parse_args(ctx, args)
+
+
+@click.command(cls=_Signed)
 @click.argument("exit_mph", type=float, metavar="MPH")
 @click.argument("launch_deg", type=float, metavar="DEGREES")
 @click.option("--spray", type=float, default=0.0, show_default=True, help="Degrees to the pull side.")
@@ -57,10 +66,7 @@ def carry(
     picture: Path | None,
     as_json: bool,
 ) -> int:
-    """How far a ball of MPH off the bat at DEGREES upward carries.
-
-    A downward angle is written behind two dashes: hitlab carry -- 95 -5
-    """
+    """How far a ball of MPH off the bat at DEGREES upward carries; below zero: downward."""
     from hitlab.physics import Conditions, air_density, carry_band, fly, fly_path
 
     _check_known(

@@ -42,7 +42,7 @@ from hitlab.physics.quantities import (
     RAD_PER_S_PER_RPM,
     Columns,
     FloatArray,
-    QuantityError,
+    ask_about_soft,
     broadcast,
     expect,
     keeps_index,
@@ -460,17 +460,6 @@ def _conditions(conditions: Conditions | None) -> Conditions:
     return conditions
 
 
-def _ask_about_soft(exit_mph: FloatArray, launch_deg: FloatArray) -> None:
-    """Refuse a batch of launched balls of which none is fast: it is most likely in metres a second."""
-    speeds = exit_mph[np.isfinite(exit_mph)]
-    if speeds.size and 0 < speeds.max() < 50 and np.any(np.nan_to_num(launch_deg)):
-        top = float(speeds.max())
-        raise QuantityError(
-            f"exit_mph is at most {top:g} mph: are these metres a second? {top:g} metres a second are "
-            f"{top / MPS_PER_MPH:.1f} mph. Give miles an hour; if they were hit so softly, pass soft=True."
-        )
-
-
 class _Launch:
     """The checked arguments of a batch, handed out in chunks in SI units along each launch direction."""
 
@@ -523,7 +512,7 @@ class _Launch:
         self.wind_power = single("wind_power", c.wind_power, "", 0, 1)
         self.decay_s = single("spin_decay_s", c.spin_decay_s, "seconds", 0, 1e6, above=True, infinite=True)
         if not soft:
-            _ask_about_soft(arguments["exit_mph"], launch)
+            ask_about_soft(arguments["exit_mph"], launch)
         warn_of_radians("launch_deg", launch)
         warn_of_fast("exit_mph", arguments["exit_mph"], FAST_EXIT_MPH)
         self.windless = not (np.any(arguments["wind_out_mph"]) or np.any(arguments["wind_pull_mph"]))

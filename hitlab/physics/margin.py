@@ -46,6 +46,7 @@ from hitlab.physics.quantities import (
     FloatArray,
     broadcast,
     expect,
+    generator,
     keeps_index,
     quantity,
     single,
@@ -254,7 +255,7 @@ def swing_margin(
     ):
         expect(name, value, kind)
     aim = single("aim_in", aim_in, "inches", -20, 20)
-    rng = np.random.default_rng(seed)
+    rng = generator(seed)
     counts = np.zeros(len(OUTCOME_WORDS), dtype=np.int64)
     total = squares = 0.0
     hard = missing = 0
@@ -372,7 +373,7 @@ def hold_still(
     expect("swing", swing, Swing)
     pitch = PitchAtPlate() if pitch is None else pitch
     aim = single("aim_in", aim_in, "inches", -20, 20)
-    draws = scatter.draw(np.random.default_rng(seed), size)
+    draws = scatter.draw(generator(seed), size)
 
     def struck(held: int | None) -> tuple[FloatArray, FloatArray, FloatArray]:
         errors = draws.copy()

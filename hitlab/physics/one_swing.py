@@ -20,7 +20,7 @@ from __future__ import annotations
 
 import math
 import warnings
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from typing import Any
 
 import numpy as np
@@ -208,7 +208,8 @@ class SwingOutcomes(Columns):
     Attributes
     ----------
     outcome
-        Place in :data:`OUTCOME_WORDS`; -1 where a value was missing.
+        Place in :data:`OUTCOME_WORDS`; -1 where a value was missing, for a ball in the air also one of the
+        conditions.
     offset_in
         Offset at first touch; NaN for a whiff, as all that follows.
     exit_mph, launch_deg, spray_deg, backspin_rpm, sidespin_rpm
@@ -414,7 +415,7 @@ def swing_outcomes(
         What ``miss_in`` means: ``path`` (how far the paths pass each other) or ``touch`` (offset at first
         touch, measured upright).
     conditions, fence
-        For the flight; see :func:`hitlab.physics.flight.fly`.
+        For the flight; see :func:`hitlab.physics.flight.fly`. The conditions are the same for all swings.
     rough
         Only the outcome counts, within a tenth of a foot of carry: ground balls are not flown, and have no
         carry. For pictures that are drawn again and again.
@@ -454,6 +455,13 @@ def swing_outcomes(
         ("fence", fence, Fence),
     ):  # fmt: skip
         expect(name, value, kind)
+    for given in fields(conditions):
+        value = getattr(conditions, given.name)
+        if np.ndim(value):
+            raise QuantityError(
+                f"conditions.{given.name} has {np.size(value)} values; accepted is one for all swings. Where "
+                "many are to be compared, call once for each."
+            )
     attack = swing.attack_deg if attack_deg is None else attack_deg
     errors = _swing_errors(miss_in, timing_error_ms, attack, sideways_in)
     warn_of_seconds("timing_error_ms", errors[1])
@@ -519,6 +527,7 @@ def _outcomes(
     airborne = outcome[up]
     airborne[(np.abs(last) > FOUL_LINE_DEG) & (airborne >= 3)] = 1
     airborne[over & (airborne >= 3)] = 5
+    airborne[np.isnan(flight.hang_s) & (airborne >= 3)] = -1
     outcome[up] = airborne
     outcome[~contact.known] = -1
     return SwingOutcomes(outcome, **values, carry_ft=carry)

@@ -21,8 +21,8 @@ LONGEST_S = 120.0
 _HALVINGS = 26
 """Of a step of 0.16 s, which leaves about two nanoseconds."""
 _FENCE_HALVINGS = 8
-"""Which leave less than a thousandth of a second, in which the way to the fence is straight: to a thousandth of
-a millimetre in height."""
+"""Which leave less than a thousandth of a second, in which the way to the fence is straight: to a
+thousandth of a millimetre in height."""
 _CLOSE = 1e-9
 """Share of a step by which a moment that is found may still change."""
 _DIP_M = 0.4

@@ -141,10 +141,12 @@ def margin_map(
         inside = (outcome == code).astype(float)
         if one.hatch and inside.any() and not inside.all():
             # What matplotlib's contours are made with; their own artist takes three times as long.
-            contours = contour_generator(misses, attacks, uniform_filter(inside, 3), fill_type="OuterCode")
+            share = uniform_filter(inside, 3)
+            contours: Any = contour_generator(misses, attacks, share, fill_type="OuterCode")
+            corners, steps = map(np.concatenate, contours.filled(0.5, 1.5))
             ax.add_artist(  # add_patch would look for its extent, corner by corner
                 PathPatch(
-                    Path(*map(np.concatenate, contours.filled(0.5, 1.5))), facecolor="none",
+                    Path(corners, steps), facecolor="none",
                     edgecolor="#BDB8AA", joinstyle="round", antialiased=False, hatch=one.hatch, zorder=1,
                 )
             )  # fmt: skip
