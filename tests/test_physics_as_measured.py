@@ -30,6 +30,7 @@ from hitlab.physics import (
     fair_window,
     fit_scatter,
     fly,
+    fly_path,
     hold_still,
     meet,
     swing_margin,
@@ -476,6 +477,28 @@ def test_other_slips_of_the_unit_are_refused_or_warned_of() -> None:
 def test_no_raw_error(call, words) -> None:
     with pytest.raises(QuantityError, match=words):
         call()
+
+
+def test_every_result_has_a_table() -> None:
+    margin = swing_margin(swings=1000)
+    shares = margin.table().set_index("outcome")
+    assert shares["share"].to_dict() == margin.shares
+    assert shares.loc["foul", "share_error"] == pytest.approx(
+        np.sqrt(margin.shares["foul"] * (1 - margin.shares["foul"]) / 1000)
+    )
+    still = hold_still(Scatter(), swings=1000)
+    assert still.table().set_index("held_still")["left_deg"].to_dict() == still.left_deg
+    time, turn = np.arange(-20.0, 21.0, 4.0), np.radians(np.arange(-50.0, 51.0, 10.0))
+    swung = swing_path(
+        np.append(time, NAN), *np.c_[28 * np.array([np.sin(turn), -np.cos(turn), turn]), [1, 2, 3]]
+    )
+    assert (swung.points, swung.left_out) == (11, 1)
+    rows = swung.table().set_index("what")
+    assert rows.loc["bat_mph", ["estimate", "error"]].tolist() == [swung.bat_mph, swung.bat_error_mph]
+    path = fly_path([[100.0], [90.0]], [28.0, 20.0], points=5)
+    rows = path.table()
+    assert rows["ball"].tolist() == np.repeat(range(4), 5).tolist()
+    assert rows.loc[rows["ball"] == 2, "out_ft"].tolist() == path.out_ft[1, 0].tolist()
 
 
 def test_whole_floats_count() -> None:

@@ -12,6 +12,7 @@ Use the points around contact only, some 30 to 60 ms: over a whole swing neither
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -29,6 +30,9 @@ from hitlab.physics.quantities import (
     warn_of_unit,
     whole,
 )
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 __all__ = ["SwingPath", "swing_path"]
 
@@ -75,6 +79,16 @@ class SwingPath:
     off_plane_in: float
     points: int
     left_out: int
+
+    def table(self) -> pd.DataFrame:
+        """Give the estimates as a data frame, one row each, with their standard errors."""
+        import pandas as pd
+
+        names = ("bat_mph", "attack_deg", "direction_deg", "plane_deg")
+        errors = [getattr(self, name.replace("_", "_error_")) for name in names]
+        return pd.DataFrame(
+            {"what": names, "estimate": [getattr(self, name) for name in names], "error": errors}
+        )
 
 
 @keeps_index

@@ -15,7 +15,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -54,6 +54,9 @@ from hitlab.physics.quantities import (
 )
 from hitlab.physics.tracking import Bracket, Reach, track
 from hitlab.physics.trajectory import Components, Forces, State, advance, hermite
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 __all__ = [
     "OTHER_SPREAD_FT",
@@ -223,6 +226,14 @@ class FlightPath:
     height_ft: FloatArray
     exit_mph: FloatArray
     launch_deg: FloatArray
+
+    def table(self) -> pd.DataFrame:
+        """Give all paths as one data frame, a row for each ball and point; balls are numbered from 0."""
+        import pandas as pd
+
+        names = ("time_s", "out_ft", "side_ft", "height_ft")
+        columns = {name: getattr(self, name).ravel() for name in names}
+        return pd.DataFrame({"ball": np.arange(self.time_s.size) // self.time_s.shape[-1], **columns})
 
 
 @keeps_index

@@ -24,7 +24,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -53,6 +53,9 @@ from hitlab.physics.quantities import (
     warn_of_seconds,
     whole,
 )
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 __all__ = [
     "HARD_MPH",
@@ -151,6 +154,14 @@ class Margin:
     hard_share: float = float("nan")
     missing: int = 0
     outcomes: SwingOutcomes | None = field(default=None, repr=False)
+
+    def table(self) -> pd.DataFrame:
+        """Give the shares as a data frame, one row an outcome, with their standard errors."""
+        import pandas as pd
+
+        share = pd.Series(self.shares, name="share")
+        error = np.sqrt(share * (1 - share) / (self.swings - self.missing or np.nan))
+        return pd.DataFrame({"share": share, "share_error": error}).rename_axis("outcome").reset_index()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -322,6 +333,13 @@ class HeldStill:
     goes: dict[str, float]
     offset_share: float
     attack_share: float
+
+    def table(self) -> pd.DataFrame:
+        """Give what is left and what goes as a data frame, one row a source."""
+        import pandas as pd
+
+        columns = {"left_deg": self.left_deg, "goes": self.goes}
+        return pd.DataFrame(columns).rename_axis("held_still").reset_index()
 
 
 def hold_still(
