@@ -96,7 +96,7 @@ def axes_for(ax: Axes | None, width: float = 9.6, height: float = 5.4) -> tuple[
 _FRESH: list[Any] = []
 """A fresh figure as bytes, after the settings that it was made with: matplotlib takes four times as long to
 make one, with the ticks that most pictures have, as to make it again from these. Then what the last steady
-picture was, and how far it reached over its axes."""
+picture was, how far it reached over its axes, and how far off their titles stood."""
 
 
 def _fresh() -> bytes:
@@ -279,8 +279,10 @@ def finish(
     if own and steady is not None:
         key = (steady, *_root(ax).bbox.size)
         if _FRESH[2:3] != [key]:
-            _FRESH[2:] = key, _overhang(ax)
-        over = _FRESH[3]
+            over, frame = _overhang(ax), ax.get_window_extent()
+            x, y = ax.yaxis.label.get_position()[0], ax.xaxis.label.get_position()[1]
+            _FRESH[2:] = key, over, (frame.x0 - x, frame.y0 - y)
+        over, (aside, beneath) = _FRESH[3:]
     else:
         over = _overhang(ax)
     if own:
@@ -291,6 +293,10 @@ def finish(
         for _ in range(_MOST_PASSES):
             _place(ax, over)
             if steady is not None:
+                # Where the axes' titles stand is known too; else all numbers would be measured for it.
+                frame = ax.get_window_extent()
+                ax.xaxis.set_label_coords(0.5, -beneath / frame.height)
+                ax.yaxis.set_label_coords(-aside / frame.width, 0.5)
                 break
             before, over = over, _overhang(ax)
             if max(abs(a - b) for a, b in zip(before, over, strict=True)) < 1.0:
