@@ -65,6 +65,25 @@ def test_a_swing(capsys: pytest.CaptureFixture[str]) -> None:
     assert "5 in under the ball's path, on time, is a whiff." in _said(capsys)
 
 
+@pytest.mark.parametrize(
+    ("option", "name", "value"),
+    [
+        ("--restitution", "tangential_restitution", 0.0),
+        ("--friction", "friction", 0.05),
+        ("--roll", "roll_ratio", 0.4),
+    ],
+)
+def test_a_swing_takes_another_grip(
+    capsys: pytest.CaptureFixture[str], option: str, name: str, value: float
+) -> None:
+    found = swing_outcomes(0.75, swing=Swing(**{name: value}))
+    answer = _answer(capsys, "swing", "--under", "0.75", option, str(value))
+    assert answer["backspin_rpm"] == pytest.approx(float(found.backspin_rpm), rel=1e-12)
+    assert abs(answer["backspin_rpm"] - float(swing_outcomes(0.75).backspin_rpm)) > 100
+    assert run(["swing", option, "11"]) == 2
+    assert f"{name} is 11; accepted is" in capsys.readouterr().err
+
+
 def test_a_picture_is_saved(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     package("matplotlib")
     for asked, name in ((["carry", "100", "28"], "ball.png"), (["swing", "--under", "1"], "swing.svg")):
