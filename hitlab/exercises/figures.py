@@ -146,3 +146,34 @@ def _value(text: str) -> int:
 
 def _blank(found: re.Match[str]) -> str:
     return " " * len(found[0])
+
+
+_BETWEEN_FIGURES = re.compile(r"(?<=\d)-(?=[a-z])|(?<=[a-z])-(?=\d)")
+
+
+def in_figures(read: str) -> str:
+    """Return a sentence with its numbers in figures: ``13 of 40``, ``90%``, ``.165``, ``8th``, ``2000``.
+
+    "One", "two", "first", "second", "half" and other parts in words stay, as they mean other things as well.
+
+    Parameters
+    ----------
+    read
+        The sentence in small letters (``as_read``).
+    """
+
+    def place(found: re.Match[str]) -> str:
+        at = int(found[1]) if found[1] else ORDINALS.index(found[2]) + 1
+        return found[0] if at in _FREE else f"{at}th"
+
+    def small(found: re.Match[str]) -> str:
+        percent = re.match(r" ?(?:%|per ?cent\b)", said[found.end() :])
+        kept = found[0] in ("one", "two", "once", "twice") and not percent
+        return found[0] if kept else str(_value(found[0]))
+
+    said = _FRACTION.sub(lambda found: found[0].replace(" ", "_"), read)
+    said = _PLACE.sub(place, said)
+    said = re.sub(rf"(?<![\w_]){_NUMBER}", small, said)
+    said = re.sub(r"(?<![\w.,])0?(\.\d+)", r"\1", said)
+    said = re.sub(r"(?<=\d) ?(?:%|per ?cent\b)", "%", said)
+    return _BETWEEN_FIGURES.sub(" ", said.replace("_", " "))

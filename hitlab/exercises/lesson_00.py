@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -435,6 +435,41 @@ _TURNED = tuple(
     )
 )
 
+_APART = r"(?:apart|spread|spread out|scattered|wide|wider|widely)"
+_FRAMES = (
+    frames.HARD,
+    rf"(?:over|after|in|with|given|on|from|and|over the|their) {SWINGS} swings(?: (?:each|apiece|a hitter|per hitter))?",
+    rf"{SWINGS} swings (?:each|apiece|a hitter|per hitter)",
+    rf"(?:these|the|our|all|all of these|all of the) {HITTERS}(?: hitters)?",
+    r"(?:further|farther|wider|more) (?:apart|spread(?: out)?)(?: in [a-z ]{4,30})? than (?:those of |that of |in |for |with )?(?:<luck>|luck(?: alone)?|chance(?: alone)?|equals|"
+    r"equal hitters|equally good hitters)(?: (?:would|does|do|makes?|puts?|gives?|can|could)(?: (?:be|lie|put|make|explain))?(?: them)?)?",
+    r"(?:differ|vary|varies|scatter) (?:by )?more(?: in hard(?: hit)? (?:contact|hits|rates?|balls))? than (?:it |they )?(?:would )?"
+    r"(?:by |from )?(?:luck|chance|equals?|equal (?:hitters|ones))(?: alone)?(?: (?:would|does|do|gives?|makes?|can|could|explains?)(?: explain)?)?",
+    rf"(?:not one|none|not a single one|no league|0|zero|not one league|never) (?:in|of|out of|among) (?:the )?{LEAGUES}(?: (?:leagues|tries|runs))?(?: of equals)?"
+    r"(?: (?:was|were|is|lay|lie|had|came|spread|has))?(?: (?:as|so|spread as|this|that) (?:wide|far apart|far|spread out|widely|near))?(?: near| close)?",
+    rf"(?:in|of|out of) (?:the )?{LEAGUES} (?:leagues|tries|runs)(?: of (?:equals|equal hitters|equally good hitters)| that luck(?: alone)? made| by (?:luck|chance)(?: alone)?)?",
+    rf"(?:fewer|less) than one(?: (?:time|league))? in {LEAGUES}(?: leagues)?",
+    r"(?:leagues? )?of (?:equals|equal hitters|equally good hitters)|(?:if they were all |all |were )equals|equally good",
+    r"(?:luck|chance)(?: alone)? (?:would |could |can |will )?(?:hardly|(?:almost|practically|nearly) never|rarely|seldom|very rarely) (?:ever )?"
+    r"(?:puts?|spreads?|explains?|makes?|gives?|throws?)",
+    r"too far apart (?:for|to be) (?:just |plain |mere |pure )?(?:luck|chance|equals)(?: alone)?",
+    r"(?:unlikely|hardly|not) (?:to be |just )?(?:luck|chance) alone",
+    r"(?:as|this|so) (?:far apart|wide|widely|spread out)(?: as (?:they|these|ours|this)(?: \d+)?(?: (?:do|are|is|lie))?)?",
+    r"(?:in|by|of) luck alone|luck alone|by luck|by chance alone",
+    r"(?:in hard )?(?:contact |hits )?(?:varies|vary|differ|differs|scatters?)(?: by)? more than (?:it |they )(?:would|do|does)(?: if (?:everybody|everyone|all|they) (?:were|was) (?:equally good|equals|equal|the same))?",
+    rf"if (?:all|everybody|everyone|they)(?: (?:{HITTERS}|of them|hitters|all))* (?:were|was|had) (?:equals|equal|equally good|the same skill)|identical hitters|equal(?:ly good)? hitters",
+    r"(?:would|could|does|do) (?:hardly|(?:almost|practically|nearly) never|rarely|seldom|very rarely|very seldom)(?: ever)? (?:be|put|lie|spread|make|come|end up|look)",
+    r"(?:luck|chance)(?: alone)?(?: would| could)? (?:puts?|spreads?|makes?|keeps?|gives?)(?: (?:hard|hits|balls|rates?|them))* (?:from )?(?:\.015 (?:to|and) \.019|\.019 at most|\.019)(?: apart)?(?: 9 (?:times )?in 10)?",
+    r"(?:ours|this league|our league|the league|hitters|rates?|they|these)(?: (?:have|has|is|are|lies?|stands?|a|at|standard|deviation|of))* \.024(?: apart)?|standard deviation|where luck alone rarely makes \.019",
+    r"(?:about|only|just|roughly)? ?half (?:of|the)(?: (?:the|spread|story|in))*(?: hard hits over 400 swings(?: each)?)?(?: is luck)?|luck is about half",
+    rf"(?:in )?(?:none|no league|not one|0)(?: (?:of|out of|in|the))* {LEAGUES} (?:simulated )?(?:leagues|tries)(?: of (?:equals|equal hitters|equally good hitters))? (?:got there|matched it|matched this|was it so wide|came close|did the same|was so wide|was this wide)",
+    rf"{LEAGUES} leagues of (?:equals|equal hitters|equally good hitters)|(?:and )?none(?: of them)? (?:spread|was|came|had|lay)(?: (?:its|hard|hits|as|so|this|widely|wide|far|apart|near|close))*",
+    r"no luck only league|so wide|this (?:wide|far apart|much|widely)|hitters do differ|lie too far apart",
+    rf"(?:wider|further|farther)(?: apart| spread)? than in any of (?:the )?{LEAGUES} leagues(?: (?:of equals|run by chance|made by (?:luck|chance)(?: alone)?|that luck alone made))?",
+    r"very unlikely to be equals|not(?: to be)? (?:luck|chance) alone|(?:almost|nearly) surely not luck alone",
+)
+"""Frames of its sentence, with its numbers."""
+
 EXERCISES = (
     Exercise(
         "00.five-others",
@@ -721,6 +756,7 @@ EXERCISES = (
             ),
             "Over 400 swings each, these hitters' rates of hard hits lie further apart than those of "
             "equals: not one of 2,000 leagues that luck alone made was spread as wide.",
+            frames=_FRAMES,
             figures=(0, 1, SWINGS, LEAGUES, HITTERS, MEAN, SPREAD, *OF_EQUALS, LUCKS_SHARE, 0.9),
             too_much=(
                 TooMuch(

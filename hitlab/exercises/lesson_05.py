@@ -10,7 +10,7 @@ import numpy as np
 import pandas as pd
 
 import hitlab
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -236,6 +236,30 @@ _TURNED = (
         )
     ),
 )
+
+_TOUCHED = r"(?:contacts?|touched|met|with contact|the ball|hits)"
+_FIVE_IN_SIX = r"(?:5 in 6|5 of 6|83%|\.836|a 5 in 6 hitter)"
+_FRAMES = (
+    *frames.record(HERS, HER_SWINGS, "swings", _TOUCHED),
+    rf"(?:missed|misses|missing)(?: on)?(?: (?:only|just))? {HER_SWINGS - HERS} (?:of|in|out of)(?: (?:her|the))? {HER_SWINGS}(?: swings)?",
+    rf"{HERS} times (?:in|on|of|out of)(?: her)? {HER_SWINGS}(?: swings)?",
+    *frames.among(HITTERS, MINIMUM),
+    r"(?:<a>|she|swings|contact)(?: (?:is|stands|sits|'s|currently|now))* (?:leads?|tops?|first|on top|number one)(?: (?:of|the|all|in|among|list|contact))*",
+    r"(?:has|is|with|for) the (?:best|highest|top)(?: (?:contact|rate|record|mark|share|of))*",
+    r"(?:makes|touches|meets)(?: (?:the|ball|contact|it))* (?:most often|more often than anybody|best)",
+    r"(?:true|real|long run) (?:rate|level|share|figure)(?: (?:is|lies|sits|may|will|be|would))*(?: (?:likely|probably|most likely|surely|a bit|somewhat|well|very likely))*"
+    r" (?:lower|below|less than|under|closer to|nearer)(?: (?:that|it|this))?(?: (?:5 in 6|\.78|\.780|78%|83%))?",
+    rf"(?:likely|probably|unlikely|not|below|under|chance|doubt|she|keeps?|keep|is|to|that|at|stay|truly|does|hold|a|up|,)+? {_FIVE_IN_SIX}",
+    rf"{_FIVE_IN_SIX}(?: (?:is|looks|seems|will|would))*(?: (?:most|very|quite|probably|likely))* (?:unlikely|not|too high|doubtful)(?: (?:to )?(?:last|hold|hold up|stay|keep up|be true|continue))?",
+    r"(?:some|part|a bit|a part|most)(?: of (?:it|that|this))?(?: (?:is|was|may be|probably|likely|surely))* (?:luck|lucky|good luck)",
+    r"(?:luck (?:helped|has helped|played a part)|(?:she|<a>|whoever leads) (?:was|is|has been)(?: also| probably| likely)? lucky(?: as well| too)?)",
+    r"(?:unlikely|not likely|not expect her|do not expect her) to (?:keep (?:it|that|this) up|last|stay (?:there|that high)|hold up|settle somewhat lower|be (?:truly )?that good)",
+    r"(?:better|higher) than she (?:truly|really) is|whoever leads",
+    r"mak(?:es|ing) contact|(?:nobody|no one)(?: (?:among|of|the|103|regulars|hitters|with|at|least|150|swings|on|list))* (?:makes contact|touches it|meets the ball)(?: more)?(?: often)? than <a>",
+    r"(?:something like|closer to|nearer|about|around|near|probably|likely|,|and|but)(?: (?:probably|likely|about))* (?:\.780|\.78|78%)(?: (?:is more like it|from here|is where she(?: (?:likely|probably))? belongs))?",
+    r"a rate that high|most likely overstates her|(?:a )?(?:little|bit|part) of it|good fortune|is not (?:quite )?that good|chances are she",
+)
+"""Frames of its sentence, with its numbers."""
 
 EXERCISES = (
     Exercise(
@@ -524,6 +548,8 @@ EXERCISES = (
             ),
             "Kerstin Ravbeck leads the hitters with at least 150 swings, meeting the ball on 127 of 152; but "
             "whoever leads was lucky as well, and her true rate is likely below five in six.",
+            people=(THE_HITTER,),
+            frames=_FRAMES,
             figures=(
                 HERS,
                 HER_SWINGS,

@@ -393,6 +393,41 @@ _BAD = (
 )
 
 
+_THE_PLACE = (
+    r"(?:where|the place where|the spot where|the point where|how far under|how high on|the height where|the height at which)(?: (?:the|bat|ball|and|he|a|hitter|same|one|it|his|this|on))* "
+    r"(?:meets?|hits?|strikes?|gets|contacts?|touches|the ball|lands)(?: (?:the|ball|it|bat|he|gets))*|"
+    r"(?:the )?(?:contact|point of contact|contact point|contact height|place on the ball|spot on the ball|height on the ball)|"
+    r"(?:hitting|meeting|getting|striking|catching) (?:the ball|it)"
+)
+_THE_CLIMB = (
+    r"(?:how steep(?:ly)?|the steepness|steepness|the tilt|tilt|his swing plane|swing plane|the swing plane|attack angle|his attack angle|the angle|swing angle|the climb|the slope)"
+    r"(?: (?:of|the|his|a|bat|swing|is|climbs|swings?|he|hitter|same|'s|does|goes|one|that|up))*"
+)
+_LOWER = r"(?:(?:a|one) )?(?:quarter|\.25)(?: of)?(?: an| of an)? ?inch(?: (?:lower|under|below|farther under|further down))?(?: (?:on|the|ball))*"
+_STEEPER = r"(?:(?:about|roughly|as|swinging|of|an|a|some) )*7 (?:more )?degrees?(?: (?:more|of|extra|steeper|steeply|swing|swinging|uppercut|bat|angle|climb|in|his|tilt|more steeply))*"
+_FRAMES = (
+    rf"(?:{_THE_PLACE})(?: (?:on|the|ball))*",
+    _THE_CLIMB,
+    rf"{_LOWER} (?:does|changes|moves|raises|lifts|counts|equals|is worth|matters)(?: (?:as|much|about|the|launch|angle|its|to|for|of|by|his|next|swing|a))* (?:as|equals|about)"
+    rf"(?: (?:much|as|does|about))* {_STEEPER}",
+    rf"(?:{_THE_PLACE})? ?{_LOWER} (?:does|changes|moves|raises|lifts|counts for|equals|is worth)(?: (?:as|much|about|the|launch|angle|its|to|for|of|by|his|next|swing|a))* {_STEEPER}",
+    rf"(?:{_THE_PLACE})(?: (?:on|the|ball))*(?: ,)? (?:(?:does|do|says|tells|matters|decides|changes|moves|sets|drives|counts|affects)(?: (?:the|launch|angle|its|his|how|high|it|goes|far|a|hitter|'s|to|for|about|of|ball|where|flies))*)"
+    rf" more (?:than|about|to|for)(?: (?:the|launch|angle|its|his|a|hitter|'s|of|from|one|swing|next|to|than|does|about|whether|it))*(?:{_THE_CLIMB})",
+    rf"(?:{_THE_PLACE})(?: ,)? (?:and )?not(?: from)? (?:{_THE_CLIMB})(?: ,)?(?: (?:that|which))? (?:mostly |mainly )?(?:sets|decides|makes|moves)",
+    r"(?:from|between)(?: (?:one|a|two|his|hitter|of|'s|the|same|this|any))* swings?(?: of (?:a|one|the same|the|his) (?:hitter|swings))?(?: (?:and|to) (?:the|his)? ?(?:next|other|swing))?(?: one)?",
+    r"(?:swing to swing|one swing (?:to|and) (?:the|his) next|one hitter(?: 's)?(?: swings)?|for (?:one|a|a single) hitter|his next(?: swing)?|one of his swings|same hitter)",
+    r"in (?:a|our|the) (?:model|simulation)(?: of (?:bat and ball|one hitter|a single hitter))?|nobody measured (?:it|his|him)|at least|on paper|in theory",
+    r"how high (?:it|the ball|a ball) (?:goes|flies)",
+    rf"(?:{_THE_PLACE})(?: (?:on|the|ball|,|affects|decides|launch|angle|matters|counts|does|says|drives|changes|hinges|depends|owes|for|to|from|swing))* (?:more|far more|much more)(?: (?:launch|angle|to|for|from))*,? ?than"
+    rf"(?: (?:on|to|from|for|does|the|launch|angle))*(?: {_THE_CLIMB})",
+    rf"launch angle(?: (?:comes|depends|hinges|owes|varies|swing|to|from))*(?: (?:more|mainly|mostly))?(?: (?:on|to|with|from|his))* (?:{_THE_PLACE})(?: (?:on|the|ball|,|far))*(?: more)? than(?: (?:on|from|to|with|his))* {_THE_CLIMB}",
+    rf"launch angle(?: (?:comes|depends|hinges|owes))? more(?: (?:on|to|from|his))* (?:{_THE_PLACE})(?: (?:he|the|ball|on))* than(?: (?:on|from|to|his))* {_THE_CLIMB}",
+    rf"more than(?: (?:the|his))* {_THE_CLIMB} ,? ?(?:drives|decides|moves|changes|sets) launch angle|(?:{_THE_PLACE}) beating {_THE_CLIMB}",
+    rf"less (?:about|the)(?: (?:launch|angle|from|swing|to|one|next|the))* ?(?:{_THE_CLIMB})? ?than (?:the )?(?:{_THE_PLACE})",
+    rf"{_THE_CLIMB} tells? less|(?:86%|2%)(?: (?:of|to|down))*|computed",
+)
+"""Frames of its sentence, with its numbers."""
+
 EXERCISES = (
     Exercise(
         "06.tenth-of-an-inch",
@@ -657,6 +692,7 @@ EXERCISES = (
             ),
             "From one swing of a hitter to his next, a quarter of an inch lower on the ball does as much to "
             "its launch angle as seven degrees more swing, in a model of bat and ball.",
+            frames=_FRAMES,
             figures=(*INCHES, DEGREES, *PER_QUARTER, *SHARES),
             too_much=_TOO_MUCH,
             good=_GOOD,

@@ -235,6 +235,25 @@ _TURNED_ROUND = tuple(
     )
 )
 
+_TIMED = r"(?:timed|set|planned|meant|looking|waiting|sits?|ready|waits|prepared|built) (?:for|on)(?: (?:a|an|the))*(?: (?:80|slow|offspeed|changeup|slower)(?: (?:one|pitch|ball|mph|pitches))?)+"
+_FAST = r"(?:(?:on|against|at|behind|to|for)(?: (?:a|an|the))* )?(?:95(?: mph)?(?: (?:pitch|fastball))?|fastball|fast one|fast ball)"
+_LATE_SAID = r"(?:(?:about|roughly|some|comes|is|be|arrives|around|by|being|are|swings|will) )*(?:75 (?:milliseconds|ms|thousandths(?: of a second)?)|\.075 seconds) (?:late|behind)"
+_FRAMES = (
+    _TIMED,
+    _FAST,
+    rf"{_LATE_SAID}(?: {_FAST})?",
+    r"late by (?:about )?75 (?:milliseconds|ms|thousandths)",
+    r"(?:(?:more than|over|about|nearly|roughly|well over) )*(?:twice|double|three times|3 times)(?: (?:what|the|of|as much as|that|any|a|our))*(?: (?:model|models|bat|window|widest|swing|fair|36|23|ball|'s|that))*"
+    r"(?: (?:keeps?|forgives?|allows?|is|in|stays?|leaves?|calls?))*(?: (?:fair|any model|a fair ball|our models|at most))*",
+    r"(?:unless|as long as|if)(?: (?:he|the|hitter|swing|she))* (?:changes|adjusts|comes|stays)(?: (?:his|plan|as planned))*|as planned",
+    r"(?:the )?(?:widest )?window(?: (?:for|of|a|fair|ball|any|in|our|models?|is))* (?:36|23)(?: (?:ms|milliseconds|thousandths))?",
+    r"(?:no|any|every|our|a) (?:bat|model)s?(?: (?:we modelled|of ours))? (?:forgives|keeps fair|allows)(?: more than (?:36|23))?(?: (?:ms|milliseconds))?",
+    r"(?:too late|far too late|well outside|far outside|outside|beyond)(?: (?:to|keep|it|be|stay|what|can|any|a|model|'s|the|our|fair|window|for|ball))*",
+    r"(?:will|would|can|could) not (?:stay|be) fair",
+    r"(?:in our calculation|physics says|in theory|on paper|every model|foul in every model|the bat of a hitter|is foul|goes foul)|while 36 ms is all that a fair ball allows|beats (?:you|him) by 75 (?:thousandths|milliseconds|ms)",
+)
+"""Frames of its sentence, with its numbers."""
+
 EXERCISES = (
     Exercise(
         "08.fair-window",
@@ -502,6 +521,7 @@ EXERCISES = (
             ),
             "A swing timed for eighty comes seventy-five thousandths late on ninety-five, twice what any "
             "model keeps fair, unless he changes his plan.",
+            frames=_FRAMES,
             figures=(SLOW, FAST, LATE_MS, WIDEST_MS, WINDOW_MS, 75.1, 0.075, 0.48, 3),
             too_much=(
                 *_TURNED_ROUND,

@@ -310,6 +310,36 @@ _OVERCLAIMS = (
     ),
 )
 
+_FAST = r"(?:(?:of |on |with |at |against |their |the |to )*(?:fastballs?|heaters?))"
+_BREAKING = (
+    r"(?:(?:of |on |with |at |against |their |the |to )*(?:breaking (?:balls?|stuff|ones|pitches)|breakers?))"
+)
+_SWUNG = r"(?:(?: (?:that )?they swing at| per swing| they swing)?)"
+_TOO = r"(?:(?: (?:per|swing|they|at|as well|too|also|,|of))*)"
+_MID = r"(?: (?:,|very|most|likely|probably|almost|certainly|tend|tends|to|also|surely|usually|generally|as|a|rule|will))*"
+_FRAMES = (
+    rf"(?:(?:among|of|across|over|for|all|the|these|our|league|'s|out|looking|at|by|judging|with|in) )*{HITTERS}(?: (?:hitters|of them|players|batters))?",
+    *(
+        rf"(?:make|makes|making|touch|touches|have|get|gets|with|a|whoever|who|miss|misses)(?: {same})(?: (?:contact|rate|contact rate|often))*(?: per swing)? ?{_FAST}{_SWUNG}{_MID}"
+        rf" (?:make|makes|touch|touches|have|has|get|a|miss|misses)(?: {same})(?: (?:contact|one|rate|often))* ?{_BREAKING}{_TOO}"
+        for same in ("more", "fewer", "less", "a higher", "a lower", "a better", "better", "higher", "many")
+    ),
+    rf"those with a (higher|better|lower) contact rate(?: per swing)? {_FAST}{_MID} have a \1 (?:one|rate|contact rate) {_BREAKING}",
+    rf"(?:touch|touches) more {_FAST}(?: per swing)?{_MID} touch(?:es)? more {_BREAKING}(?: per swing)?(?: (?:too|as well))?",
+    rf"(?:the )?more contact(?: per swing)? {_FAST}(?: per swing)? ,? ?the more(?: contact)? {_BREAKING}",
+    rf"contact(?: per swing)? ?{_FAST}(?: per swing)? and (?:contact )?{_BREAKING}(?: ,? ?(?:both )?per swing)?(?: ,)?{_MID} (?:go together|go hand in hand|are linked|are related|rise and fall together|rises and falls together|goes together)",
+    rf"contact(?: per swing)? ?{_FAST}(?: per swing)?{_MID} (?:goes with|goes together with)(?: contact)?(?: per swing)? ?{_BREAKING}",
+    r"(?:than|better than|more than|over|about|of|a chance of) 99%(?: (?:sure|chance|certain))?|as well|on the whole|as a group|almost certain(?:ly)?",
+    r"per swing|they swing at|when they swing",
+    r"(?:very |most )?(?:probably|likely) goes? hand in hand|making contact|most likely related|very likely linked|tends? to (?:go|come)(?: up)? with",
+    rf"low contact(?: per swing)? {_FAST}{_MID} goes with low contact {_BREAKING}|high contact(?: per swing)? {_FAST}{_MID} goes with high contact {_BREAKING}",
+    rf"a better contact rate(?: per swing)? {_FAST}{_MID} comes with a better one {_BREAKING}",
+    rf"whiff often {_FAST}{_SWUNG}{_MID} whiff often {_BREAKING}",
+    rf"the fewer(?: (?:fastballs|a man|hitter|misses|per swing))+ ,? the fewer breaking balls(?: (?:he|they|probably|likely|misses|miss))*",
+    rf"being good at touching {_FAST}(?: per swing)? and being good at touching {_BREAKING}",
+)
+"""Frames of its sentence, with its numbers."""
+
 EXERCISES = (
     Exercise(
         "10.fifty-swings",
@@ -565,6 +595,7 @@ EXERCISES = (
             ),
             f"Among the {HITTERS} hitters of this league, those who touch more of the fastballs they swing "
             "at most likely touch more of the breaking balls, too.",
+            frames=_FRAMES,
             figures=(HITTERS, _CHANCE, _LINK, *_LINK_ENDS, _SHOWN_LINK, _LEVEL),
             too_much=_OVERCLAIMS,
             good=(

@@ -9,7 +9,7 @@ import pandas as pd
 
 import hitlab
 from hitlab.approach.patterns import after, called_strike, foul, whiff
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -265,6 +265,24 @@ _OVERCLAIMS = (
         "that foretells the next pitch, and the record only counts",
     ),
 )
+
+_AFTER = r"(?:(?:right |directly )?after (?:a|each|her) (?:miss|whiff)|after (?:missing|whiffing)|that (?:came|followed|come|follow)(?: right)?(?: after)? (?:a|each|her) (?:miss|whiff)|following (?:a|each) (?:miss|whiff))"
+_FRAMES = (
+    rf"(?:missed|whiffed|whiffed again|misses|swung through)(?: (?:on|only|just|again))* {MISSED} (?:of|in|out of|on)(?: (?:the|her))*(?: next)? {NEXT}(?: (?:next )?pitches)?(?: (?:right|that|came|next))*(?: {_AFTER})?",
+    rf"{MISSED}(?: (?:misses|whiffs))? (?:of|in|for|on|out of)(?: (?:the|her))*(?: next)? {NEXT}(?: pitches)?(?: {_AFTER})?",
+    _AFTER,
+    rf"(?:(?:among|of|out of|from|with|picked|chosen|found|one|she|is|was|looked|at|checked|searched|all|the|these|our|only|only one|best|we) )*(?:{HITTERS}|{HITTERS - 1})(?: (?:other )?hitters)?"
+    r"(?: (?:we )?(?:looked at|checked|searched|to look at|to choose from))?",
+    *frames.asked(r"(?:more than )?(?:luck|chance)|anything to it|anything|a coincidence"),
+    r"(?:may|might|could)(?: well| just| all| only)* be(?: (?:just|pure|mere|only|partly|plain|simple))* (?:luck|chance|a coincidence|a fluke|the lucky one)",
+    r"(?:which|that|it) (?:may|might|could) (?:well )?(?:be luck|happen by luck|happen by chance)|luck (?:could|might|may)(?: well)? (?:do|have done|be behind)(?: (?:that|it|this))?",
+    r"(?:even|a coin flip)(?: chance)?(?: (?:that|whether))?(?: (?:there is anything to it|it means anything|that means anything))?",
+    r"(?:was|is|somebody|someone|one)(?: (?:of|among|in|out of))*(?: 150(?: hitters)?)?(?: (?:was|is|had))* (?:bound|had|sure) to (?:look|do|come out)(?: (?:like|so|that|this))*",
+    r"picked|picked out of|the next pitch",
+    r"(?:do|would|should|could) not read too much into it|it is about even|truly misses less(?: then)?|one hitter of 150|is it luck|maybe a coincidence",
+    r"we searched|found(?= <a>)",
+)
+"""Frames of its sentence, with its numbers."""
 
 EXERCISES = (
     Exercise(
@@ -539,6 +557,8 @@ EXERCISES = (
             ),
             f"Tamsin Kolmbulo missed {MISSED} of the {NEXT} pitches right after a miss, but she was picked "
             f"out of {HITTERS} hitters, and whether it is more than luck is open.",
+            people=(THE_HITTER,),
+            frames=_FRAMES,
             figures=(MISSED, NEXT, HITTERS, HITTERS - 1, MISSED / NEXT, _CHANCE, _EVEN),
             too_much=_OVERCLAIMS,
             good=(

@@ -44,6 +44,7 @@ _DENIAL = re.compile(r"\b(?:not|no|never|nobody|nothing|cannot|without|nor|neith
 _NEAR_SIMPLE = 0.15  # by which a rate may differ from one in so many, as a share of it
 _CLAUSE = re.compile(r"[.,;:!?](?= |$)")  # no denial reaches beyond
 _THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}(?!\d))")  # no comma between clauses
+_ASIDE = re.compile(r", ((?:of|out of|among|from) [^,.;:!?]{3,40}),")  # "that, of 103 regulars, she is"
 _MOST_OF_A_CLAUSE = 120  # characters before what a clause says
 _REACH = 5  # words within which a denial turns round what follows
 
@@ -112,7 +113,8 @@ CAUSE = TooMuch(
     r"(?:because|since|as) (?:her|his|their) (?!swings|record|rate|true)\w+|"
     r"slump\w*|tired|injur\w*|(?:self-?|new |more |her |his |gained )confidence|figured (?:\w+ )?out|"
     r"found (?:her|him|them) out|"
-    r"(?:was|been|is) found out|new (?:swing|stance|bat|coach)|practi[cs]\w+|train(?:s|ed|ing)\b|coach\w*|"
+    r"(?:was|been|is) found out|new (?:swing|stance|bat|coach)|practi[cs]\w+|train(?:s|ed|ing)\b|"
+    r"coach(?:ed|ing|es)\b|(?:her|his|the|our|a|by) coach\b|"
     r"stronger|under pressure|on fire|hot (?:streak|bat|hand))|\bwork(?:s|ed|ing)? (?:so |very )?hard\b",
     "that gives a cause, and none was looked for",
 )
@@ -404,7 +406,7 @@ def too_much_in(text: str, patterns: tuple[TooMuch, ...]) -> tuple[str, str] | N
 
     Words behind a denial ("does not prove") say no such thing.
     """
-    read = _THOUSANDS.sub("", as_read(text))
+    read = _ASIDE.sub(r" \1", _THOUSANDS.sub("", as_read(text)))
     for one in patterns:
         for found in re.finditer(one.pattern, read):
             before = " ".join(_CLAUSE.split(read[: found.start()])[-1].split()[-_REACH:])
