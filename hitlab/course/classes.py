@@ -33,8 +33,8 @@ COLUMNS: dict[str, str] = {
     "first_try": "right, wrong, or compare (see below); blank where none was made, or more than one before "
     "first tries were kept",
     "tries": "how often it was tried, up to the first right answer",
-    "compared": "how often a sentence had all its points and words that its list does not know: neither right "
-    "nor wrong, and to be read by you",
+    "compared": "how often a sentence had all its points, and words that its list does not know: neither "
+    "right nor wrong, and to be read by you",
     "right": "whether it came out right in the end",
     "first_mistake": "the named mistake of a wrong first try",
     "mistakes": "the named mistakes of all wrong tries, with how often each was made",

@@ -1,10 +1,11 @@
 """Which words of a learner's sentence are accounted for, and which the list does not know.
 
-A sentence is told right only where every word of it is one of these: a word that claims nothing (``idle_words``);
-a plain word of our own sentences of that exercise (its model and its good ones); and a number, or a word that
-could turn over what is said (one that denies, limits, compares, counts or dates), only where it stands in one of
-the exercise's frames, in one of those below, or between the same neighbours as in one of our own sentences. So a
-turn that nobody foresaw is not taken for right, and ``sentences.py`` says which words it hangs on.
+A sentence is told right only where every word of it is one of these: a word that claims nothing
+(``idle_words``); a plain word of our own sentences of that exercise (its model and its good ones); and a
+number, or a word that could turn over what is said (one that denies, limits, compares, counts or dates), only
+where it stands in one of the exercise's frames, in one of those below, or between the same neighbours as in
+one of our own sentences. So a turn that nobody foresaw is not taken for right, and its writer is told which
+words it hangs on. The other way round than ``TooMuch``, which knows the turns that were met.
 
 Texts are read plainly: people as ``<a>``, ``<b>`` in the order of the form, numbers in figures, short forms
 written out, every stop a comma between blanks.
@@ -25,23 +26,25 @@ __all__ = ["not_accounted", "plainly"]
 
 # fmt: off
 _IDLE = GRAMMAR | ADDRESS | frozenset((
-    ",", "'s", "<a>", "<b>", "there", "her", "his", "him", "their", "them", "who", "which", "what", "how",
-    "has", "have", "had", "was", "were", "been", "being", "did", "in", "on", "at", "from", "by", "but",
-    "yet", "though", "although", "however", "also", "know", "see", "seen", "look", "looks", "looking",
-    "looked", "still", "season", "truly", "really", "remains", "stays", "question", "saw", "judging", "according",
+    ",", "'s", "<a>", "<b>", "there", "her", "his", "him", "their", "them", "who", "which", "what",
+    "how", "has", "have", "had", "was", "were", "been", "being", "did", "in", "on", "at", "from", "by",
+    "but", "yet", "though", "although", "however", "also", "know", "see", "seen", "look", "looks",
+    "looking", "looked", "still", "season", "truly", "really", "remains", "stays", "question", "saw",
+    "judging", "according",
 ))
 """Words that claim nothing in a sentence for air."""
 _RELATIONS = frozenset((
-    "lead", "leads", "led", "leading", "leader", "heads", "ahead", "behind", "beat", "beats", "trail", "trails",
-    "top", "tops", "topped", "bottom", "front", "above", "below", "under", "over", "beyond", "within", "outside",
-    "inside", "between", "past", "up", "down", "off", "through", "toward", "back", "best", "worst", "better",
-    "worse", "high", "higher", "highest", "low", "lower", "lowest", "larger", "largest", "further", "farther",
-    "farthest", "closer", "near", "nearer", "far", "close", "wide", "wider", "spread", "differ", "vary", "varies",
-    "steep", "steeper", "longest", "long", "short", "much", "too", "as", "like", "together", "apart", "miss",
-    "misses", "missed", "missing", "play", "all", "about", "around", "roughly", "one", "two", "again", "ever",
-    "even", "whether", "equal", "equals", "skill", "somebody", "someone", "everyone", "explain", "explains",
-    "happened", "changes", "beats", "sure", "chance", "chances", "luck", "can", "probably", "keep", "keeps",
-    "expect", "means", "matter", "forgives", "moon", "vacuum", "number",
+    "lead", "leads", "led", "leading", "leader", "heads", "ahead", "behind", "beat", "beats", "trail",
+    "trails", "top", "tops", "topped", "bottom", "front", "above", "below", "under", "over", "beyond",
+    "within", "outside", "inside", "between", "past", "up", "down", "off", "through", "toward", "back",
+    "best", "worst", "better", "worse", "high", "higher", "highest", "low", "lower", "lowest", "larger",
+    "largest", "further", "farther", "farthest", "closer", "near", "nearer", "far", "close", "wide",
+    "wider", "spread", "differ", "vary", "varies", "steep", "steeper", "longest", "long", "short",
+    "much", "too", "as", "like", "together", "apart", "miss", "misses", "missed", "missing", "play",
+    "all", "about", "around", "roughly", "one", "two", "again", "ever", "even", "whether", "equal",
+    "equals", "skill", "somebody", "someone", "everyone", "explain", "explains", "happened", "changes",
+    "sure", "chance", "chances", "luck", "can", "probably", "keep", "keeps", "expect", "means",
+    "matter", "forgives", "moon", "vacuum", "number", "picked", "checked", "searched",
 ))
 """Words that compare, weigh, or say who stands where: beside ``WEIGHTY``, where they are not alone."""
 # fmt: on
@@ -62,12 +65,18 @@ _FRAMES = (
     r"(?:with|there is|there are|what|the|an?) chances?",
     r"(?:chance|say|tell|so|likely|early|soon|open) that",
     r"(?:i|we) would (?:say|put|call)",
-    r"(?:so far|to date|up to now|right now|at the moment|in all|this (?:season|year)|as well|for one|on air)",
-    r"(?:per|every|any|each)(?: single)? swing|all (?:of )?(?:her|his|the|their) swings|swing (?:for|by|to) swing",
+    r"(?:so far|to date|up to now|right now|at the moment|in all|this (?:season|year)|as well|for one|on "
+    r"air)",
+    r"(?:per|every|any|each)(?: single)? swing|all (?:of )?(?:her|his|the|their) swings|swing (?:for|by|"
+    r"to) swing",
     r"(?:by|may|could|might)(?: well)?(?: just| all)? be(?: only| just| partly| pure)? luck",
     r"(?<=, )(?:too)(?= ,)|(?:whether|if|though|and)(?= (?:she|he|<a>|<b>|that|this|it))",
-    r"luck (?:alone )?(?:may|could|might)(?: well)? (?:have helped|do (?:that|it|this)|have done (?:that|it|this))",
-    r"(?:at )?least(?= ,| in a model)|the two|of the two|each other",
+    r"luck (?:alone )?(?:may|could|might)(?: well)? (?:have helped|do (?:that|it|this)|have done (?:that|"
+    r"it|this))",
+    r"(?:at )?least(?= ,| in a model)|of the two|each other",
+    r"when (?:you|we) (?:look|count|compare)|(?:held|measured|judged) against|compared (?:with|to)|having|"
+    r"as charted",
+    r"(?:only|just)(?= (?:an?|about|one|two|\d))|(?:fine|good|hot|great|nice)(?: start)?(?= (?:,|for <))",
 )
 """Of all exercises."""
 
@@ -119,9 +128,9 @@ def _ours(form: Sentence) -> tuple[frozenset[str], frozenset[tuple[str, ...]]]:
     return frozenset(words), frozenset(threes)
 
 
-_ALIKE = {word: "the" for word in ("a", "an", "her", "his", "our", "this", "these", "those", "their", "its")}
-_ALIKE |= {word: "is" for word in ("are", "was", "were", "be", "been", "'s")}
-_ALIKE |= {word: "<a>" for word in ("she", "he", "they", "it")}
+_ALIKE = dict.fromkeys(("a", "an", "her", "his", "our", "this", "these", "those", "their", "its"), "the")
+_ALIKE |= dict.fromkeys(("are", "was", "were", "be", "been", "'s"), "is")
+_ALIKE |= dict.fromkeys(("she", "he", "they", "it"), "<a>")
 
 
 def _kind(word: str) -> str:

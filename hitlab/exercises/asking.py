@@ -59,9 +59,9 @@ def check(exercise: str, answer: Any = ..., sure: Any = ...) -> Notice:
     Returns
     -------
     Notice
-        Its ``state`` is ``not answered yet``, ``right`` or ``not yet``; of a sentence with words that its list
-        does not know ``compare the two``, and ``compared`` where that is given once more; an id that does not
-        exist gives a ``note``. Never raises.
+        Its ``state`` is ``not answered yet``, ``right`` or ``not yet``; of a sentence with words that its
+        list does not know ``compare the two``, and ``compared`` where that is given once more; an id that
+        does not exist gives a ``note``. Never raises.
     """
     try:
         known = in_own_order(find_exercise(exercise))

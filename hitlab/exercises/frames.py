@@ -5,7 +5,7 @@ They are patterns of texts as ``accounting.plainly`` gives them; what lies in no
 
 from __future__ import annotations
 
-__all__ = ["HARD", "among", "asked", "record"]
+__all__ = ["HARD", "among", "asked", "fill", "record"]
 
 HARD = r"(?:hits? |hitting |struck )?hard(?: hit)?(?: (?:hits?|balls?|contact|rates?|ones))?"
 """Hard-hit balls."""
@@ -18,6 +18,17 @@ _GROUP = (
 )
 
 
+def fill(words: str) -> str:
+    """Return the pattern of a run of these words, in any order, or of none.
+
+    Parameters
+    ----------
+    words
+        With blanks between them; each may be a pattern.
+    """
+    return rf"(?: (?:{'|'.join(words.split())}))*"
+
+
 def record(part: int, of: int, unit: str, what: str) -> tuple[str, ...]:
     """Return the frames of a record, so many of so many.
 
@@ -28,11 +39,13 @@ def record(part: int, of: int, unit: str, what: str) -> tuple[str, ...]:
     unit, what
         Patterns of what is divided by, and of what was counted.
     """
-    whole = rf"{_OWN}{of}(?: {unit}\b|(?= (?:,|{what}|and|but|is|was|were|against|to|puts?)\b|(?= ,)))"
+    ends = r"(?= (?:,|and|but|is|was|were|against|to|puts?|hard (?:,|and|but|in|is))\s)"
+    whole = rf"{_OWN}{of}(?: {unit}\b|{ends})"
     verb = r"(?:were |was |went |have been |has been |that were |with )*"
     return (
         rf"{_ONLY}{part}(?: {what})? (?:in|of|out of|for|from|on) {whole}(?: {verb}{what})?",
-        rf"{of} {unit} , (?:and )?{part} (?:of (?:them|those|which) )?{verb}{what}",
+        rf"{_ONLY}{part} (?:balls|times) (?:{what} )?(?:in|of|out of|on) {_OWN}{of} {unit}",
+        rf"(?:after )?{of} {unit} , (?:and )?{part} (?:of (?:them|those|which) )?{verb}{what}",
         rf"(?:of|in|on|with|over) {_OWN}{of} {unit}(?: by <[ab]>)?(?: ,)? (?:<[ab]> |she |he )?"
         rf"(?:has |have |hit |sent |met |missed )*{_ONLY}{part} (?:balls )?(?:{verb}{what}|of them)",
         what,

@@ -431,42 +431,61 @@ _TURNED = tuple(
         r"are|was|were) "
         r"(?:\w+ ){0,2}(?:equals?|equally good|alike|the same)\b",
         r"(?<!if )(?<!if the )(?<!if these )(?<!if our )(?<!if all )\b(?:hitters|they) (?:are|were) "
-        r"(?:\w+ ){0,2}(?:equals|equal|equally good|alike|the same)\b",
+        r"(?:(?!not\b)\w+ ){0,2}(?:equals|equal|equally good|alike|the same)\b",
     )
 )
 
-_APART = r"(?:apart|spread|spread out|scattered|wide|wider|widely)"
+_OURS = frames.fill(
+    r"hard hit hits balls contact rates? the these our their ours hitters 's league in of a over "
+    rf"{SWINGS} swings each "
+    "apiece after with they it and is are was were be lies? lay have has had"
+)
+_BY_LUCK = (
+    r"(?:(?:plain |pure |mere )?(?:luck|chance)(?: alone)?|equals?|equal(?:ly good)? hitters|equal ones|dice)"
+)
+_WOULD = frames.fill(
+    r"would does do did makes? made puts? gives? gave can could explains? have them it be lie put make if "
+    r"they all were "
+    r"equal equals everybody everyone was equally good spread"
+)
+_SO_MANY = rf"(?:the )?{LEAGUES}(?: simulated)? (?:leagues|tries|runs)" + frames.fill(
+    "of equals? equally good hitters luck that alone made run by chance where everybody all was were equal"
+)
+_FURTHER = r"(?:further|farther|wider|more)(?: apart| spread| out| widely)*"
 _FRAMES = (
     frames.HARD,
-    rf"(?:over|after|in|with|given|on|from|and|over the|their) {SWINGS} swings(?: (?:each|apiece|a hitter|per hitter))?",
-    rf"{SWINGS} swings (?:each|apiece|a hitter|per hitter)",
-    rf"(?:these|the|our|all|all of these|all of the) {HITTERS}(?: hitters)?",
-    r"(?:further|farther|wider|more) (?:apart|spread(?: out)?)(?: in [a-z ]{4,30})? than (?:those of |that of |in |for |with )?(?:<luck>|luck(?: alone)?|chance(?: alone)?|equals|"
-    r"equal hitters|equally good hitters)(?: (?:would|does|do|makes?|puts?|gives?|can|could)(?: (?:be|lie|put|make|explain))?(?: them)?)?",
-    r"(?:differ|vary|varies|scatter) (?:by )?more(?: in hard(?: hit)? (?:contact|hits|rates?|balls))? than (?:it |they )?(?:would )?"
-    r"(?:by |from )?(?:luck|chance|equals?|equal (?:hitters|ones))(?: alone)?(?: (?:would|does|do|gives?|makes?|can|could|explains?)(?: explain)?)?",
-    rf"(?:not one|none|not a single one|no league|0|zero|not one league|never) (?:in|of|out of|among) (?:the )?{LEAGUES}(?: (?:leagues|tries|runs))?(?: of equals)?"
-    r"(?: (?:was|were|is|lay|lie|had|came|spread|has))?(?: (?:as|so|spread as|this|that) (?:wide|far apart|far|spread out|widely|near))?(?: near| close)?",
-    rf"(?:in|of|out of) (?:the )?{LEAGUES} (?:leagues|tries|runs)(?: of (?:equals|equal hitters|equally good hitters)| that luck(?: alone)? made| by (?:luck|chance)(?: alone)?)?",
-    rf"(?:fewer|less) than one(?: (?:time|league))? in {LEAGUES}(?: leagues)?",
-    r"(?:leagues? )?of (?:equals|equal hitters|equally good hitters)|(?:if they were all |all |were )equals|equally good",
-    r"(?:luck|chance)(?: alone)? (?:would |could |can |will )?(?:hardly|(?:almost|practically|nearly) never|rarely|seldom|very rarely) (?:ever )?"
-    r"(?:puts?|spreads?|explains?|makes?|gives?|throws?)",
-    r"too far apart (?:for|to be) (?:just |plain |mere |pure )?(?:luck|chance|equals)(?: alone)?",
-    r"(?:unlikely|hardly|not) (?:to be |just )?(?:luck|chance) alone",
-    r"(?:as|this|so) (?:far apart|wide|widely|spread out)(?: as (?:they|these|ours|this)(?: \d+)?(?: (?:do|are|is|lie))?)?",
-    r"(?:in|by|of) luck alone|luck alone|by luck|by chance alone",
-    r"(?:in hard )?(?:contact |hits )?(?:varies|vary|differ|differs|scatters?)(?: by)? more than (?:it |they )(?:would|do|does)(?: if (?:everybody|everyone|all|they) (?:were|was) (?:equally good|equals|equal|the same))?",
-    rf"if (?:all|everybody|everyone|they)(?: (?:{HITTERS}|of them|hitters|all))* (?:were|was|had) (?:equals|equal|equally good|the same skill)|identical hitters|equal(?:ly good)? hitters",
-    r"(?:would|could|does|do) (?:hardly|(?:almost|practically|nearly) never|rarely|seldom|very rarely|very seldom)(?: ever)? (?:be|put|lie|spread|make|come|end up|look)",
-    r"(?:luck|chance)(?: alone)?(?: would| could)? (?:puts?|spreads?|makes?|keeps?|gives?)(?: (?:hard|hits|balls|rates?|them))* (?:from )?(?:\.015 (?:to|and) \.019|\.019 at most|\.019)(?: apart)?(?: 9 (?:times )?in 10)?",
-    r"(?:ours|this league|our league|the league|hitters|rates?|they|these)(?: (?:have|has|is|are|lies?|stands?|a|at|standard|deviation|of))* \.024(?: apart)?|standard deviation|where luck alone rarely makes \.019",
-    r"(?:about|only|just|roughly)? ?half (?:of|the)(?: (?:the|spread|story|in))*(?: hard hits over 400 swings(?: each)?)?(?: is luck)?|luck is about half",
-    rf"(?:in )?(?:none|no league|not one|0)(?: (?:of|out of|in|the))* {LEAGUES} (?:simulated )?(?:leagues|tries)(?: of (?:equals|equal hitters|equally good hitters))? (?:got there|matched it|matched this|was it so wide|came close|did the same|was so wide|was this wide)",
-    rf"{LEAGUES} leagues of (?:equals|equal hitters|equally good hitters)|(?:and )?none(?: of them)? (?:spread|was|came|had|lay)(?: (?:its|hard|hits|as|so|this|widely|wide|far|apart|near|close))*",
-    r"no luck only league|so wide|this (?:wide|far apart|much|widely)|hitters do differ|lie too far apart",
-    rf"(?:wider|further|farther)(?: apart| spread)? than in any of (?:the )?{LEAGUES} leagues(?: (?:of equals|run by chance|made by (?:luck|chance)(?: alone)?|that luck alone made))?",
-    r"very unlikely to be equals|not(?: to be)? (?:luck|chance) alone|(?:almost|nearly) surely not luck alone",
+    rf"(?:over |given |for )?(?:over )?{SWINGS} swings(?: (?:each|apiece|a hitter|per hitter))?",
+    rf"(?:these|the|our|all|all of|all of these|as these) {HITTERS}(?: hitters)?|these{_OURS}",
+    rf"(?:lie|lies|spread|differ|differs|vary|varies|scatter){_OURS}(?: by)? {_FURTHER}",
+    rf"{_FURTHER}{_OURS} than{frames.fill('those that in for with by from')}{_OURS} {_BY_LUCK}{_WOULD}",
+    rf"{_FURTHER}{_OURS} than{_OURS}{_WOULD}(?= ,)",
+    rf"{_FURTHER}{_OURS} than{_WOULD}{_OURS}{_WOULD} in any of {_SO_MANY}|{_FURTHER}{_OURS} than "
+    rf"{_BY_LUCK}{_WOULD} in any of {_SO_MANY}",
+    rf"(?:not one|not once|none|no league|no luck only league|0|zero|never|fewer than one|less than once)"
+    rf"{frames.fill('of out in the')} {_SO_MANY}",
+    rf"in {_SO_MANY}(?= ,)|in {_SO_MANY}{_OURS}(?: it)? never(?: happened)?{_OURS}|it never happened(?: "
+    rf"in {_SO_MANY})?",
+    rf"(?:and )?(?:never|none)(?: of them)?{_OURS}(?: spread| came| got there| matched (?:it|this)| "
+    rf"its)*{_OURS}(?= (?:this|as|so|near|,))",
+    r"(?:spread |was |came |be )*(?:as|so|this|that) (?:far apart|far|widely|wide|spread out|much|near|close)"
+    rf"(?: as{_OURS}(?:{frames.fill('they these ours do this 69')}))?",
+    r"(?:luck|chance)(?: alone)? (?:would |could )?(?:hardly|(?:almost|practically|nearly) never|(?:very "
+    r")?(?:rarely|seldom))"
+    r"(?: ever)? (?:puts?|spreads?|explains?|makes?|gives?|throws?)",
+    rf"too far apart (?:for|to be) (?:just )?{_BY_LUCK}|(?:unlikely|hardly|not)(?: to be)?(?: just)? "
+    r"(?:luck|chance) alone",
+    rf"unlikely(?: that)?(?: to be)? {_BY_LUCK}{_WOULD}|(?:in|by|of) (?:luck|chance)(?: alone)?|luck alone",
+    r"(?:would|could) (?:hardly|(?:almost|practically|nearly) never|(?:very )?(?:rarely|seldom))(?: "
+    r"ever)? (?:be|put|lie|spread|look|turn up)",
+    rf"(?:if|where|when){_OURS}{frames.fill('everybody everyone all them')} (?:were|was|had)(?: all)?"
+    r" (?:equals?|equally good|luck|the same skill)",
+    r"of equals|equal(?:ly good)? hitters|the same skill|equally good|hitters do differ|lie too far apart|"
+    r"surely not luck alone",
+    rf"luck(?: alone)?{_WOULD}{_OURS}(?: (?:from|no further apart than))*(?: \.015 (?:to|and))? \.019(?: "
+    r"apart)?|where luck alone rarely makes \.019",
+    r"(?:at|of|are|is|stands at|lie) \.024(?: apart)?|standard deviation",
+    r"(?:only )?about half (?:of )?the (?:spread|story)|(?:is )?luck is about half|luck(?= ,)|matched "
+    r"(?:it|this)|got there|ours|story",
 )
 """Frames of its sentence, with its numbers."""
 

@@ -167,7 +167,8 @@ _TURNED = (
     *(
         TooMuch(pattern, patterns.TURNED)
         for pattern in (
-            rf"{patterns.ASKED}\b(?:she is|she's|greta is|kestelow is|makes her|truly|really|true rate is) "
+            rf"{patterns.ASKED}(?<!that she )(?<!that her )(?<!whether she )(?<!if she )\b(?:she is|she's|"
+            r"greta is|kestelow is|makes her|truly|really|true rate is) "
             rf"(?:(?!not\b|no\b|n't|unlikely|hardly|below|under|less|never|"
             rf"too\b)[\w'-]+ ){{0,4}}?(?:{_IN_FOUR})",
             _KEEPS,
@@ -181,33 +182,49 @@ _TURNED = (
     ),
 )
 
-_ONE_IN_FOUR = r"(?:(?:a |the )?(?:true |truly )?(?:rate|share|mark|hitter)? ?(?:of )?(?:at )?(?:a )?(?:one in 4|one in four|25%|\.25|a quarter)(?: hitter| rate)?)"
+_ONE_IN_FOUR = (
+    r"(?:(?:a |the )?(?:true |truly )?(?:rate|share|mark|hitter)? ?(?:of )?(?:at )?(?:a )?(?:one in 4|one "
+    r"in four|25%|\.25|a quarter)(?: hitter| rate)?)"
+)
 _FRAMES = (
     *frames.record(HARD, SWINGS, "swings", frames.HARD),
     rf"(?:her |these |the )?(?:first )?{SWINGS} swings(?: (?:are|is) too few)?",
     rf"{SWINGS} swings (?:gave|brought|had|held|with) {HARD}(?: {frames.HARD})?",
-    r"next to (?:what )?(?:all|the|everybody|everyone|league)(?: (?:of|the|other|hitters|others|league|else|do|does|in|'s|average|mean|rate|this))*",
-    r"(?:against|given|beside|to|knowing|at|by|with|of|than|as|does|about|from|seeing)(?: what| how)?(?: (?:the|all|rest|of|other|whole|everyone|everybody|else|league|'s|others|hitters|in|this|our|"
+    r"next to (?:what )?(?:all|the|everybody|everyone|league)(?: (?:of|the|other|hitters|others|league|"
+    r"else|do|does|in|'s|average|mean|rate|this))*",
+    r"(?:against|given|beside|to|knowing|at|by|with|of|than|as|does|about|from|seeing)(?: what| how)?(?: "
+    r"(?:the|all|rest|of|other|whole|everyone|everybody|else|league|'s|others|hitters|in|this|our|"
     r"rates|average|mean|do|does|hit|usually|their|record|records|a))+",
-    r"(?:the )?rest of the league(?: (?:tells us|says|tells))?|(?:all|the) other hitters|the others|everyone else(?: 's rates)?|league average",
-    rf"(?:{_ONE_IN_FOUR}) (?:is|looks|seems|will|would|to be|are|may)(?: (?:most|very|quite|probably|likely|rather))* (?:unlikely|not|not likely|a long shot|doubtful|too high|too much)"
+    r"(?:the )?rest of the league(?: (?:tells us|says|tells))?|(?:all|the) other hitters|the others|"
+    r"everyone else(?: 's rates)?|league average",
+    rf"(?:{_ONE_IN_FOUR}) (?:is|looks|seems|will|would|to be|are|may)(?: (?:most|very|quite|probably|"
+    r"likely|rather))* (?:unlikely|not likely|not|a long shot|doubtful|too high|too much)"
     r"(?: (?:to )?(?:last|hold|hold up|stay|be true|continue|stand|keep up|survive|go on))?",
-    rf"(?:unlikely|chance|doubt|doubtful|likely|bet on|probably not|can not|not)(?: (?:that|she|<a>|it|her|is|to|be|a|truly|really|true|rate|'s|hits|keeps|keep|up|stay|stays|staying|of|at|above|hold|holds|continues|"
+    r"(?:unlikely|chance|doubt|doubtful|likely|bet on|probably not|can not|not)(?: (?:that|she|<a>|it|"
+    r"her|is|to|be|a|truly|really|true|rate|'s|hits|keeps|keep|up|stay|stays|staying|of|at|above|hold|"
+    r"holds|continues|"
     rf"hitter|in|will|does|the|would|so|as|much|keeping))* {_ONE_IN_FOUR}(?: hitter)?",
     r"(?:unlikely|not likely|not) to (?:last|hold up|hold|keep up|continue|stay)",
-    r"(?:under|below|less than|about|only|only about|a) (?:10|two|2)(?:%)?(?: chance)?|small chance|(?:partly|probably|mostly|some of it|may be) luck",
+    r"(?:under|below|less than|about|only|only about|a) (?:10|two|2)(?:%)?(?: chance)?|small chance|"
+    r"(?:partly|probably|mostly|some of it|may be) luck",
     r"(?:below|under|less than) (?:one in 4|25%|a quarter)",
     r"(?:98%|two%|2%) (?:likely|chance|sure)(?: that)?|league average at 14%|\.140|14%",
-    r"(?:fine|good|hot|great|nice) start",
-    r"most of that edge over the league is probably luck|(?:probably|likely|may be|most likely|well) (?:just |partly |mostly )?luck",
-    r"(?:there is|with|it is|only|about|a|just|the|and)* (?:2%|10%|small|slim|slight|tiny)(?: (?:chance|percent|probability))?",
-    rf"(?:she|<a>)(?: (?:can|will|could|would|truly|really))* (?:keeps?|holds?|stays?)(?: (?:up|at|above|on to))* {_ONE_IN_FOUR}|makes it doubtful",
-    rf"with {_ONE_IN_FOUR}(?: (?:very|most|quite))* unlikely|expect her to (?:come|fall|drop) back(?: toward(?: the league)?)?",
-    rf"{_ONE_IN_FOUR} (?:is|will|would|seems)(?: (?:most|probably|likely|very))* (?:out of reach|too good to last|too much|not last|not hold up|not hold|fade|real)",
+    r"most of that edge over the league is probably luck|(?:probably|likely|may be|most likely|well) "
+    r"(?:just |partly |mostly )?luck",
+    r"(?:there is|with|it is|only|about|a|just|the|and)* (?:2%|10%|small|slim|slight|tiny)(?: (?:chance|"
+    r"percent|probability))?",
+    r"(?:she|<a>)(?: (?:can|will|could|would|truly|really))* (?:keeps?|holds?|stays?)(?: (?:up|at|above|"
+    rf"on to))* {_ONE_IN_FOUR}|makes it doubtful",
+    rf"with {_ONE_IN_FOUR}(?: (?:very|most|quite))* unlikely|expect her to (?:come|fall|drop) back(?: "
+    r"toward(?: the league)?)?",
+    rf"{_ONE_IN_FOUR} (?:is|will|would|seems)(?: (?:most|probably|likely|very))* (?:out of reach|too good "
+    r"to last|too much|not last|not hold up|not hold|fade|real)",
     r"it is(?: still)? (?:early|too early)|(?:probably|likely) too good to last",
-    r"(?:true rate|rate) (?:is|lies)(?: (?:probably|likely|most|closer to|near|about|nearer))* (?:\.171|17%|\.17)",
+    r"(?:true rate|rate) (?:is|lies)(?: (?:probably|likely|most|closer to|near|about|nearer))* (?:\.171|"
+    r"17%|\.17)",
     rf"make {_ONE_IN_FOUR} possible but not likely|(?:does|do) far less",
-    rf"(?:{HARD} for(?: her first)? {SWINGS}|{HARD} hard swings in {SWINGS})(?: (?:start|in))?(?: (?:hard|hits|swings|on))*",
+    rf"(?:{HARD} for(?: her first)? {SWINGS}|{HARD} hard swings in {SWINGS})(?: (?:start|in))?(?: (?:hard|"
+    r"hits|swings|on))*",
 )
 """Frames of its sentence, with its numbers."""
 

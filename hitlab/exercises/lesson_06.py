@@ -393,40 +393,49 @@ _BAD = (
 )
 
 
+_FILL = (
+    r"(?: (?:on|the|ball|it|its|his|a|an|hitter|'s|to|for|about|of|from|in|by|at|where|that|which|does|do|"
+    r"says?|"
+    r"tells?|matters?|decides?|changes?|moves?|sets?|drives?|counts?|affects?|hinges|depends|owes|comes|"
+    r"goes|flies|"
+    r"raises|lifts|launch|angle|how|high|swings?|one|next|same|model|our|he|and|bat|,))*"
+)
 _THE_PLACE = (
-    r"(?:where|the place where|the spot where|the point where|how far under|how high on|the height where|the height at which)(?: (?:the|bat|ball|and|he|a|hitter|same|one|it|his|this|on))* "
-    r"(?:meets?|hits?|strikes?|gets|contacts?|touches|the ball|lands)(?: (?:the|ball|it|bat|he|gets))*|"
-    r"(?:the )?(?:contact|point of contact|contact point|contact height|place on the ball|spot on the ball|height on the ball)|"
+    r"(?:where|(?:the )?(?:place|spot|point|height) (?:where|at which)|how far under|how high on)"
+    rf"{_FILL} (?:meets?|hits?|strikes?|gets|touches)(?: (?:the ball|it|bat))?|"
+    r"(?:contact|point of contact|contact (?:point|height)|(?:place|spot|height) on the ball)|"
     r"(?:hitting|meeting|getting|striking|catching) (?:the ball|it)"
 )
 _THE_CLIMB = (
-    r"(?:how steep(?:ly)?|the steepness|steepness|the tilt|tilt|his swing plane|swing plane|the swing plane|attack angle|his attack angle|the angle|swing angle|the climb|the slope)"
-    r"(?: (?:of|the|his|a|bat|swing|is|climbs|swings?|he|hitter|same|'s|does|goes|one|that|up))*"
+    r"(?:how steep(?:ly)?|steepness|tilt|swing plane|attack angle|swing(?: 's)? angle|climb|slope)"
+    r"(?: (?:of|the|his|a|bat|swing|is|climbs|swings?|he|hitter|same|'s|one|that))*"
 )
-_LOWER = r"(?:(?:a|one) )?(?:quarter|\.25)(?: of)?(?: an| of an)? ?inch(?: (?:lower|under|below|farther under|further down))?(?: (?:on|the|ball))*"
-_STEEPER = r"(?:(?:about|roughly|as|swinging|of|an|a|some) )*7 (?:more )?degrees?(?: (?:more|of|extra|steeper|steeply|swing|swinging|uppercut|bat|angle|climb|in|his|tilt|more steeply))*"
+_LOWER = (
+    r"quarter(?: of)?(?: an)? inch(?: (?:lower|under|below|farther under|further down))?(?: on the ball| "
+    r"the ball)?"
+)
+_STEEPER = (
+    r"(?:swinging )?7 (?:more )?degrees?(?: (?:more|of|extra|steeper|steeply|swing|swinging|uppercut|bat "
+    r"angle|climb|in))*"
+)
 _FRAMES = (
-    rf"(?:{_THE_PLACE})(?: (?:on|the|ball))*",
-    _THE_CLIMB,
-    rf"{_LOWER} (?:does|changes|moves|raises|lifts|counts|equals|is worth|matters)(?: (?:as|much|about|the|launch|angle|its|to|for|of|by|his|next|swing|a))* (?:as|equals|about)"
-    rf"(?: (?:much|as|does|about))* {_STEEPER}",
-    rf"(?:{_THE_PLACE})? ?{_LOWER} (?:does|changes|moves|raises|lifts|counts for|equals|is worth)(?: (?:as|much|about|the|launch|angle|its|to|for|of|by|his|next|swing|a))* {_STEEPER}",
-    rf"(?:{_THE_PLACE})(?: (?:on|the|ball))*(?: ,)? (?:(?:does|do|says|tells|matters|decides|changes|moves|sets|drives|counts|affects)(?: (?:the|launch|angle|its|his|how|high|it|goes|far|a|hitter|'s|to|for|about|of|ball|where|flies))*)"
-    rf" more (?:than|about|to|for)(?: (?:the|launch|angle|its|his|a|hitter|'s|of|from|one|swing|next|to|than|does|about|whether|it))*(?:{_THE_CLIMB})",
-    rf"(?:{_THE_PLACE})(?: ,)? (?:and )?not(?: from)? (?:{_THE_CLIMB})(?: ,)?(?: (?:that|which))? (?:mostly |mainly )?(?:sets|decides|makes|moves)",
-    r"(?:from|between)(?: (?:one|a|two|his|hitter|of|'s|the|same|this|any))* swings?(?: of (?:a|one|the same|the|his) (?:hitter|swings))?(?: (?:and|to) (?:the|his)? ?(?:next|other|swing))?(?: one)?",
-    r"(?:swing to swing|one swing (?:to|and) (?:the|his) next|one hitter(?: 's)?(?: swings)?|for (?:one|a|a single) hitter|his next(?: swing)?|one of his swings|same hitter)",
-    r"in (?:a|our|the) (?:model|simulation)(?: of (?:bat and ball|one hitter|a single hitter))?|nobody measured (?:it|his|him)|at least|on paper|in theory",
-    r"how high (?:it|the ball|a ball) (?:goes|flies)",
-    rf"(?:{_THE_PLACE})(?: (?:on|the|ball|,|affects|decides|launch|angle|matters|counts|does|says|drives|changes|hinges|depends|owes|for|to|from|swing))* (?:more|far more|much more)(?: (?:launch|angle|to|for|from))*,? ?than"
-    rf"(?: (?:on|to|from|for|does|the|launch|angle))*(?: {_THE_CLIMB})",
-    rf"launch angle(?: (?:comes|depends|hinges|owes|varies|swing|to|from))*(?: (?:more|mainly|mostly))?(?: (?:on|to|with|from|his))* (?:{_THE_PLACE})(?: (?:on|the|ball|,|far))*(?: more)? than(?: (?:on|from|to|with|his))* {_THE_CLIMB}",
-    rf"launch angle(?: (?:comes|depends|hinges|owes))? more(?: (?:on|to|from|his))* (?:{_THE_PLACE})(?: (?:he|the|ball|on))* than(?: (?:on|from|to|his))* {_THE_CLIMB}",
-    rf"more than(?: (?:the|his))* {_THE_CLIMB} ,? ?(?:drives|decides|moves|changes|sets) launch angle|(?:{_THE_PLACE}) beating {_THE_CLIMB}",
-    rf"less (?:about|the)(?: (?:launch|angle|from|swing|to|one|next|the))* ?(?:{_THE_CLIMB})? ?than (?:the )?(?:{_THE_PLACE})",
-    rf"{_THE_CLIMB} tells? less|(?:86%|2%)(?: (?:of|to|down))*|computed",
+    rf"(?:{_THE_PLACE})|{_THE_CLIMB}",
+    rf"{_LOWER}{_FILL} (?:as much|about as much|equals?|is worth|by as much|much){_FILL}(?: as| "
+    rf"about)*{_FILL} {_STEEPER}",
+    rf"(?:{_THE_PLACE}){_FILL} (?:far |much )?more{_FILL} than{_FILL} (?:{_THE_CLIMB})(?: does)?",
+    rf"more{_FILL} (?:{_THE_PLACE}){_FILL} than{_FILL} (?:{_THE_CLIMB})",
+    rf"(?:{_THE_PLACE}){_FILL} more than{_FILL} (?:{_THE_CLIMB}){_FILL}",
+    rf"less{_FILL} (?:{_THE_CLIMB}){_FILL} than{_FILL} (?:{_THE_PLACE}){_FILL}",
+    rf"(?:{_THE_CLIMB}){_FILL} less{_FILL} than{_FILL} (?:{_THE_PLACE})",
+    rf"(?:{_THE_PLACE}){_FILL} not{_FILL} (?:{_THE_CLIMB}){_FILL}(?: mostly| mainly)?{_FILL}",
+    r"(?:from|between)(?: (?:one|two|his|of|'s|the|a|hitter|same))* swings?(?: (?:of|a|one|the|same|his|"
+    r"hitter))*"
+    r"(?: (?:and|to) (?:the|his)(?: next| other)?(?: swing| one)?)?",
+    r"swing to swing|one of his swings|nobody measured (?:it|his|him)|on paper|in theory|how high (?:it|"
+    r"the ball) goes|"
+    r"one hitter(?: 's)?|depends|hinges|owes|shows|computed",
 )
-"""Frames of its sentence, with its numbers."""
+"""Frames of its sentence: the place and the climb, and which of them counts for more."""
 
 EXERCISES = (
     Exercise(

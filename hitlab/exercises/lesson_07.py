@@ -256,29 +256,50 @@ _ABOUT = (
     *patterns.DOUBT,
 )
 
-_NEAR_30 = r"(?:(?:at|near|of|is|about|around|roughly|some|somewhere|a|an|angle) )*(?:28|29|30|31|32)(?: or (?:30|31))?(?: degrees?)?(?= (?:,|and|not|rather|instead|in|for|than|is|goes|carries|well|with|through|flies|travels|when|would|on))"
-_FAR = r"(?:goes?|flies|carries|travels|would go|will go|fly|carry|it goes)(?: (?:a ball|it|this ball|the))? (?:the )?(?:farthest|furthest|best|longest)"
+_NEAR_30 = (
+    r"(?:(?:at|near|of|is|about|around|roughly|some|somewhere|a|an|angle) )*(?:28|29|30|31|32)"
+    r"(?: or (?:30|31))?(?: degrees?)?(?= (?:,|and|not|rather|instead|in|for|than|is|goes|carries|well|with|"
+    r"through|flies|travels|when|would|on))"
+)
+_FAR = (
+    r"(?:goes?|flies|carries|travels|would go|will go|fly|carry|it goes)(?: (?:a ball|it|this ball|the))? "
+    r"(?:the )?(?:farthest|furthest|best|longest)"
+)
 _AIR = r"(?:in|through|with)(?: (?:our|the|real|normal|ordinary))* air"
 _FRAMES = (
-    rf"{_FAR}(?: {_AIR})?(?: (?:with|and)(?: (?:the|usual|normal|some))* (?:spin|backspin))?(?: when(?: it is)? hit {_NEAR_30})? {_NEAR_30}",
+    rf"{_FAR}(?: {_AIR})?(?: (?:with|and)(?: (?:the|usual|normal|some))* (?:spin|backspin))?(?: when(?: "
+    rf"it is)? hit {_NEAR_30})? {_NEAR_30}",
     _FAR,
     _AIR,
-    rf"(?:(?:roughly|about|around|some) )*(?:28|29|30|31|32)(?: degrees?)? (?:is|goes|carries|makes|flies)(?: (?:the|best|farthest|a|angle|ball))*(?: for distance| for carry)?",
-    rf"the (?:best|right) (?:launch )?angle(?: for (?:a|this|distance|such|ball|hit|hard|hit this|the)*)*(?: (?:a|ball|hit|this|hard|such))* is(?: about| around| roughly)* (?:28|29|30|31|32)(?: degrees?)?",
-    r"the angle that (?:carries|sends) (?:this|a|the)(?: (?:ball|hard|hit|one|such))+ (?:the )?farthest(?: is)?(?: (?:about|around|roughly))* (?:28|29|30|31|32) degrees",
-    r"(?:(?:and|but|,|is|rather|than|instead|of|the|schoolboy|schoolbook|textbook|'s|well|below|under|far) )*(?:not|rather than|instead of|well below|far below|well under)(?: (?:at|the|near|schoolboy|schoolbook|textbook|'s))* 45"
+    r"(?:(?:roughly|about|around|some) )*(?:28|29|30|31|32)(?: degrees?)? (?:is|goes|carries|makes|"
+    r"flies)(?: (?:the|best|farthest|a|angle|ball))*(?: for distance| for carry)?",
+    r"the (?:best|right) (?:launch )?angle(?: for (?:a|this|distance|such|ball|hit|hard|hit this|"
+    r"the)*)*(?: (?:a|ball|hit|this|hard|such))* is(?: about| around| roughly)* (?:28|29|30|31|32)(?: "
+    r"degrees?)?",
+    r"the angle that (?:carries|sends) (?:this|a|the)(?: (?:ball|hard|hit|one|such))+ (?:the "
+    r")?farthest(?: is)?(?: (?:about|around|roughly))* (?:28|29|30|31|32) degrees",
+    r"(?:(?:and|but|,|is|rather|than|instead|of|the|schoolboy|schoolbook|textbook|'s|well|below|under|"
+    r"far) )*(?:not|rather than|instead of|well below|far below|well under)(?: (?:at|the|near|schoolboy|"
+    r"schoolbook|textbook|'s))* 45"
     r"(?: (?:degrees|of the (?:textbook|schoolboy|schoolbook|book)|of a vacuum))?(?= ,)",
-    r"(?:that |the |, )?45(?: degrees)?(?: (?:is|works|holds|goes|are|would be|'s))*(?: (?:for|right|only|true|best|fine|answer|farthest|the|correct))*(?: (?:a stone|on|in|where|without|with no))+"
+    r"(?:that |the |, )?45(?: degrees)?(?: (?:is|works|holds|goes|are|would be|'s))*(?: (?:for|right|only|"
+    r"true|best|fine|answer|farthest|the|correct))*(?: (?:a stone|on|in|where|without|with no))+"
     r"(?: (?:the|on|moon|there|is|no|a|vacuum|air|any))+",
     r"on the moon (?:it is|it 's|that is|the best is) 45(?: degrees)?|in a vacuum(?: ,)? 45(?: degrees)?",
-    r"(?:the )?(?:schoolboy|schoolbook|textbook)(?: 's)?(?: (?:says|said|answer|number|is|of|has|thinks))*(?: 45(?: degrees)?)?(?= ,| holds| works| is for)",
+    r"(?:the )?(?:schoolboy|schoolbook|textbook)(?: 's)?(?: (?:says|said|answer|number|is|of|has|"
+    r"thinks))*(?: 45(?: degrees)?)?(?= ,| holds| works| is for)",
     r"45(?: degrees)? (?:is|would be) too (?:steep|high)",
-    r"(?:hit|struck)(?: at)?(?: (?:this|that|so))? (?:hard|100(?: (?:mph|miles an hour))?)|hard hit ball|hit hard|with (?:a speed of )?100 (?:mph|miles an hour)",
-    r"(?:a speed of|hit at|at|of|with) 100 (?:mph|miles an hour)|(?:and )?2000 turns a minute|for distance|real air|the usual (?:spin|backspin)",
+    r"(?:hit|struck)(?: at)?(?: (?:this|that|so))? (?:hard|100(?: (?:mph|miles an hour))?)|hard hit ball|"
+    r"hit hard|with (?:a speed of )?100 (?:mph|miles an hour)",
+    r"(?:a speed of|hit at|at|of|with) 100 (?:mph|miles an hour)|(?:and )?2000 turns a minute|for "
+    r"distance|real air|the usual (?:spin|backspin)",
     r"air changes the (?:schoolboy|schoolbook|textbook) 's answer",
-    r"(?:according to |in |says |our |the |a )*model(?: of the air)?(?: (?:says|puts|has))?|because of drag|(?:drag and spin|drag)(?= )",
-    r"45 only works without air|take away the air|if a ball is hit this hard|(?:the )?(?:textbook|schoolbook|schoolboy) 's 45 is off",
-    r"forget 45|fly balls?|(?:beats|and not)(?: the)?(?: (?:schoolbook|textbook|schoolboy))?(?: 's)? 45|(?:from|in) physics class|longest (?:drive|way)",
+    r"(?:according to |in |says |our |the |a )*model(?: of the air)?(?: (?:says|puts|has))?|because of "
+    r"drag|(?:drag and spin|drag)(?= )",
+    r"45 only works without air|take away the air|if a ball is hit this hard|(?:the )?(?:textbook|"
+    r"schoolbook|schoolboy) 's 45 is off",
+    r"forget 45|fly balls?|(?:beats|and not)(?: the)?(?: (?:schoolbook|textbook|schoolboy))?(?: 's)? 45|"
+    r"(?:from|in) physics class|longest (?:drive|way)",
 )
 """Frames of its sentence, with its numbers."""
 

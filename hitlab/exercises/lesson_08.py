@@ -8,7 +8,7 @@ from functools import cache
 import numpy as np
 import pandas as pd
 
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -165,7 +165,8 @@ def _by_the_side(table: pd.DataFrame) -> float:
 
 _SLOW = r"(?:[\w'-]+ ){0,4}(?:80|eighty|slow|soft|off-?speed|change|curve|breaking)"
 _PLAN = (
-    rf"\b(?:timed|times?|timing|geared|set|sat|sits?|sitting|waits?|waiting|looks?|looking|plans?|planned|tuned|"
+    r"\b(?:timed|times?|timing|geared|set|sat|sits?|sitting|waits?|waiting|looks?|looking|plans?|planned|"
+    r"tuned|"
     rf"keyed|guess\w*|ready) (?:up )?(?:for|on|to|to hit) {_SLOW}",
     rf"\b(?:tim(?:e|ed|es|ing)|gear\w*|set\w*) (?:his|your|her|the|a) swing (?:for|to|on) {_SLOW}",
     rf"\b(?:expect|anticipat|guess|look|hunt|sit)(?:e?s|e?d|ing|ting)? {_SLOW}",
@@ -235,22 +236,42 @@ _TURNED_ROUND = tuple(
     )
 )
 
-_TIMED = r"(?:timed|set|planned|meant|looking|waiting|sits?|ready|waits|prepared|built) (?:for|on)(?: (?:a|an|the))*(?: (?:80|slow|offspeed|changeup|slower)(?: (?:one|pitch|ball|mph|pitches))?)+"
-_FAST = r"(?:(?:on|against|at|behind|to|for)(?: (?:a|an|the))* )?(?:95(?: mph)?(?: (?:pitch|fastball))?|fastball|fast one|fast ball)"
-_LATE_SAID = r"(?:(?:about|roughly|some|comes|is|be|arrives|around|by|being|are|swings|will) )*(?:75 (?:milliseconds|ms|thousandths(?: of a second)?)|\.075 seconds) (?:late|behind)"
+_TIMED = (
+    r"(?:timed|set|planned|meant|looking|waiting|sits?|ready|waits|guesses|made)(?: for| on)?"
+    rf"{frames.fill('a an the')} (?:80|slow|offspeed|changeup|slower)(?: (?:one|pitch|ball|mph))*"
+)
+_ON_FAST = (
+    rf"(?:(?:on|against|at|behind|to|getting){frames.fill('a an the')} )?(?:95|fastball|fast (?:one|ball|"
+    r"pitch))(?: mph)?(?: pitch| fastball)?"
+)
+_MS = r"(?:milliseconds|ms|thousandths(?: of a second)?)"
+_LATE_BY = rf"(?:75 {_MS}|\.075 seconds)"
+_KEEPS = frames.fill(
+    "what as much that any of a our ours the models? bat 's widest window swing ball keeps? "
+    "forgives? allows? is in may be can stays? fair for at most"
+)
 _FRAMES = (
     _TIMED,
-    _FAST,
-    rf"{_LATE_SAID}(?: {_FAST})?",
-    r"late by (?:about )?75 (?:milliseconds|ms|thousandths)",
-    r"(?:(?:more than|over|about|nearly|roughly|well over) )*(?:twice|double|three times|3 times)(?: (?:what|the|of|as much as|that|any|a|our))*(?: (?:model|models|bat|window|widest|swing|fair|36|23|ball|'s|that))*"
-    r"(?: (?:keeps?|forgives?|allows?|is|in|stays?|leaves?|calls?))*(?: (?:fair|any model|a fair ball|our models|at most))*",
-    r"(?:unless|as long as|if)(?: (?:he|the|hitter|swing|she))* (?:changes|adjusts|comes|stays)(?: (?:his|plan|as planned))*|as planned",
-    r"(?:the )?(?:widest )?window(?: (?:for|of|a|fair|ball|any|in|our|models?|is))* (?:36|23)(?: (?:ms|milliseconds|thousandths))?",
-    r"(?:no|any|every|our|a) (?:bat|model)s?(?: (?:we modelled|of ours))? (?:forgives|keeps fair|allows)(?: more than (?:36|23))?(?: (?:ms|milliseconds))?",
-    r"(?:too late|far too late|well outside|far outside|outside|beyond)(?: (?:to|keep|it|be|stay|what|can|any|a|model|'s|the|our|fair|window|for|ball))*",
-    r"(?:will|would|can|could) not (?:stay|be) fair",
-    r"(?:in our calculation|physics says|in theory|on paper|every model|foul in every model|the bat of a hitter|is foul|goes foul)|while 36 ms is all that a fair ball allows|beats (?:you|him) by 75 (?:thousandths|milliseconds|ms)",
+    _ON_FAST,
+    rf"(?:late by |by )?(?:about |roughly |some )?{_LATE_BY}(?: (?:late|behind))?(?: {_ON_FAST})?",
+    r"(?:(?:more than|over|about|nearly|roughly|well over|far more than) )*(?:twice|double|three times|3 "
+    rf"times){_KEEPS}(?: (?:36|23))?{_KEEPS}",
+    r"(?:unless|as long as|if) (?:he|the hitter|she|the swing|you)(?: swings)? (?:changes|adjusts|comes|"
+    r"stays|as planned)(?: (?:his|plan|as planned))*|as planned|swings as planned",
+    r"if (?:he|his swing|the swing|a swing|you|a hitter|the hitter)|(?:he|whoever) who (?:waits|sits|looks)",
+    rf"(?:widest )?(?:fair )?window{frames.fill('for of a fair ball any in our models? is')} (?:36|23)(?: "
+    rf"{_MS})?",
+    rf"(?:no|none of our|no one) (?:bat|model|models|swing)s?{frames.fill('we modelled of ours')} "
+    rf"(?:forgives?|keeps fair|allows?)(?: more than)?(?: (?:36|23))?(?: {_MS})?",
+    rf"(?:36|23)(?: {_MS})? (?:is|are) (?:the most|all)(?: that)?{_KEEPS}|(?:a fair ball|a model|our "
+    rf"model|any model) (?:allows|forgives) (?:only |just )?(?:36|23)(?: {_MS})?(?: at most)?",
+    rf"(?:too late|too late for|(?:well |far )?outside|beyond){_KEEPS}",
+    rf"(?:in|by|says|of) (?:any|our|a|every){frames.fill('model models of ours')}|a swing forgives half "
+    r"of that at most|on paper|in theory",
+    r"(?:will|would|can|could) not (?:stay|be) fair|(?:is|goes) foul(?: in every model)?|in our "
+    r"calculation|while 36 ms is all",
+    r"arrives|will(?= be)|the bat of a hitter|our bat|model says|beats (?:you|him) by|never count on luck|"
+    r"makes you",
 )
 """Frames of its sentence, with its numbers."""
 

@@ -294,7 +294,8 @@ _TURNED_ROUND = (
     *patterns.makes_unlikely(rf"{_HER}(?:(?!{_OTHER}|\bthan\b)[^.;:,]){{0,30}}\blater\b"),
     TooMuch(
         rf"(?:\b2[56](?:\.\d)? ?(?:%|per ?cent)|\b(?:one|1) (?:chance |time )?in (?:four|4)\b|\ba quarter\b)"
-        rf"(?:(?!{_OTHER}|\bnot\b|n't)[^.;:,]){{0,40}}{_HER}(?:(?!{_OTHER}|\bnot\b|n't)[^.;:,]){{0,30}}\blater\b",
+        rf"(?:(?!{_OTHER}|\bnot\b|n't)[^.;:,]){{0,40}}{_HER}(?:(?!{_OTHER}|\bnot\b|"
+        rf"n't)[^.;:,]){{0,30}}\blater\b",
         patterns.TURNED,
     ),
     TooMuch(
@@ -387,37 +388,57 @@ _BADLY_SAID = (
 _LATE_WAY = (
     r"(?:late|the late way|the other way|the late side|to the late side|hit late|to the opposite side)"
 )
-_HERS = rf"{HERS[0]}(?: (?:late|late fouls))?(?: times)? (?:in|of|out of|for)(?: her| the)?(?: own)? {HERS[1]}(?: (?:fouls|foul balls))?(?= (?:,|and|against|{_LATE_WAY}|for|to|went|but|were|with))"
-_OTHERS = rf"{OTHERS[0]}(?: (?:late|late fouls))?(?: times)? (?:in|of|out of|for)(?: her| the)?(?: own)? {OTHERS[1]}(?: (?:fouls|foul balls))?(?= (?:,|and|against|{_LATE_WAY}|for|to|went|but|were|with))"
-_IS = r"(?:sent|has|had|hit|was late on|is late on|with|at|on|went late on|has gone late on|fouled|is|was|has sent|'s late on|has hit)"
+_HERS = (
+    rf"{HERS[0]}(?: (?:late|late fouls))?(?: times)? (?:in|of|out of|for)(?: her| the)?(?: own)? "
+    rf"{HERS[1]}(?: (?:fouls|foul balls))?(?= (?:,|and|against|{_LATE_WAY}|for|to|went|but|were|with))"
+)
+_OTHERS = (
+    rf"{OTHERS[0]}(?: (?:late|late fouls))?(?: times)? (?:in|of|out of|for)(?: her| the)?(?: own)? "
+    rf"{OTHERS[1]}(?: (?:fouls|foul balls))?(?= (?:,|and|against|{_LATE_WAY}|for|to|went|but|were|with))"
+)
+_IS = (
+    r"(?:sent|has|had|hit|was late on|is late on|with|at|on|went late on|has gone late on|fouled|is|was|"
+    r"has sent|'s late on|has hit)"
+)
 _WHICH = (
     r"(?:(?:who|which|whether|if)(?: (?:of the two|of them|one|of these two|hitter|<a>|<b>|<a> or <b>))*)"
 )
-_LATER = r"(?:(?:is|'s|be|may be|the|truly|really|still|in fact) )*(?:later(?: (?:one|hitter|of the two|of them))?)"
+_LATER = (
+    r"(?:(?:is|'s|be|may be|the|truly|really|still|in fact) )*(?:later(?: (?:one|hitter|of the two|of "
+    r"them))?)"
+)
 _FRAMES = (
     _LATE_WAY,
     rf"<a>(?: ,)? {_IS} {_HERS}(?: {_LATE_WAY})?",
     rf"<b>(?: ,)?(?: {_IS})? {_OTHERS}(?: {_LATE_WAY})?",
     rf"{_HERS}(?: (?:went|were))?(?: {_LATE_WAY})? (?:for|by) <a>",
     rf"{_OTHERS}(?: (?:went|were))?(?: {_LATE_WAY})? (?:for|by) <b>",
-    rf"(?:of|in|on) (?:<a> 's |her )?{HERS[1]} (?:fouls|foul balls)(?: by)?(?: ,)?(?: (?:<a>|she|it|has|sent|hit|was|had))* {HERS[0]}(?: (?:went|were|balls))?(?: {_LATE_WAY})?",
+    rf"(?:of|in|on) (?:<a> 's |her )?{HERS[1]} (?:fouls|foul balls)(?: by)?(?: ,)?(?: (?:<a>|she|it|has|"
+    rf"sent|hit|was|had))* {HERS[0]}(?: (?:went|were|balls))?(?: {_LATE_WAY})?",
     rf"{HERS[0]} of <a> 's {HERS[1]} fouls(?: (?:went|were|{_LATE_WAY}))*",
     rf"{OTHERS[0]} of <b> 's {OTHERS[1]}(?: (?:fouls|went|were|{_LATE_WAY}))*",
-    rf"<a> (?:may|might|could|seems to|looks|seems)(?: well| to)*(?: be)? (?:late more often|later|the later one|the later)(?: (?:one|of the two|hitter))*(?: than <b>)?(?: (?:,|with))* ",
-    rf"<a> (?:may|might|could) (?:well )?be (?:late more often|later|the later one|the later|the later hitter)(?: than <b>)?(?: , {_HERS}(?: {_LATE_WAY})?(?: ,)? against {_OTHERS})?",
+    r"<a> (?:may|might|could|seems to|looks|seems)(?: well| to)*(?: be)? (?:late more often|later|the "
+    r"later one|the later)(?: (?:one|of the two|hitter))*(?: than <b>)?(?: (?:,|with))* ",
+    r"<a> (?:may|might|could) (?:well )?be (?:late more often|later|the later one|the later|the later "
+    rf"hitter)(?: than <b>)?(?: , {_HERS}(?: {_LATE_WAY})?(?: ,)? against {_OTHERS})?",
     rf"{_HERS}(?: {_LATE_WAY})?(?: ,)? against(?: <b> 's)? {_OTHERS}",
-    rf"(?:looks like|looks as if|seems) <a> is late(?:r)?(?: more often)? than <b>",
+    r"(?:looks like|looks as if|seems) <a> is late(?:r)?(?: more often)? than <b>",
     rf"with {_HERS}(?: {_LATE_WAY})?(?: ,)? against {_OTHERS}",
     rf"{_WHICH}(?: (?:is|really|truly))* {_LATER}",
     rf"(?:she|<a>) may (?:well )?be {_LATER}",
-    rf"(?:three (?:chances|times) (?:in|out of) (?:4|four)|74% chance|three to one|chance)(?: (?:that|of|there|is|being))* (?:<a>|she)(?: (?:would|is|being))* {_LATER}"
+    r"(?:three (?:chances|times) (?:in|out of) (?:4|four)|74% chance|three to one|chance)(?: (?:that|of|"
+    rf"there|is|being))* (?:<a>|she)(?: (?:would|is|being))* {_LATER}"
     r"(?: (?:is|of|about|around))*(?: 74%)?",
-    r"(?:does not|do not) settle|not enough to (?:say|tell|settle)|that is open|leaves it open|too close to call",
-    r"(?:the )?jury is out|luck alone (?:could|may) do (?:that|it)|could be luck|(?:the )?record does not settle|comparing",
-    rf"<a> (?:really |truly )?(?:is|seems|looks)(?: (?:truly|really))* later than <b>|<b> 's 72 (?:it was|fouls ,?) 37",
-    rf"(?:whether|that)(?: (?:<a>|she))(?: (?:is|really|truly))* later than <b>",
+    r"(?:does not|do not) settle|not enough to (?:say|tell|settle)|that is open|leaves it open|too close "
+    r"to call",
+    r"(?:the )?jury is out|luck alone (?:could|may) do (?:that|it)|could be luck|(?:the )?record does not "
+    r"settle|comparing",
+    r"<a> (?:really |truly )?(?:is|seems|looks)(?: (?:truly|really))* later than <b>|<b> 's 72 (?:it was|"
+    r"fouls ,?) 37",
+    r"(?:whether|that)(?: (?:<a>|she))(?: (?:is|really|truly))* later than <b>",
     rf"against (?:the )?{OTHERS[0]} (?:of|in) {OTHERS[1]}(?: (?:for|by) <b>)?",
-    rf"<a> ,? ?(?:is late on )?60% of(?: her)? 63(?: fouls)?|<b> ,?(?: is late)?(?: on)? 51% of(?: her)? 72(?: fouls)?|3 to one that <a> is truly later",
+    r"<a> ,? ?(?:is late on )?60% of(?: her)? 63(?: fouls)?|<b> ,?(?: is late)?(?: on)? 51% of(?: her)? "
+    r"72(?: fouls)?|3 to one that <a> is truly later",
 )
 """Frames of its sentence, with its numbers."""
 

@@ -220,7 +220,7 @@ _CHANCE, _LINK, _LINK_ENDS, _SHOWN_LINK, _LEVEL = 0.99, 0.84, (0.63, 0.98), 0.39
 """The chance that the two go together is more than this; the true correlation, its interval, what shows."""
 
 _TOGETHER = (
-    r"\b(?:go|goes|went|going|belongs?|comes?|moves?|rises?) (?:\w+ )?(?:together|hand in hand|with)\b",
+    r"\b(?:go|goes|went|going|belongs?|comes?|moves?|rises?) (?:\w+ ){0,2}(?:together|hand in hand|with)\b",
     r"\b(?:link|linked|links|correlat\w*|related|relation\w*|connected|connection|tied)\b",
     r"\b(?:more|better|higher|high|fewer|less|lower|low|good|often|well|many|few)\b.*"
     r"\b(?:more|better|higher|high|fewer|less|lower|low|good|many|few|often|too|also|as well|likewise|"
@@ -298,7 +298,8 @@ _OVERCLAIMS = (
         "that says what is behind both, and park or schedule could be, too",
     ),
     TooMuch(
-        r"\b(?:whoever|anyone|anybody|everyone|everybody|every hitter|each hitter|any hitter|all hitters)\b",
+        r"\b(?:whoever|anyone|anybody|everyone|everybody|every hitter|each hitter|any hitter|all "
+        r"hitters)\b(?![^.;:]*\btend)",
         "that says it of each hitter, and it holds on the whole",
     ),
     TooMuch(
@@ -316,26 +317,41 @@ _BREAKING = (
 )
 _SWUNG = r"(?:(?: (?:that )?they swing at| per swing| they swing)?)"
 _TOO = r"(?:(?: (?:per|swing|they|at|as well|too|also|,|of))*)"
-_MID = r"(?: (?:,|very|most|likely|probably|almost|certainly|tend|tends|to|also|surely|usually|generally|as|a|rule|will))*"
+_MID = (
+    r"(?: (?:,|very|most|likely|probably|almost|certainly|tend|tends|to|also|surely|usually|generally|as|"
+    r"a|rule|will))*"
+)
 _FRAMES = (
-    rf"(?:(?:among|of|across|over|for|all|the|these|our|league|'s|out|looking|at|by|judging|with|in) )*{HITTERS}(?: (?:hitters|of them|players|batters))?",
+    r"(?:(?:among|of|across|over|for|all|the|these|our|league|'s|out|looking|at|by|judging|with|in) "
+    rf")*{HITTERS}(?: (?:hitters|of them|players|batters))?",
     *(
-        rf"(?:make|makes|making|touch|touches|have|get|gets|with|a|whoever|who|miss|misses)(?: {same})(?: (?:contact|rate|contact rate|often))*(?: per swing)? ?{_FAST}{_SWUNG}{_MID}"
-        rf" (?:make|makes|touch|touches|have|has|get|a|miss|misses)(?: {same})(?: (?:contact|one|rate|often))* ?{_BREAKING}{_TOO}"
+        rf"(?:make|makes|making|touch|touches|have|get|gets|with|a|whoever|who|miss|misses)(?: {same})(?: "
+        rf"(?:contact|rate|contact rate|often))*(?: per swing)? ?{_FAST}{_SWUNG}{_MID}"
+        rf" (?:make|makes|touch|touches|have|has|get|a|miss|misses)(?: {same})(?: (?:contact|one|rate|"
+        rf"often))* ?{_BREAKING}{_TOO}"
         for same in ("more", "fewer", "less", "a higher", "a lower", "a better", "better", "higher", "many")
     ),
-    rf"those with a (higher|better|lower) contact rate(?: per swing)? {_FAST}{_MID} have a \1 (?:one|rate|contact rate) {_BREAKING}",
-    rf"(?:touch|touches) more {_FAST}(?: per swing)?{_MID} touch(?:es)? more {_BREAKING}(?: per swing)?(?: (?:too|as well))?",
+    rf"those with a (higher|better|lower) contact rate(?: per swing)? {_FAST}{_MID} have a \1 (?:one|rate|"
+    rf"contact rate) {_BREAKING}",
+    rf"(?:touch|touches) more {_FAST}(?: per swing)?{_MID} touch(?:es)? more {_BREAKING}(?: per "
+    r"swing)?(?: (?:too|as well))?",
     rf"(?:the )?more contact(?: per swing)? {_FAST}(?: per swing)? ,? ?the more(?: contact)? {_BREAKING}",
-    rf"contact(?: per swing)? ?{_FAST}(?: per swing)? and (?:contact )?{_BREAKING}(?: ,? ?(?:both )?per swing)?(?: ,)?{_MID} (?:go together|go hand in hand|are linked|are related|rise and fall together|rises and falls together|goes together)",
-    rf"contact(?: per swing)? ?{_FAST}(?: per swing)?{_MID} (?:goes with|goes together with)(?: contact)?(?: per swing)? ?{_BREAKING}",
-    r"(?:than|better than|more than|over|about|of|a chance of) 99%(?: (?:sure|chance|certain))?|as well|on the whole|as a group|almost certain(?:ly)?",
+    rf"contact(?: per swing)? ?{_FAST}(?: per swing)? and (?:contact )?{_BREAKING}(?: ,? ?(?:both )?per "
+    rf"swing)?(?: ,)?{_MID} (?:go together|go hand in hand|are linked|are related|rise and fall together|"
+    r"rises and falls together|goes together)",
+    rf"contact(?: per swing)? ?{_FAST}(?: per swing)?{_MID} (?:goes with|goes together with)(?: "
+    rf"contact)?(?: per swing)? ?{_BREAKING}",
+    r"(?:than|better than|more than|over|about|of|a chance of) 99%(?: (?:sure|chance|certain))?|as well|"
+    r"on the whole|as a group|almost certain(?:ly)?",
     r"per swing|they swing at|when they swing",
-    r"(?:very |most )?(?:probably|likely) goes? hand in hand|making contact|most likely related|very likely linked|tends? to (?:go|come)(?: up)? with",
-    rf"low contact(?: per swing)? {_FAST}{_MID} goes with low contact {_BREAKING}|high contact(?: per swing)? {_FAST}{_MID} goes with high contact {_BREAKING}",
+    r"(?:very |most )?(?:probably|likely) goes? hand in hand|making contact|most likely related|very "
+    r"likely linked|tends? to (?:go|come)(?: up)? with",
+    rf"low contact(?: per swing)? {_FAST}{_MID} goes with low contact {_BREAKING}|high contact(?: per "
+    rf"swing)? {_FAST}{_MID} goes with high contact {_BREAKING}",
     rf"a better contact rate(?: per swing)? {_FAST}{_MID} comes with a better one {_BREAKING}",
     rf"whiff often {_FAST}{_SWUNG}{_MID} whiff often {_BREAKING}",
-    rf"the fewer(?: (?:fastballs|a man|hitter|misses|per swing))+ ,? the fewer breaking balls(?: (?:he|they|probably|likely|misses|miss))*",
+    r"the fewer(?: (?:fastballs|a man|hitter|misses|per swing))+ ,? the fewer breaking balls(?: (?:he|"
+    r"they|probably|likely|misses|miss))*",
     rf"being good at touching {_FAST}(?: per swing)? and being good at touching {_BREAKING}",
 )
 """Frames of its sentence, with its numbers."""

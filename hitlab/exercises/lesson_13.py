@@ -332,19 +332,29 @@ _TURNED_ROUND = (
 _FRAMES = (
     *frames.record(HARD, SWINGS, "swings", rf"(?:as )?{frames.HARD}"),
     *frames.asked(
-        r"(?:the )?best(?: (?:of|hitter|one|them|all|the|on|team|in|among))*|number one|better|leads|that holds"
+        r"(?:the )?best(?: (?:of|hitter|one|them|all|the|on|team|in|among))*|number one|better|leads|that "
+        r"holds"
     ),
-    r"(?:<a>|she|swings|hits?)(?: (?:is|stands|sits|'s|currently|now))* (?:leads?|tops?|first|on top|ahead|ahead of|number one)(?: (?:of|the|our|on|in|team|club|others|rest|her|teammates|all|'s))*",
-    r"(?:which |that )?puts (?:her|<a>) (?:first|ahead|on top)(?: (?:of|on|in|the|our|team|club|others|rest))*",
-    r"(?:the )?(?:most|best|top rate)(?: (?:hard|hit|balls|hits))*(?: (?:on|in|of)) (?:the|our) (?:team|club)",
-    r"more(?: often)? than (?:anybody|anyone|any other|anybody 's rate|any of the other 11)(?: (?:else|hitter|on|the|our|team|club))*",
-    r"of the (?:12|team|club)|the other 11|the others|(?:as far as|by|from|on|according to|going by) (?:our|the|my)(?: own)? (?:charts?|charting|sheet|eyes?|count|notes)(?: goes| say| says)?",
+    r"(?:<a>|she|swings|hits?|,)(?: (?:is|stands|sits|'s|currently|now))* (?:leads?|tops?|first|on top|"
+    r"ahead|ahead of|number one)(?: (?:of|the|our|on|in|team|club|others|rest|her|teammates|all|'s))*",
+    r"(?:which |that )?puts (?:her|<a>) (?:first|ahead|on top)(?: (?:of|on|in|the|our|team|club|others|"
+    r"rest))*",
+    r"(?:the )?(?:most|best|top rate)(?: (?:hard|hit|balls|hits))*(?: (?:on|in|of)) (?:the|our) (?:team|"
+    r"club)",
+    r"more(?: often)? than (?:anybody|anyone|any other|anybody 's rate|any of the other 11)(?: (?:else|"
+    r"hitter|on|the|our|team|club))*",
+    r"of the (?:12|team|club)|the other 11|the others|(?:as far as|by|from|on|according to|going by) "
+    r"(?:our|the|my)(?: own)? (?:charts?|charting|sheet|eyes?|count|notes)(?: goes| say| says)?",
     r"(?:by|with) (?:hand|eye|our own eyes)|we keep(?: by hand)?",
     r"marked|ticked|(?:one|1) in (?:5|five)|18%",
-    r"(?:does not|do not) (?:make|mean|tell|say|show)(?: (?:that|us|she|<a>|her|is))*(?: the)? best|(?:whether|if) that makes her(?: the)? best",
-    r"somebody else is(?: truly| really)? better|more likely than not|another hitter is(?: truly| really)? better",
-    r"(?:our|the) (?:sheet|chart|charting|count)(?: (?:says|has|shows))?|charted(?: (?:by|at|with))?|we charted|tops (?:among|of)(?: the)? 12|if that holds",
-    r"another one(?: of the (?:12|team))? is(?: truly| really)?(?: the)? better|ahead of the rest|about one in (?:5|five)|luck (?:may|might|could) have helped|not likely that",
+    r"(?:does not|do not) (?:make|mean|tell|say|show)(?: (?:that|us|she|<a>|her|is))*(?: the)? best|"
+    r"(?:whether|if) that makes her(?: the)? best",
+    r"somebody else is(?: truly| really)? better|more likely than not|another hitter is(?: truly| "
+    r"really)? better",
+    r"(?:our|the) (?:sheet|chart|charting|count)(?: (?:says|has|shows))?|charted(?: (?:by|at|with))?|we "
+    r"charted|tops (?:among|of)(?: the)? 12|if that holds",
+    r"another one(?: of the (?:12|team))? is(?: truly| really)?(?: the)? better|ahead of the rest|about "
+    r"one in (?:5|five)|luck (?:may|might|could) have helped|not likely that",
 )
 """Frames of its sentence, with its numbers."""
 

@@ -285,6 +285,7 @@ def takes_first_for_best(*names: str) -> tuple[TooMuch, ...]:
             r"(?<!not )\b(?:and|so|thus|hence) (?:(?:is|thus|so|therefore|clearly|truly|really) )+"
             rf"(?:the|our) (?:[\w'-]+ )?best\b{_OF_WHOM}|\bso the best\b{_OF_WHOM}|"
             rf"(?<!whether the )(?<!if the )\bbest (?:\w+ ){{0,3}}(?:is|was) (?:{'|'.join(who)}|her|him)\b|"
+            r"(?<!whether that )(?<!whether it )(?<!if that )(?<!if it )"
             rf"\b(?:makes?|making|made) (?:her|him) {_MADE_SURE}{{0,2}}{best}|"
             rf"\bsure that (?:she|he)(?:'s| is) {_MADE_SURE}{{0,3}}{best}",
             "that takes first for best",

@@ -16,6 +16,7 @@ __all__ = ["Held", "held", "wanted"]
 
 _FEWEST = 4  # words of a sentence
 _LONGEST = 40  # characters of a word, on average, beyond which it is none
+_GO_ON = "Then run the cell once more."
 _MOST_UNKNOWN = 6  # words that are named
 _MOST_READ = 20_000  # characters; a longer text is no sentence, and is not searched
 
@@ -33,8 +34,8 @@ class Held:
     mistake
         In a few words, for the table of a class.
     unknown
-        Where nothing is missing, and nothing known to be too much: words that the list does not know there, so
-        that its writer has to compare it with the model.
+        Where nothing is missing, and nothing known to be too much: words that the list does not know there,
+        so that its writer has to compare it with the model.
     """
 
     right: bool
@@ -91,15 +92,7 @@ def held(text: str, form: Sentence) -> Held:
     if unknown:
         shown = listed([f'"{word}"' for word in unknown[:_MOST_UNKNOWN]])
         more = "" if len(unknown) <= _MOST_UNKNOWN else ", and more"
-        lines = (
-            f"{_all_there(len(form.points))} The list does not know {shown}{more} there.",
-            model,
-            "Say it without, or read the two side by side: does yours say the same, no more and no less? "
-            "Then run the cell once more.",
-        )
-        return Held(False, lines, unknown=unknown)
+        there = f"all {ONES[len(form.points) - 1]} points are there. The list does not know {shown}{more}"
+        beside = "Say it without, or read the two side by side: does yours say the same, no more and no less?"
+        return Held(False, (f"{there} there.", model, f"{beside} {_GO_ON}"), unknown=unknown)
     return Held(True, (f"{words} words. {model}",))
-
-
-def _all_there(points: int) -> str:
-    return f"all {ONES[points - 1]} points are there."
