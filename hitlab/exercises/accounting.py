@@ -52,8 +52,9 @@ _WEIGHTY = (WEIGHTY | _RELATIONS) - _IDLE
 
 _ABOUT = r"(?:(?:about|only|roughly|around|some|just|an?|better than|more than) )*"
 _IN_SO_MANY = r"(?:(?:in|of|out of|to) (?:an? |every |one )?(?:\d\d?|100|hundred|one))"
+_BETWEEN = r"(?:yet |really |at all |quite |very |much |good |real |all that )?"  # for any word between
 _FRAMES = (
-    *patterns.DOUBT,
+    *(one.replace(r"(?:\w+ )?", _BETWEEN) for one in patterns.DOUBT),
     *patterns.LIKELY,
     r"(?:(?:most|very|quite|more|almost|nearly|rather|highly) )?"
     r"(?:(?:un)?likely|(?:im)?probabl[ey]|surely|certain(?:ly)?|sure)",
@@ -79,6 +80,14 @@ _FRAMES = (
     r"(?:only|just)(?= (?:an?|about|one|two|\d))|(?:fine|good|hot|great|nice)(?: start)?(?= (?:,|for <))",
 )
 """Of all exercises."""
+
+_TWO = 2
+# fmt: off
+_DENYING = frozenset((
+    "not", "no", "never", "none", "nobody", "nor", "neither", "hardly", "scarcely", "barely", "rarely", "seldom",
+    "without", "unlikely",
+))
+# fmt: on
 
 _SHORT = (
     (r"\bcan't\b|\bcannot\b", "can not"),
@@ -153,16 +162,41 @@ def not_accounted(text: str, form: Sentence) -> tuple[str, ...]:
     words, threes = _ours(form)
     places = list(re.finditer(r"\S+", said))
     kinds = [_kind(place[0]) for place in places]
+    idle = _IDLE if len(form.people) < _TWO else _IDLE - {"<a>", "<b>"}  # who does what to whom
+    twice = _denied_twice(places, covered)
     unknown = []
     for n, place in enumerate(places):
         word = place[0]
-        if word in _IDLE or any(begin <= place.start() and place.end() <= end for begin, end in covered):
+        if n in twice:
+            unknown.append(word)
             continue
-        weighty = word in _WEIGHTY or word[-1].isdigit() or word[-1] == "%" or word[:-2].isdigit()
+        if word in idle or any(begin <= place.start() and place.end() <= end for begin, end in covered):
+            continue
+        weighty = (
+            word in _WEIGHTY
+            or word in ("<a>", "<b>")
+            or word[-1].isdigit()
+            or word[-1] == "%"
+            or word[:-2].isdigit()
+        )
         if tuple(kinds[n - 1 : n + 2]) in threes if weighty else kinds[n] in words:
             continue
         unknown.append(word)
     return tuple(dict.fromkeys(unknown))
+
+
+def _denied_twice(places: list[re.Match[str]], covered: list[tuple[int, int]]) -> set[int]:
+    """Return the places of what denies a second time between two stops, outside the frame of the first."""
+    twice, first = set(), None
+    for n, place in enumerate(places):
+        if place[0] == ",":
+            first = None
+        elif place[0] in _DENYING:
+            if first is None:
+                first = place
+            elif not any(begin <= first.start() and place.end() <= end for begin, end in covered):
+                twice.add(n)
+    return twice
 
 
 def _spans(frame: str, said: str) -> Iterator[tuple[int, int]]:

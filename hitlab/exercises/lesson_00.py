@@ -424,6 +424,7 @@ _TURNED = tuple(
         r"half)[^,;:.]){0,15}\b(?:luck|chance)\b(?! (?:\w+ )?(?:hardly|never|not|half|part|some|about))",
         r"\b(?:just|much|exactly|about|quite|the same|spread) (?:like|as)\b[^,;:.]{0,40}\b(?:luck|equals|"
         r"chance)\b",
+        r"\bnever (?:\w+ ){0,3}(?:further|farther|wider)\b",
         r"\b(?:not one|none|no|0|zero|never)\b[^,;:.]{0,50}\b(?:as (?:close|narrow|tight|near|little)|"
         r"closer|narrower|"
         r"tighter|less (?:far|spread|wide))\b",
@@ -465,14 +466,16 @@ _FRAMES = (
     rf"{frames.fill('of out in the')} {_SO_MANY}",
     rf"in {_SO_MANY}(?= ,)|in {_SO_MANY}{_OURS}(?: it)? never(?: happened)?{_OURS}|it never happened(?: "
     rf"in {_SO_MANY})?",
-    rf"(?:and )?(?:never|none)(?: of them)?{_OURS}(?: spread| came| got there| matched (?:it|this)| "
+    rf"(?:{_SO_MANY}(?: ,)?{_OURS}(?: ,)?(?: and)? none|in {_SO_MANY}{_OURS} never)(?: of "
+    rf"them)?{_OURS}(?: spread| came| got there| matched (?:it|this)| "
     rf"its)*{_OURS}(?= (?:this|as|so|near|,))",
     r"(?:spread |was |came |be )*(?:as|so|this|that) (?:far apart|far|widely|wide|spread out|much|near|close)"
     rf"(?: as{_OURS}(?:{frames.fill('they these ours do this 69')}))?",
     r"(?:luck|chance)(?: alone)? (?:would |could )?(?:hardly|(?:almost|practically|nearly) never|(?:very "
     r")?(?:rarely|seldom))"
     r"(?: ever)? (?:puts?|spreads?|explains?|makes?|gives?|throws?)",
-    rf"too far apart (?:for|to be) (?:just )?{_BY_LUCK}|(?:unlikely|hardly|not)(?: to be)?(?: just)? "
+    rf"too far apart (?:for|to be) (?:just )?{_BY_LUCK}|(?:unlikely to be|surely not|is not|is hardly)(?: "
+    r"just)? "
     r"(?:luck|chance) alone",
     rf"unlikely(?: that)?(?: to be)? {_BY_LUCK}{_WOULD}|(?:in|by|of) (?:luck|chance)(?: alone)?|luck alone",
     r"(?:would|could) (?:hardly|(?:almost|practically|nearly) never|(?:very )?(?:rarely|seldom))(?: "

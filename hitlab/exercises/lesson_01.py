@@ -225,6 +225,7 @@ _TURNED = (
         r"\b(?:seventh|7th|second|2nd|runner-up)\b|\b(?:number|no\.?|place|ranks?|ranked|#) ?(?:seven|7)\b",
         "that is not her place: count those who are ahead of her, and then herself",
     ),
+    TooMuch(rf"{_NOT} (?:first|lead|leads|leader|best) (?:\w+ ){{0,5}}per ball in play", patterns.TURNED),
     TooMuch(
         r"(?<!number )(?<!no\. )(?<!place )(?<!ranks )(?<!ranked )(?<!is )\b(?:eight|8) (?:\w+ ){0,4}"
         r"(?:ahead|beat|better|before|more often|hit|hits|do|did|have|are)\b",
@@ -252,7 +253,8 @@ _FRAMES = (
     r"(?: place| best| hardest)?(?= (?:,|in|of|among|once|when|out|on|and|best|when|per|place))",
     r"<a> (?:is not|does not|may not|did not|'s not|would not) (?:the )?(?:first|lead|leader|on top|at "
     r"the top|number one|the leader|the best|the one who leads)(?: in| the)?",
-    r"not <a>|<b> , not <a>|no leader|(?:, )?not first(?: ,)?(?: but)?|it is not <a>|rather than <a>",
+    r"<a> , with|<a> 's hard hit rate|(?:it is|<b> ,|<b>) not <a>|no leader|(?:, )?not first(?: ,)?(?: "
+    r"but)?|rather than <a>",
     r"<b>(?: ,? ?(?:for one|for example|with 108 of 547))?(?: ,)? (?:is|stands|sits|ranks|comes|was|hits?|"
     r"does)(?: it| the most balls)?"
     r"(?: hard| hits?)* (?:ahead|better|more often|in front|ahead of (?:her|<a>)|above (?:her|<a>)|first)",

@@ -183,48 +183,50 @@ _TURNED = (
 )
 
 _ONE_IN_FOUR = (
-    r"(?:(?:a |the )?(?:true |truly )?(?:rate|share|mark|hitter)? ?(?:of )?(?:at )?(?:a )?(?:one in 4|one "
-    r"in four|25%|\.25|a quarter)(?: hitter| rate)?)"
+    r"(?:(?:her |a )?true rate of |an? )?(?:one in 4|one in four|25%|\.25|a quarter)(?: hitter| rate)?"
+)
+_IMPROBABLE = (
+    r"(?:(?:most |very |quite |rather )?unlikely|not (?:very |too )?likely|a long shot|doubtful|out of reach|"
+    r"too (?:much|high|good))"
+)
+_LASTS = frames.fill("to last hold holds up stay be true continue stand survive for her")
+_SHE_DOES = frames.fill(
+    "that she <a> it her is to be an? truly really true rate hits keeps? up stays? staying of at above holds?"
+)
+_LEAGUE = frames.fill(
+    "the all rest of other others whole everyone everybody else league 's hitters in this our rates "
+    "average mean a do does hit usually their records? what how as history says knowing"
 )
 _FRAMES = (
     *frames.record(HARD, SWINGS, "swings", frames.HARD),
-    rf"(?:her |these |the )?(?:first )?{SWINGS} swings(?: (?:are|is) too few)?",
+    rf"(?:her |these |the |after )*(?:first )?{SWINGS} swings(?: are too few| is too few)?",
     rf"{SWINGS} swings (?:gave|brought|had|held|with) {HARD}(?: {frames.HARD})?",
-    r"next to (?:what )?(?:all|the|everybody|everyone|league)(?: (?:of|the|other|hitters|others|league|"
-    r"else|do|does|in|'s|average|mean|rate|this))*",
-    r"(?:against|given|beside|to|knowing|at|by|with|of|than|as|does|about|from|seeing)(?: what| how)?(?: "
-    r"(?:the|all|rest|of|other|whole|everyone|everybody|else|league|'s|others|hitters|in|this|our|"
-    r"rates|average|mean|do|does|hit|usually|their|record|records|a))+",
-    r"(?:the )?rest of the league(?: (?:tells us|says|tells))?|(?:all|the) other hitters|the others|"
-    r"everyone else(?: 's rates)?|league average",
-    rf"(?:{_ONE_IN_FOUR}) (?:is|looks|seems|will|would|to be|are|may)(?: (?:most|very|quite|probably|"
-    r"likely|rather))* (?:unlikely|not likely|not|a long shot|doubtful|too high|too much)"
-    r"(?: (?:to )?(?:last|hold|hold up|stay|be true|continue|stand|keep up|survive|go on))?",
-    r"(?:unlikely|chance|doubt|doubtful|likely|bet on|probably not|can not|not)(?: (?:that|she|<a>|it|"
-    r"her|is|to|be|a|truly|really|true|rate|'s|hits|keeps|keep|up|stay|stays|staying|of|at|above|hold|"
-    r"holds|continues|"
-    rf"hitter|in|will|does|the|would|so|as|much|keeping))* {_ONE_IN_FOUR}(?: hitter)?",
-    r"(?:unlikely|not likely|not) to (?:last|hold up|hold|keep up|continue|stay)",
-    r"(?:under|below|less than|about|only|only about|a) (?:10|two|2)(?:%)?(?: chance)?|small chance|"
-    r"(?:partly|probably|mostly|some of it|may be) luck",
-    r"(?:below|under|less than) (?:one in 4|25%|a quarter)",
-    r"(?:98%|two%|2%) (?:likely|chance|sure)(?: that)?|league average at 14%|\.140|14%",
-    r"most of that edge over the league is probably luck|(?:probably|likely|may be|most likely|well) "
-    r"(?:just |partly |mostly )?luck",
-    r"(?:there is|with|it is|only|about|a|just|the|and)* (?:2%|10%|small|slim|slight|tiny)(?: (?:chance|"
-    r"percent|probability))?",
-    r"(?:she|<a>)(?: (?:can|will|could|would|truly|really))* (?:keeps?|holds?|stays?)(?: (?:up|at|above|"
-    rf"on to))* {_ONE_IN_FOUR}|makes it doubtful",
-    rf"with {_ONE_IN_FOUR}(?: (?:very|most|quite))* unlikely|expect her to (?:come|fall|drop) back(?: "
-    r"toward(?: the league)?)?",
-    rf"{_ONE_IN_FOUR} (?:is|will|would|seems)(?: (?:most|probably|likely|very))* (?:out of reach|too good "
-    r"to last|too much|not last|not hold up|not hold|fade|real)",
-    r"it is(?: still)? (?:early|too early)|(?:probably|likely) too good to last",
-    r"(?:true rate|rate) (?:is|lies)(?: (?:probably|likely|most|closer to|near|about|nearer))* (?:\.171|"
-    r"17%|\.17)",
-    rf"make {_ONE_IN_FOUR} possible but not likely|(?:does|do) far less",
-    rf"(?:{HARD} for(?: her first)? {SWINGS}|{HARD} hard swings in {SWINGS})(?: (?:start|in))?(?: (?:hard|"
-    r"hits|swings|on))*",
+    rf"{HARD} for(?: her first)? {SWINGS}(?: start)?(?: (?:in|on) hard (?:hits|swings)(?: on swings)?)?|"
+    rf"{HARD} hard swings in {SWINGS}",
+    r"(?:next to|against|given|beside|knowing|by|with|than|as|about|from|seeing|of|toward|"
+    rf"at){_LEAGUE}(?: tells us| says)?",
+    r"(?:the )?rest of the league(?: tells us| says)?|(?:all|the) other hitters|the others|everyone "
+    r"else(?: 's rates)?",
+    rf"{_ONE_IN_FOUR}{frames.fill('is looks seems would to be are may probably likely')} "
+    rf"{_IMPROBABLE}{_LASTS}",
+    rf"{_ONE_IN_FOUR} (?:will|would|does|is)(?: probably| most likely| likely)? not(?: likely)?(?: to)? "
+    r"(?:last|hold up|hold|stay|be true)",
+    rf"(?:{_IMPROBABLE}|chance|doubt|bet on|bank on)"
+    rf"{_SHE_DOES} {_ONE_IN_FOUR}",
+    rf"(?:is )?(?:most likely|probably|likely)(?: is)? not {_ONE_IN_FOUR}|(?:below|under|less than) "
+    rf"{_ONE_IN_FOUR}",
+    rf"{_IMPROBABLE}{_LASTS}|(?:will |would )?(?:probably|likely) not (?:last|hold up)|expect her to "
+    r"(?:come|fall) back",
+    r"(?:makes? it doubtful )?(?:that )?(?:she|<a>) (?:can |will )?(?:keeps?|holds?|stays?)(?: up| at| "
+    rf"above| on to)? {_ONE_IN_FOUR}",
+    r"(?:there is |only |about |under |below |less than |a |just )*(?:10%|2%|98%|small|slim|slight|"
+    r"tiny)(?: (?:chance|probability|likely|sure))?(?: that)?",
+    r"(?:partly|probably|mostly|likely|may be|most likely|some of it)(?: just| partly)? luck|most of that "
+    r"edge over the league",
+    r"it is(?: still)? (?:early|too early)|(?:does|do) far less|league average(?: at 14%)?|\.140|14%",
+    r"(?:true rate|rate) is(?: probably| likely| most likely)?(?: closer to| near| about| nearer)? "
+    r"(?:\.171|17%)",
+    rf"make {_ONE_IN_FOUR} possible but {_IMPROBABLE}|{_ONE_IN_FOUR} is real",
 )
 """Frames of its sentence, with its numbers."""
 

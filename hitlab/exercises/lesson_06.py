@@ -398,7 +398,7 @@ _FILL = (
     r"says?|"
     r"tells?|matters?|decides?|changes?|moves?|sets?|drives?|counts?|affects?|hinges|depends|owes|comes|"
     r"goes|flies|"
-    r"raises|lifts|launch|angle|how|high|swings?|one|next|same|model|our|he|and|bat|,))*"
+    r"raises|lifts|launch|angle|how|high|swings?|one|same|model|our|he|and|bat|,))*"
 )
 _THE_PLACE = (
     r"(?:where|(?:the )?(?:place|spot|point|height) (?:where|at which)|how far under|how high on)"

@@ -283,8 +283,8 @@ _FRAMES = (
     r"schoolbook|textbook|'s))* 45"
     r"(?: (?:degrees|of the (?:textbook|schoolboy|schoolbook|book)|of a vacuum))?(?= ,)",
     r"(?:that |the |, )?45(?: degrees)?(?: (?:is|works|holds|goes|are|would be|'s))*(?: (?:for|right|only|"
-    r"true|best|fine|answer|farthest|the|correct))*(?: (?:a stone|on|in|where|without|with no))+"
-    r"(?: (?:the|on|moon|there|is|no|a|vacuum|air|any))+",
+    r"true|best|fine|answer|farthest|the|correct))* "
+    r"(?:(?:a stone )?on the moon|in a vacuum|where there is no air|without (?:any )?air|with no air)",
     r"on the moon (?:it is|it 's|that is|the best is) 45(?: degrees)?|in a vacuum(?: ,)? 45(?: degrees)?",
     r"(?:the )?(?:schoolboy|schoolbook|textbook)(?: 's)?(?: (?:says|said|answer|number|is|of|has|"
     r"thinks))*(?: 45(?: degrees)?)?(?= ,| holds| works| is for)",

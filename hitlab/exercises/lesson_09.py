@@ -307,6 +307,10 @@ _TURNED_ROUND = (
         patterns.TURNED,
     ),
     TooMuch(r"(?<!whether that )(?<!whether this )(?<!whether it )\bsettles\b", "the record leaves it open"),
+    TooMuch(
+        rf"(?:{_OTHER}) (?:{patterns.number(HERS[1])})|(?:{_HER}) (?:{patterns.number(OTHERS[1])})",
+        "that gives one of them the other's fouls",
+    ),
     patterns.turned_over(*HERS),
     patterns.turned_over(*OTHERS),
     patterns.NO_LUCK,

@@ -283,7 +283,9 @@ _FRAMES = (
     rf"(?:of|out of|among|from)(?: (?:the|all|league|'s|our|these|other))* (?:{HITTERS}|{HITTERS - 1}|a "
     r"hundred)(?: (?:regular hitters|hitters|regulars|choices|others))?",
     rf"i doubt that {_SHE_SAID} is {_THE_BEST}",
-    rf"(?:close to|near) the top|hardly {_THE_BEST}|bases packed|all even|for this spot|in this spot",
+    r"(?:close to|near) the top|(?:but|,|(?<=tie )<a> is|(?<=full )<a> is|(?<=tied )<a> is) hardly "
+    rf"{_THE_BEST}|bases packed|all even|for "
+    r"this spot|in this spot",
     r"(?:somebody|someone)(?: else)?(?: (?:among|of|in|the|other|others|102|103|regulars|hitters))* is a "
     r"better (?:choice|pick|option)(?: than <a>)?",
 )
