@@ -84,8 +84,8 @@ _FRAMES = (
 _TWO = 2
 # fmt: off
 _DENYING = frozenset((
-    "not", "no", "never", "none", "nobody", "nor", "neither", "hardly", "scarcely", "barely", "rarely", "seldom",
-    "without", "unlikely",
+    "not", "no", "never", "none", "nobody", "nor", "neither", "hardly", "scarcely", "barely", "rarely",
+    "seldom", "without", "unlikely",
 ))
 # fmt: on
 

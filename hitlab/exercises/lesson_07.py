@@ -7,7 +7,7 @@ from functools import cache
 
 import numpy as np
 
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -257,49 +257,50 @@ _ABOUT = (
 )
 
 _NEAR_30 = (
-    r"(?:(?:at|near|of|is|about|around|roughly|some|somewhere|a|an|angle) )*(?:28|29|30|31|32)"
-    r"(?: or (?:30|31))?(?: degrees?)?(?= (?:,|and|not|rather|instead|in|for|than|is|goes|carries|well|with|"
-    r"through|flies|travels|when|would|on))"
+    r"(?:(?:at|near|of|is|to|about|around|roughly|some|somewhere|angle|leaves|leave) )*(?:28|29|30|31|32)"
+    r"(?: or (?:30|31))?(?: degrees?)?(?= (?:,|and|not|rather|instead|in|for|than|is|goes|carries|well|"
+    r"with|makes|"
+    r"through|flies|travels|when|would|on|beats|to|the best))"
+)
+_AT_45 = (
+    r"(?:the )?(?:(?:schoolboy|schoolbook|textbook|book)(?: 's)? )?45(?: degrees)?"
+    r"(?: (?:of|from)(?: the| a)? (?:textbook|schoolboy|schoolbook|book|vacuum|physics class))?"
 )
 _FAR = (
-    r"(?:goes?|flies|carries|travels|would go|will go|fly|carry|it goes)(?: (?:a ball|it|this ball|the))? "
-    r"(?:the )?(?:farthest|furthest|best|longest)"
+    r"(?:(?:would|will|to) )?(?:go|goes|flies|fly|carr(?:ies|y)|travels|leaves)(?: really| it)? (?:the "
+    r")?(?:farthest|furthest|best|"
+    r"longest)|"
+    r"goes its longest way|(?:the )?(?:longest|farthest)(?: hard hit| fly)* (?:ball|drive)"
 )
-_AIR = r"(?:in|through|with)(?: (?:our|the|real|normal|ordinary))* air"
+_BALL = frames.fill(
+    "an? the this such ball balls hard hit hits struck in through with our real normal usual ordinary air drag "
+    "and spin backspin when it is for at of carry distance fly"
+)
+_HARD = r"(?:hit|struck)(?: at)?(?: (?:this|that|so))? (?:hard|100(?: mph| miles an hour)?)"
 _FRAMES = (
-    rf"{_FAR}(?: {_AIR})?(?: (?:with|and)(?: (?:the|usual|normal|some))* (?:spin|backspin))?(?: when(?: "
-    rf"it is)? hit {_NEAR_30})? {_NEAR_30}",
-    _FAR,
-    _AIR,
-    r"(?:(?:roughly|about|around|some) )*(?:28|29|30|31|32)(?: degrees?)? (?:is|goes|carries|makes|"
-    r"flies)(?: (?:the|best|farthest|a|angle|ball))*(?: for distance| for carry)?",
-    r"the (?:best|right) (?:launch )?angle(?: for (?:a|this|distance|such|ball|hit|hard|hit this|"
-    r"the)*)*(?: (?:a|ball|hit|this|hard|such))* is(?: about| around| roughly)* (?:28|29|30|31|32)(?: "
-    r"degrees?)?",
-    r"the angle that (?:carries|sends) (?:this|a|the)(?: (?:ball|hard|hit|one|such))+ (?:the "
-    r")?farthest(?: is)?(?: (?:about|around|roughly))* (?:28|29|30|31|32) degrees",
-    r"(?:(?:and|but|,|is|rather|than|instead|of|the|schoolboy|schoolbook|textbook|'s|well|below|under|"
-    r"far) )*(?:not|rather than|instead of|well below|far below|well under)(?: (?:at|the|near|schoolboy|"
-    r"schoolbook|textbook|'s))* 45"
-    r"(?: (?:degrees|of the (?:textbook|schoolboy|schoolbook|book)|of a vacuum))?(?= ,)",
-    r"(?:that |the |, )?45(?: degrees)?(?: (?:is|works|holds|goes|are|would be|'s))*(?: (?:for|right|only|"
-    r"true|best|fine|answer|farthest|the|correct))* "
-    r"(?:(?:a stone )?on the moon|in a vacuum|where there is no air|without (?:any )?air|with no air)",
-    r"on the moon (?:it is|it 's|that is|the best is) 45(?: degrees)?|in a vacuum(?: ,)? 45(?: degrees)?",
-    r"(?:the )?(?:schoolboy|schoolbook|textbook)(?: 's)?(?: (?:says|said|answer|number|is|of|has|"
-    r"thinks))*(?: 45(?: degrees)?)?(?= ,| holds| works| is for)",
-    r"45(?: degrees)? (?:is|would be) too (?:steep|high)",
-    r"(?:hit|struck)(?: at)?(?: (?:this|that|so))? (?:hard|100(?: (?:mph|miles an hour))?)|hard hit ball|"
-    r"hit hard|with (?:a speed of )?100 (?:mph|miles an hour)",
-    r"(?:a speed of|hit at|at|of|with) 100 (?:mph|miles an hour)|(?:and )?2000 turns a minute|for "
-    r"distance|real air|the usual (?:spin|backspin)",
-    r"air changes the (?:schoolboy|schoolbook|textbook) 's answer",
-    r"(?:according to |in |says |our |the |a )*model(?: of the air)?(?: (?:says|puts|has))?|because of "
-    r"drag|(?:drag and spin|drag)(?= )",
-    r"45 only works without air|take away the air|if a ball is hit this hard|(?:the )?(?:textbook|"
-    r"schoolbook|schoolboy) 's 45 is off",
-    r"forget 45|fly balls?|(?:beats|and not)(?: the)?(?: (?:schoolbook|textbook|schoolboy))?(?: 's)? 45|"
-    r"(?:from|in) physics class|longest (?:drive|way)",
+    rf"(?:{_FAR}){_BALL}(?: {_NEAR_30})?|{_NEAR_30}(?: (?:is|goes|carries|flies)(?: the)? (?:best|"
+    rf"farthest)(?: angle)?{_BALL})?",
+    rf"(?:the )?(?:best|right) (?:launch )?angle{_BALL}(?: (?:down )?from 45)?(?: (?:is|to))*(?: "
+    rf"{_NEAR_30})?|makes {_NEAR_30}",
+    rf"the angle that (?:carries|sends){_BALL} (?:the )?farthest(?: is)?(?: {_NEAR_30})?",
+    rf"(?:not|rather than|instead of|well below|well under|far below|beats)(?: at| near| in)* {_AT_45}(?= "
+    r"(?:,|for|in))",
+    rf"{_AT_45}{frames.fill('is works holds goes only right true best fine farthest')}(?: for)? (?:(?:a "
+    r"stone )?on the moon|in a vacuum|"
+    r"where there is no air|without (?:any )?air|with no air)",
+    r"(?:on the moon|in a vacuum|take away the air)(?: ,)?(?: and)?(?: it is| it 's| that is)? "
+    rf"{_AT_45}(?: goes farthest)?",
+    rf"{_AT_45} (?:is|would be) (?:too (?:steep|high)|off|wrong)|at 45 (?:they|it) loses? distance|45 "
+    r"would lose it feet|forget 45",
+    r"(?:the )?(?:schoolboy|schoolbook|textbook)(?: 's)?(?: (?:says|answer|number|is|forgot))* ?(?:45(?: "
+    r"degrees)?)?(?= ,| holds| works)",
+    rf"{_HARD}|hard hit|hit hard|(?:a speed of|hit at|at|of|with) 100(?: mph| miles an hour)?|2000 turns "
+    r"a minute|every ball|"
+    r"fly balls?|hit a spinning ball(?: this hard)?",
+    r"(?:in|through|with|of)(?: our| the| real| normal)* air|for distance|real air|air changes|because of "
+    r"drag|if a ball is|spinning",
+    r"(?:according to |in |says |our |the |an? )*model(?: of the air)?(?: says| puts| has)?|the air makes|"
+    r"wants to leave",
 )
 """Frames of its sentence, with its numbers."""
 

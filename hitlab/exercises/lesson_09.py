@@ -11,7 +11,7 @@ import pandas as pd
 
 import hitlab
 from hitlab.approach.readiness import zone_parts
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -390,59 +390,58 @@ _BADLY_SAID = (
 )
 
 _LATE_WAY = (
-    r"(?:late|the late way|the other way|the late side|to the late side|hit late|to the opposite side)"
+    r"(?:(?:hit |went |go |was |were |is )*(?:late(?: fouls)?|the late way|the other way|(?:to )?the "
+    r"(?:late|opposite) side))"
 )
-_HERS = (
-    rf"{HERS[0]}(?: (?:late|late fouls))?(?: times)? (?:in|of|out of|for)(?: her| the)?(?: own)? "
-    rf"{HERS[1]}(?: (?:fouls|foul balls))?(?= (?:,|and|against|{_LATE_WAY}|for|to|went|but|were|with))"
-)
-_OTHERS = (
-    rf"{OTHERS[0]}(?: (?:late|late fouls))?(?: times)? (?:in|of|out of|for)(?: her| the)?(?: own)? "
-    rf"{OTHERS[1]}(?: (?:fouls|foul balls))?(?= (?:,|and|against|{_LATE_WAY}|for|to|went|but|were|with))"
-)
-_IS = (
-    r"(?:sent|has|had|hit|was late on|is late on|with|at|on|went late on|has gone late on|fouled|is|was|"
-    r"has sent|'s late on|has hit)"
-)
-_WHICH = (
-    r"(?:(?:who|which|whether|if)(?: (?:of the two|of them|one|of these two|hitter|<a>|<b>|<a> or <b>))*)"
-)
-_LATER = (
-    r"(?:(?:is|'s|be|may be|the|truly|really|still|in fact) )*(?:later(?: (?:one|hitter|of the two|of "
-    r"them))?)"
+
+
+def _many(part: int, of: int) -> str:
+    return (
+        rf"{part}(?: late(?: fouls)?)? (?:in|of|out of|for)(?: her| the)? {of}(?: fouls| foul balls)?"
+        rf"(?= (?:,|and|against|for|to|went|but|were|with|which|{_LATE_WAY}))(?: {_LATE_WAY})?"
+    )
+
+
+def _record(who: str, part: int, of: int) -> tuple[str, ...]:
+    """Return the frames in which one of the two has her own record."""
+    does = frames.fill("sent has had hit was is 's late on with at went gone fouled ,")
+    return (
+        rf"{who}{does} {_many(part, of)}|{_many(part, of)} (?:for|by) {who}|{part} of {who} 's {of}(?: "
+        rf"fouls)?(?: {_LATE_WAY})?",
+        rf"(?:of|in|on) (?:{who} 's |her )?{of}(?: fouls| foul balls)?(?: by)?(?: {who}| she| it)?{does} "
+        rf"{part}(?: balls)?"
+        rf"(?: {_LATE_WAY})?",
+        rf"{who}{does} {round(100 * part / of)}% of(?: her)? {of}(?: fouls)?|{round(100 * part / of)}% of "
+        rf"{who} 's {of} fouls",
+    )
+
+
+_IS_LATER = (
+    rf"{frames.fill('is are the truly really still in fact would be being')} later(?: (?:one|hitter|of "
+    r"the two|of them))*"
 )
 _FRAMES = (
     _LATE_WAY,
-    rf"<a>(?: ,)? {_IS} {_HERS}(?: {_LATE_WAY})?",
-    rf"<b>(?: ,)?(?: {_IS})? {_OTHERS}(?: {_LATE_WAY})?",
-    rf"{_HERS}(?: (?:went|were))?(?: {_LATE_WAY})? (?:for|by) <a>",
-    rf"{_OTHERS}(?: (?:went|were))?(?: {_LATE_WAY})? (?:for|by) <b>",
-    rf"(?:of|in|on) (?:<a> 's |her )?{HERS[1]} (?:fouls|foul balls)(?: by)?(?: ,)?(?: (?:<a>|she|it|has|"
-    rf"sent|hit|was|had))* {HERS[0]}(?: (?:went|were|balls))?(?: {_LATE_WAY})?",
-    rf"{HERS[0]} of <a> 's {HERS[1]} fouls(?: (?:went|were|{_LATE_WAY}))*",
-    rf"{OTHERS[0]} of <b> 's {OTHERS[1]}(?: (?:fouls|went|were|{_LATE_WAY}))*",
-    r"<a> (?:may|might|could|seems to|looks|seems)(?: well| to)*(?: be)? (?:late more often|later|the "
-    r"later one|the later)(?: (?:one|of the two|hitter))*(?: than <b>)?(?: (?:,|with))* ",
-    r"<a> (?:may|might|could) (?:well )?be (?:late more often|later|the later one|the later|the later "
-    rf"hitter)(?: than <b>)?(?: , {_HERS}(?: {_LATE_WAY})?(?: ,)? against {_OTHERS})?",
-    rf"{_HERS}(?: {_LATE_WAY})?(?: ,)? against(?: <b> 's)? {_OTHERS}",
-    r"(?:looks like|looks as if|seems) <a> is late(?:r)?(?: more often)? than <b>",
-    rf"with {_HERS}(?: {_LATE_WAY})?(?: ,)? against {_OTHERS}",
-    rf"{_WHICH}(?: (?:is|really|truly))* {_LATER}",
-    rf"(?:she|<a>) may (?:well )?be {_LATER}",
-    r"(?:three (?:chances|times) (?:in|out of) (?:4|four)|74% chance|three to one|chance)(?: (?:that|of|"
-    rf"there|is|being))* (?:<a>|she)(?: (?:would|is|being))* {_LATER}"
-    r"(?: (?:is|of|about|around))*(?: 74%)?",
-    r"(?:does not|do not) settle|not enough to (?:say|tell|settle)|that is open|leaves it open|too close "
-    r"to call",
-    r"(?:the )?jury is out|luck alone (?:could|may) do (?:that|it)|could be luck|(?:the )?record does not "
-    r"settle|comparing",
-    r"<a> (?:really |truly )?(?:is|seems|looks)(?: (?:truly|really))* later than <b>|<b> 's 72 (?:it was|"
-    r"fouls ,?) 37",
-    r"(?:whether|that)(?: (?:<a>|she))(?: (?:is|really|truly))* later than <b>",
-    rf"against (?:the )?{OTHERS[0]} (?:of|in) {OTHERS[1]}(?: (?:for|by) <b>)?",
-    r"<a> ,? ?(?:is late on )?60% of(?: her)? 63(?: fouls)?|<b> ,?(?: is late)?(?: on)? 51% of(?: her)? "
-    r"72(?: fouls)?|3 to one that <a> is truly later",
+    *_record("<a>", *HERS),
+    *_record("<b>", *OTHERS),
+    rf"(?:(?:with|given|at) )?{_many(*HERS)}(?: ,)? (?:against|to)(?: <b> 's| the)? {_many(*OTHERS)}|"
+    rf"against {_many(*OTHERS)}",
+    rf"<a>{frames.fill('well be to like is')} (?:may|might|could|seems?|"
+    rf"looks?){frames.fill('well be to like the')} "
+    r"(?:late more often|later)(?: one| hitter| of the two)*(?: than <b>)?",
+    r"(?:looks like|looks as if|seems)(?: that)? <a> is late(?:r)?(?: more often)? than <b>|compared with "
+    r"<b>|(?:sees )?than <b>",
+    r"(?:who|which|whether|if|"
+    rf"that){frames.fill('of the two them one these hitter <a> <b> or she')}{_IS_LATER}(?: than <b>)?",
+    rf"(?:she|<a>) may (?:well )?be{_IS_LATER}|whether <a> or <b>{_IS_LATER}",
+    r"(?:three (?:chances|times) (?:in|out of) 4|3 (?:chances|times) (?:in|out of) 4|74% chance|(?:three|"
+    r"3) to one|chance|,)"
+    rf"{frames.fill('that of there')} (?:<a>|she){_IS_LATER}(?: than "
+    rf"<b>)?{frames.fill('is of about around')}(?: 74%)?",
+    r"(?:does not|do not) settle|not enough to (?:say|tell|settle)|(?:that|the record) (?:is|leaves it) "
+    r"open|too close to call|record|given",
+    r"(?:the )?jury is out|luck alone (?:could|may) do (?:that|it)|could be luck|comparing|by foul balls|"
+    r"<a> leads(?= , but)",
 )
 """Frames of its sentence, with its numbers."""
 

@@ -282,6 +282,7 @@ _FRAMES = (
     rf"likely|surely|probably|a))* better (?:choice|pick|option|bet)(?: than {_SHE_SAID})?",
     rf"(?:of|out of|among|from)(?: (?:the|all|league|'s|our|these|other))* (?:{HITTERS}|{HITTERS - 1}|a "
     r"hundred)(?: (?:regular hitters|hitters|regulars|choices|others))?",
+    r"who is(?: truly| really)? the best(?= (?:stays|is|remains))|whether the first of the list is",
     rf"i doubt that {_SHE_SAID} is {_THE_BEST}",
     r"(?:close to|near) the top|(?:but|,|(?<=tie )<a> is|(?<=full )<a> is|(?<=tied )<a> is) hardly "
     rf"{_THE_BEST}|bases packed|all even|for "
