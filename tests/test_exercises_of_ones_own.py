@@ -281,7 +281,7 @@ def test_a_word_or_number_out_of_place_is_not_told_right(exercise):
             *(
                 " ".join((*words[:at], word, *words[at:]))
                 for word in DENIALS
-                for at in range(1, len(words), 4)
+                for at in range(1, len(words), 8)
             ),
             *swapped,
         ):

@@ -44,7 +44,8 @@ _RELATIONS = frozenset((
     "all", "about", "around", "roughly", "one", "two", "again", "ever", "even", "whether", "equal",
     "equals", "skill", "somebody", "someone", "everyone", "explain", "explains", "happened", "changes",
     "sure", "chance", "chances", "luck", "can", "probably", "keep", "keeps", "expect", "means",
-    "matter", "forgives", "moon", "vacuum", "number", "picked", "checked", "searched",
+    "matter", "forgives", "moon", "vacuum", "number", "picked", "swings", "charting", "charts",
+    "charted", "checked", "searched",
 ))
 """Words that compare, weigh, or say who stands where: beside ``WEIGHTY``, where they are not alone."""
 # fmt: on
@@ -71,7 +72,7 @@ _FRAMES = (
     r"(?:per|every|any|each)(?: single)? swing|all (?:of )?(?:her|his|the|their) swings|swing (?:for|by|"
     r"to) swing",
     r"(?:by|may|could|might)(?: well)?(?: just| all)? be(?: only| just| partly| pure)? luck",
-    r"(?<=, )(?:too)(?= ,)|(?:whether|if|though|and)(?= (?:she|he|<a>|<b>|that|this|it))",
+    r"(?<=, )(?:too)(?= ,)",
     r"luck (?:alone )?(?:may|could|might)(?: well)? (?:have helped|do (?:that|it|this)|have done (?:that|"
     r"it|this))",
     r"(?:at )?least(?= ,| in a model)|of the two|each other",

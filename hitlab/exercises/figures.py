@@ -57,7 +57,8 @@ _FRACTION = re.compile(
     r"\b()(half(?!-weight)|quarter|thirds)\b"
 )
 _ONE_OF_THEM = re.compile(
-    r"(?:^|[,;:] |'s |\b(?:is|was|being|as|but) (?:only |just |merely )?|\b(?:another|any|every|each) )$"
+    r"(?:^|[,;:] |'s |\b(?:is|was|being|as|but) (?:only |just |merely )?|\bnumber |\b(?:another|any|every|"
+    r"each) )$"
 )
 """Before "one of 150 hitters", where somebody is one of them, and no record of one in 150 is told."""
 _PLACE = re.compile(rf"(?<![\w.,])(?:(\d+)(?:st|nd|rd|th)|({'|'.join(ORDINALS)}))\b{_OF_A_GAME}")

@@ -10,7 +10,7 @@ __all__ = ["HARD", "among", "asked", "fill", "record"]
 HARD = r"(?:hits? |hitting |struck )?hard(?: hit)?(?: (?:hits?|balls?|contact|rates?|ones))?"
 """Hard-hit balls."""
 
-_OWN = r"(?:(?:the|her|his|their|all|of|those|<[ab]> 's|first|opening) )*"
+_OWN = r"(?:all )?(?:of )?(?:(?:the|her|his|their|those|<[ab]> 's) )?(?:first |opening )?"
 _ONLY = r"(?:(?:only|just) )?"
 _GROUP = (
     r"(?:qualified |qualifying |regular |other |of the |of our )?"

@@ -238,7 +238,7 @@ _FRAMES = (
     r"<a> (?:is|stands|sits|ranks|comes|comes in|was|now|currently|has|currently is)*(?: (?:in|at|"
     r"is))*(?: the)? ?"
     r"(?:leads?|tops|heads|first|on top|number one|first place|at the top|the leader|leading)(?: (?:of|"
-    r"the|all|list|place|our|league|'s|in|among))*",
+    r"the|all|list|place|our|league|'s|in|among|those|with))*",
     r"(?:first|at the top|top|on top)(?: (?:of|among|in|on|the|place|list))* (?:103|regulars|hitters|the "
     r"list|them|the league)(?: (?:hitters|regulars))?(?: (?:stands|is|sits))?(?: <a>)?",
     r"(?:has|with|is|for|at) the (?:league 's )?(?:highest|best|top)(?: (?:mark|rate|share|record|hard "
@@ -259,6 +259,7 @@ _FRAMES = (
     r"though)? ?(?:probably|most likely|perhaps) not(?: the)? best|maybe not(?= ,)",
     r"about (?:a quarter|one in 4|26%)|(?:we|i) give her(?: (?:about|only))* (?:one chance in 4|a 26% "
     r"chance)(?: of being| to be)(?: the)? best|is tops",
+    r"puts <a> first|puts her first|hits it hard most often|as(?= 108 of)|may not be the best|"
     r"no one on the list(?: of 103)? beats <a>|among the 103(?: with)?",
 )
 """Frames of its sentence, with its numbers."""

@@ -9,7 +9,7 @@ from functools import cache
 import numpy as np
 import pandas as pd
 
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -427,7 +427,8 @@ _FRAMES = (
     rf"(?:{_THE_PLACE}){_FILL} more than{_FILL} (?:{_THE_CLIMB}){_FILL}",
     rf"less{_FILL} (?:{_THE_CLIMB}){_FILL} than{_FILL} (?:{_THE_PLACE}){_FILL}",
     rf"(?:{_THE_CLIMB}){_FILL} less{_FILL} than{_FILL} (?:{_THE_PLACE})",
-    rf"(?:{_THE_PLACE}){_FILL} not{_FILL} (?:{_THE_CLIMB}){_FILL}(?: mostly| mainly)?{_FILL}",
+    rf"(?:{_THE_PLACE}){_FILL} not{frames.fill('the his from in a')} (?:{_THE_CLIMB}){_FILL}(?: mostly| "
+    rf"mainly)?{_FILL}",
     r"(?:from|between)(?: (?:one|two|his|of|'s|the|a|hitter|same))* swings?(?: (?:of|a|one|the|same|his|"
     r"hitter))*"
     r"(?: (?:and|to) (?:the|his)(?: next| other)?(?: swing| one)?)?",

@@ -213,7 +213,7 @@ _TURNED_ROUND = tuple(
         ),
         patterns.clause_with(
             r"\b(?:still|is|are|stays|remains|keeps?|kept|calls?|called|put) (?:[\w'-]+ ){0,3}"
-            r"fair\b(?! (?:window|ball|in no\b|only\b))|"
+            r"fair\b(?! (?:window|ball|in no\b|only\b|for (?:36|23)\b))|"
             r"\benough to (?:be|stay|remain|keep) (?:[\w'-]+ ){0,2}fair\b|"
             r"\b(?:allows?|forgives?) (?:that much\b|it\b|that\b)|"
             r"\bmodels? (?:\w+ )?(?:allows?|forgives?)(?=$|[.,;:]| (?:so|and)\b)|"
@@ -248,7 +248,7 @@ _MS = r"(?:milliseconds|ms|thousandths(?: of a second)?)"
 _LATE_BY = rf"(?:75 {_MS}|\.075 seconds)"
 _KEEPS = frames.fill(
     "what as much that any of a our ours the models? bat 's widest window swing ball keeps? "
-    "forgives? allows? is in may be can stays? fair for at most"
+    "forgives? allows? is in may be can it stays? fair for at most"
 )
 _FRAMES = (
     _TIMED,
@@ -270,6 +270,8 @@ _FRAMES = (
     r"of that at most|on paper|in theory",
     r"(?:will|would|can|could) not (?:stay|be) fair|(?:is|goes) foul(?: in every model)?|in our "
     r"calculation|while 36 ms is all",
+    r"as long as it comes|whoever(?= waits)|more than any model (?:forgives|keeps fair)|in no model does "
+    r"that stay fair|"
     r"arrives|will(?= be)|the bat of a hitter|our bat|model says|beats (?:you|him) by|never count on luck|"
     r"makes you",
 )

@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 
 import hitlab
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -226,7 +226,7 @@ _TOGETHER = (
     r"\b(?:more|better|higher|high|fewer|less|lower|low|good|many|few|often|too|also|as well|likewise|"
     r"same)\b",
 )
-_MORE = r"(?:more|better|higher|most|high|many|good|often)"
+_MORE = r"(?:more|better|higher|most(?! likely| probabl)|high|many|good|often)"
 _FEWER = r"(?:fewer|less|lower|worse|poorer|low|few|poor|bad|rarely|seldom)"
 _TOUCH = r"(?:touch\w*|contact|connect\w*|(?:get|gets|put|puts) (?:the|their) bat on|meets?)"
 _MISS = r"(?:miss\w*|whiff\w*|swing\w* through)"
@@ -311,48 +311,45 @@ _OVERCLAIMS = (
     ),
 )
 
-_FAST = r"(?:(?:of |on |with |at |against |their |the |to )*(?:fastballs?|heaters?))"
-_BREAKING = (
-    r"(?:(?:of |on |with |at |against |their |the |to )*(?:breaking (?:balls?|stuff|ones|pitches)|breakers?))"
+_WITH = r"(?:(?:of|on|with|at|against) )?(?:(?:their|the|our) )?"
+_FASTBALLS, _BREAKING = (
+    rf"{_WITH}{kind}(?: they swing at| per swing| when they swing)?"
+    for kind in ("(?:fastballs?|heaters?)", "(?:breaking (?:balls?|stuff|ones|pitches)|breakers?)")
 )
-_SWUNG = r"(?:(?: (?:that )?they swing at| per swing| they swing)?)"
-_TOO = r"(?:(?: (?:per|swing|they|at|as well|too|also|,|of))*)"
-_MID = (
-    r"(?: (?:,|very|most|likely|probably|almost|certainly|tend|tends|to|also|surely|usually|generally|as|"
-    r"a|rule|will))*"
+_MID = frames.fill(
+    "very most likely probably almost certainly tends? to also surely usually generally as a rule ,"
+)
+_TOUCHES = r"(?:makes?|making|touch|touches|have|has|gets?|miss|misses|whiff|whiffs)"
+_LINKED = (
+    r"(?:go|goes|rises? and falls?|belongs?) (?:together|hand in hand)|(?:is|are|be|very likely|most "
+    r"likely) (?:\w+ly )?(?:linked|related)"
 )
 _FRAMES = (
     r"(?:(?:among|of|across|over|for|all|the|these|our|league|'s|out|looking|at|by|judging|with|in) "
-    rf")*{HITTERS}(?: (?:hitters|of them|players|batters))?",
+    rf")*{HITTERS}"
+    r"(?: hitters| of them| players)?",
     *(
-        rf"(?:make|makes|making|touch|touches|have|get|gets|with|a|whoever|who|miss|misses)(?: {same})(?: "
-        rf"(?:contact|rate|contact rate|often))*(?: per swing)? ?{_FAST}{_SWUNG}{_MID}"
-        rf" (?:make|makes|touch|touches|have|has|get|a|miss|misses)(?: {same})(?: (?:contact|one|rate|"
-        rf"often))* ?{_BREAKING}{_TOO}"
-        for same in ("more", "fewer", "less", "a higher", "a lower", "a better", "better", "higher", "many")
+        rf"{_TOUCHES} {same}(?: contact| rate)?(?: often)?(?: per swing)? {_FASTBALLS}{_MID} {_TOUCHES} "
+        rf"{same}(?: contact| one| rate)?(?: often)? {_BREAKING}"
+        for same in ("more", "fewer", "less", "many", "often", "a (?:higher|better)", "a lower")
     ),
-    rf"those with a (higher|better|lower) contact rate(?: per swing)? {_FAST}{_MID} have a \1 (?:one|rate|"
-    rf"contact rate) {_BREAKING}",
-    rf"(?:touch|touches) more {_FAST}(?: per swing)?{_MID} touch(?:es)? more {_BREAKING}(?: per "
-    r"swing)?(?: (?:too|as well))?",
-    rf"(?:the )?more contact(?: per swing)? {_FAST}(?: per swing)? ,? ?the more(?: contact)? {_BREAKING}",
-    rf"contact(?: per swing)? ?{_FAST}(?: per swing)? and (?:contact )?{_BREAKING}(?: ,? ?(?:both )?per "
-    rf"swing)?(?: ,)?{_MID} (?:go together|go hand in hand|are linked|are related|rise and fall together|"
-    r"rises and falls together|goes together)",
-    rf"contact(?: per swing)? ?{_FAST}(?: per swing)?{_MID} (?:goes with|goes together with)(?: "
-    rf"contact)?(?: per swing)? ?{_BREAKING}",
-    r"(?:than|better than|more than|over|about|of|a chance of) 99%(?: (?:sure|chance|certain))?|as well|"
-    r"on the whole|as a group|almost certain(?:ly)?",
-    r"per swing|they swing at|when they swing",
-    r"(?:very |most )?(?:probably|likely) goes? hand in hand|making contact|most likely related|very "
-    r"likely linked|tends? to (?:go|come)(?: up)? with",
-    rf"low contact(?: per swing)? {_FAST}{_MID} goes with low contact {_BREAKING}|high contact(?: per "
-    rf"swing)? {_FAST}{_MID} goes with high contact {_BREAKING}",
-    rf"a better contact rate(?: per swing)? {_FAST}{_MID} comes with a better one {_BREAKING}",
-    rf"whiff often {_FAST}{_SWUNG}{_MID} whiff often {_BREAKING}",
-    r"the fewer(?: (?:fastballs|a man|hitter|misses|per swing))+ ,? the fewer breaking balls(?: (?:he|"
-    r"they|probably|likely|misses|miss))*",
-    rf"being good at touching {_FAST}(?: per swing)? and being good at touching {_BREAKING}",
+    *(
+        rf"(?:an? )?{same} contact(?: rate)?(?: per swing)? {_FASTBALLS}{_MID} (?:goes|comes|means|have|"
+        rf"go)(?: together)?(?: with)?(?: an?)? {same}"
+        rf"(?: contact| one)?(?: per swing)? {_BREAKING}"
+        for same in ("more", "higher", "better", "low", "lower", "high")
+    ),
+    rf"(?:the )?more contact(?: per swing)? {_FASTBALLS}(?: ,)?(?: the)? more(?: contact)? {_BREAKING}",
+    rf"contact(?: per swing)? {_FASTBALLS} and (?:contact )?(?:per swing )?{_BREAKING}(?: ,)?(?: both per "
+    rf"swing ,)?{_MID} (?:{_LINKED})",
+    rf"contact(?: per swing)? {_FASTBALLS}{_MID} (?:goes|comes|is linked|go up)(?: together)? with(?: "
+    rf"contact)?(?: per swing)? {_BREAKING}",
+    rf"(?:being )?good at touching {_FASTBALLS} and being good at touching {_BREAKING}{_MID} (?:{_LINKED})",
+    r"the fewer fastballs a (?:man|hitter) misses(?: per swing)? , the fewer breaking balls he(?: "
+    r"probably| likely)? misses",
+    r"(?:(?:better|more) than |over |about |of )*99%(?: sure| chance| certain)?|as well|on the whole|as a "
+    r"group|almost certain(?:ly)?",
+    r"per swing|they swing at|when they swing|making contact|hitter|whoever",
 )
 """Frames of its sentence, with its numbers."""
 

@@ -329,32 +329,32 @@ _TURNED_ROUND = (
     patterns.NO_LUCK,
 )
 
+_OF_US = frames.fill(
+    "of the our on in my team club others? rest her teammates hitters all 's us 12 hard balls hits"
+)
+_CHARTS = r"(?:(?:our|the|my)(?: own)? )?(?:charts?|charting|sheet|eyes?|count|notes)"
 _FRAMES = (
     *frames.record(HARD, SWINGS, "swings", rf"(?:as )?{frames.HARD}"),
     *frames.asked(
-        r"(?:the )?best(?: (?:of|hitter|one|them|all|the|on|team|in|among))*|number one|better|leads|that "
-        r"holds"
+        r"(?:the )?best(?: (?:of|hitter|one|them|all|the|on|team|in|among|us))*|number one|better|leads|"
+        r"that holds"
     ),
-    r"(?:<a>|she|swings|hits?|,)(?: (?:is|stands|sits|'s|currently|now))* (?:leads?|tops?|first|on top|"
-    r"ahead|ahead of|number one)(?: (?:of|the|our|on|in|team|club|others|rest|her|teammates|all|'s))*",
-    r"(?:which |that )?puts (?:her|<a>) (?:first|ahead|on top)(?: (?:of|on|in|the|our|team|club|others|"
-    r"rest))*",
-    r"(?:the )?(?:most|best|top rate)(?: (?:hard|hit|balls|hits))*(?: (?:on|in|of)) (?:the|our) (?:team|"
-    r"club)",
-    r"more(?: often)? than (?:anybody|anyone|any other|anybody 's rate|any of the other 11)(?: (?:else|"
-    r"hitter|on|the|our|team|club))*",
-    r"of the (?:12|team|club)|the other 11|the others|(?:as far as|by|from|on|according to|going by) "
-    r"(?:our|the|my)(?: own)? (?:charts?|charting|sheet|eyes?|count|notes)(?: goes| say| says)?",
-    r"(?:by|with) (?:hand|eye|our own eyes)|we keep(?: by hand)?",
-    r"marked|ticked|(?:one|1) in (?:5|five)|18%",
-    r"(?:does not|do not) (?:make|mean|tell|say|show)(?: (?:that|us|she|<a>|her|is))*(?: the)? best|"
-    r"(?:whether|if) that makes her(?: the)? best",
-    r"somebody else is(?: truly| really)? better|more likely than not|another hitter is(?: truly| "
-    r"really)? better",
-    r"(?:our|the) (?:sheet|chart|charting|count)(?: (?:says|has|shows))?|charted(?: (?:by|at|with))?|we "
-    r"charted|tops (?:among|of)(?: the)? 12|if that holds",
-    r"another one(?: of the (?:12|team))? is(?: truly| really)?(?: the)? better|ahead of the rest|about "
-    r"one in (?:5|five)|luck (?:may|might|could) have helped|not likely that",
+    rf"(?:<a>|she|{SWINGS} swings|{SWINGS} swings hard and|,)(?: (?:is|stands|sits|'s|now))* (?:leads?|"
+    rf"tops?|first|on top|ahead|number one){_OF_US}",
+    rf"puts (?:her|<a>) (?:first|ahead|on top){_OF_US}|(?:most|best|top rate){_OF_US}",
+    rf"(?:nobody|no one){_OF_US} (?:hits|has|hit)(?: it| more)*(?: hard)?(?: more often)? than <a>",
+    r"more(?: often)? than (?:anybody|anyone|any other|anybody 's rate|any of the other 11)(?: "
+    rf"else)?{_OF_US}",
+    r"of the (?:12|team|club)|the other 11|the others|(?:as far as|by|from|on|according to|going by|"
+    rf"with) {_CHARTS}(?: goes| say| says)?",
+    rf"(?:our|the|my)(?: own)? {_CHARTS}(?: says?| has| shows)?|(?:by|with) (?:hand|eye)|we keep(?: the "
+    r"charts)?|(?:we|as we|as) charted(?: it| by| at)*|charted by eye",
+    r"ticked|(?:about )?one in 5|18%|so few swings|marked",
+    r"does not (?:make|mean|say|show)(?: (?:that|us|she|<a>|her|is))*(?: the)? best|(?:whether|if) that "
+    r"makes her(?: the)? best",
+    r"(?:somebody else|another (?:hitter|one))(?: of the (?:12|team))? is(?: truly| really)? better|more "
+    r"likely than not|not likely(?= that)",
+    r"luck (?:may|might|could) have helped|if that holds",
 )
 """Frames of its sentence, with its numbers."""
 
@@ -682,6 +682,10 @@ EXERCISES = (
                     r"(?<!whether )(?<!that )(?<!if )\b(?:nobody|no one) (?:(?:else )?(?:on|in) "
                     r"(?:this|the|our) team |else )?(?:hits|does|strikes)",
                     "that settles what is open",
+                ),
+                TooMuch(
+                    r"\b(?:her|his|their) (?:own )?(?:chart|sheet|count\b|eyes?\b)",
+                    "that says she charted herself, and we did",
                 ),
                 TooMuch(
                     r"\bradar (?:says|shows|showed|measured|clocked|confirm\w*)|"
