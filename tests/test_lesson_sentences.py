@@ -235,7 +235,7 @@ def test_the_numbers_of_a_sentence_are_those_of_the_data(name):
 
 
 FRESH = json.loads((Path(__file__).parent / "fresh_sentences.json").read_text(encoding="utf-8"))
-"""The same, written before anybody had looked at how they are marked; in four rounds."""
+"""The same, written before anybody had looked at how they are marked; in five rounds."""
 
 
 def _told(name: str, said: dict[str, list[str]], kind: str) -> dict[str, list[str]]:
@@ -274,8 +274,8 @@ def test_of_what_nobody_foresaw_nothing_false_is_right(name):
 RANKED = (
     "Tamsin Kolmbulo has missed 4 of the 85 pitches after a miss, which is the best of 150 hitters, and "
     "may be chance.",
-    "Going by our charting, nobody on the team hits it hard more often than Dalia, nine of 28 swings, but who "
-    "is the best is open.",
+    "Going by our charting, nobody on the team hits it hard more often than Dalia, nine of 28 swings, but "
+    "who is the best is open.",
 )
 """They rank her, which their lists tell as too much."""
 

@@ -156,6 +156,9 @@ _KEEPS = (
     r"(?:keep|stay|remain|go on|continue|last|hold|repeat)\b"
 )
 _TURNED = (
+    TooMuch(
+        r"\bfor (?:all |the )*(?:rest of the league|others|other hitters)\b", "that says it of the others"
+    ),
     *patterns.makes_likely(_IN_FOUR),
     *patterns.makes_likely(
         r"\b(?:keeps?|stays?|remains?|holds?|lasts?|continues?)\b(?! (?:below|under|short))"
@@ -189,7 +192,7 @@ _IMPROBABLE = (
     r"(?:(?:most |very |quite |rather )?unlikely|not (?:very |too )?likely|a long shot|doubtful|out of reach|"
     r"too (?:much|high|good))"
 )
-_LASTS = frames.fill("to last hold holds up stay be true continue stand survive for her")
+_LASTS = frames.fill("to last hold holds up stay be true continue stand survive for her true rate")
 _SHE_DOES = frames.fill(
     "that she <a> it her is to be an? truly really true rate hits keeps? up stays? staying of at above holds?"
 )
@@ -205,14 +208,14 @@ _FRAMES = (
     rf"{HARD} hard swings in {SWINGS}",
     r"(?:next to|against|given|beside|knowing|by|with|than|as|about|from|seeing|of|toward|"
     rf"at){_LEAGUE}(?: tells us| says)?",
-    r"(?:the )?rest of the league(?: tells us| says)?|(?:all|the) other hitters|the others|everyone "
-    r"else(?: 's rates)?",
+    r"(?:the )?rest of the league (?:tells us|says)|everyone else 's rates",
     rf"{_ONE_IN_FOUR}{frames.fill('is looks seems would to be are may probably likely')} "
     rf"{_IMPROBABLE}{_LASTS}",
-    rf"{_ONE_IN_FOUR} (?:will|would|does|is)(?: probably| most likely| likely)? not(?: likely)?(?: to)? "
+    rf"{_ONE_IN_FOUR} (?:will|would|does|is)(?: probably| most likely| likely)? not(?: likely| going)?(?: "
+    r"to)? "
     r"(?:last|hold up|hold|stay|be true)",
     rf"(?:{_IMPROBABLE}|chance|doubt|bet on|bank on)"
-    rf"{_SHE_DOES} {_ONE_IN_FOUR}",
+    rf"{_SHE_DOES} {_ONE_IN_FOUR}(?: lasts| is her true rate)?",
     rf"(?:is )?(?:most likely|probably|likely)(?: is)? not {_ONE_IN_FOUR}|(?:below|under|less than) "
     rf"{_ONE_IN_FOUR}",
     rf"{_IMPROBABLE}{_LASTS}|(?:will |would )?(?:probably|likely) not (?:last|hold up)|expect her to "

@@ -300,7 +300,8 @@ _FRAMES = (
     r"wrong (?:about |only )*one (?:time |range |case )?(?:in|out of) 10",
     r"(?:his|a|the) (?:true|real|long run) rate(?: (?:is|should be))?|probably means",
     r"90% (?:sure|certain|confidence|chance|level|probability|range)",
-    r"we would|<a> 's 35 for 212|35 for 212|kind of range|the range (?:from|between)|hit 35 balls hard(?: "
+    r"we would|(?:hits the ball|balls) hard|<a> 's 35 for 212|35 for 212|kind of range|the range (?:from|"
+    r"between)|hit 35 balls hard(?: "
     r"in)?",
     rf"(?:holds?|contains?|has|catches) his true rate(?: (?:with|at))? (?:{_NINE}|(?:(?:with|a|at|chance|"
     r"of|level|probability|confidence) )*90%)",

@@ -230,7 +230,8 @@ _TURNED = (
             r"(?:n't|\bnot|\bno) (?:[\w]+ ){0,2}(?:lower|less|below|under)\b(?! luck)",
             r"\bluck (?:had|has|played|plays) (?:very )?(?:little|nothing|no|hardly)\b",
             r"\b(?:(?<!to )last|worst|fewest|lowest|least often)\b",
-            rf"{patterns.ASKED}\b(?:true|real) (?:rate|level) is (?:(?!not\b|below|under|less|unlikely|"
+            rf"{patterns.ASKED}(?<!unlikely that her )(?<!unlikely her )\b(?:true|real) (?:rate|level) is "
+            r"(?:(?!not\b|below|under|less|unlikely|"
             rf"lower)\w+ ){{0,3}}?"
             rf"(?:{_IN_SIX})",
         )
@@ -257,6 +258,7 @@ _FRAMES = (
     r"(?:has|is|with|for|,|which is) the (?:best|highest|"
     rf"top){frames.fill('contact rate record mark share')}{_AMONG}",
     rf"(?:makes|touches|meets){frames.fill('the ball contact it')} (?:most often|more often than anybody)|"
+    rf"more often than any(?: other)?{_AMONG}",
     r"makes (?:the )?most contact|mak(?:es|ing) contact",
     rf"(?:nobody|no one){_AMONG}(?: makes contact| touches it| meets the ball)(?: more)?(?: often)? than <a>",
     rf"(?:true|real|long run) (?:rate|level|share|figure){_LIKELY} (?:lower|below|less|under|closer to|"
@@ -273,7 +275,8 @@ _FRAMES = (
     r"good fortune)",
     rf"luck{_LIKELY}(?: has)? (?:helped|played a part)(?: her)?|(?:she|<a>|whoever (?:leads|is "
     rf"first)){_LIKELY}(?: has been)? lucky(?: as well| too)?",
-    r"whoever (?:leads|is first)|has had some luck|had some luck|some luck|part of that|(?:a )?bit of it|"
+    r"puts <a> first|leaders are lucky|whoever (?:leads|is first)|has had some luck|had some luck|some "
+    r"luck|part of that|(?:a )?bit of it|"
     r"so few",
     r"(?:unlikely|not likely|not expect her) to (?:keep (?:it|that|this) up|last|stay (?:there|that high)|"
     r"hold up|be (?:truly )?that good)|expect her to settle somewhat lower",

@@ -441,7 +441,7 @@ _FRAMES = (
     r"(?:does not|do not) settle|not enough to (?:say|tell|settle)|(?:that|the record) (?:is|leaves it) "
     r"open|too close to call|record|given",
     r"(?:the )?jury is out|luck alone (?:could|may) do (?:that|it)|could be luck|comparing|by foul balls|"
-    r"<a> leads(?= , but)",
+    r"<a> leads(?= , but)|<a> is (?:probably|likely) later than <b>|to say(?= who)",
 )
 """Frames of its sentence, with its numbers."""
 

@@ -285,7 +285,7 @@ _FRAMES = (
     r"who is(?: truly| really)? the best(?= (?:stays|is|remains))|whether the first of the list is",
     rf"i doubt that {_SHE_SAID} is {_THE_BEST}",
     r"(?:close to|near) the top|(?:but|,|(?<=tie )<a> is|(?<=full )<a> is|(?<=tied )<a> is) hardly "
-    rf"{_THE_BEST}|bases packed|all even|for "
+    rf"{_THE_BEST}|when the bases are (?:full|loaded)|bases packed|all even|for "
     r"this spot|in this spot",
     r"(?:somebody|someone)(?: else)?(?: (?:among|of|in|the|other|others|102|103|regulars|hitters))* is a "
     r"better (?:choice|pick|option)(?: than <a>)?",
@@ -629,6 +629,7 @@ EXERCISES = (
                 _FIRST_WINS,
             ),
             too_much=(
+                TooMuch(r"\b(?:best|right) choice,? but for\b", patterns.TURNED),
                 *_TURNED_ROUND,
                 TooMuch(
                     r"\b(?:wrong|bad|terrible|poor|worst|awful) (?:choice|hitter|pick|one|option|idea)",
