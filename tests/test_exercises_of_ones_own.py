@@ -18,7 +18,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hitlab.exercises import check, choose, confidence, keeping, patterns, progress, review, solution
-from hitlab.exercises.accounting import not_accounted
+from hitlab.exercises.accounting import not_accounted, plainly
 from hitlab.exercises.answers import UnreadableAnswerError, read_answer
 from hitlab.exercises.calibration import OwnCalibration, forecasts_of
 from hitlab.exercises.definitions import Choice, Code, Exercise, Number, Point, Sentence, TooMuch, Wrong
@@ -264,6 +264,15 @@ def test_a_sentence_with_unknown_words_is_compared_with_ours_and_then_done(own_p
     assert not list(forecasts_of(keeping.read_all())), "neither right nor wrong, so no forecast came true"
     assert check(name, SORRY.removeprefix("Sorry, kid: ")).state == "right"
     assert "8 of 8 core exercises right" in told(progress("07"))
+
+
+def test_who_is_meant_is_named_and_what_is_read_is_plain():
+    text = "Perhaps Xiomara, Sade knows, was late on 37 of 72 fouls, and Sade on 38 of 63."
+    assert not_accounted(text, find_exercise("09.for-air").form)[:3] == ("Xiomara", "Sade", "knows")
+    read = "Hana isn't first: thirteen-for-40, 32.5 per cent, 0.197; Izezno's eighth of 2,000, one in four"
+    assert plainly(read, ("Hana Falandra", "Nadia Izezno")) == (
+        ", <a> is not first , 13 for 40 , 32.5% , .197 , <b> 's 8th of 2000 , one in 4 ,"
+    )
 
 
 @pytest.mark.parametrize("exercise", SENTENCES, **BY_ID)

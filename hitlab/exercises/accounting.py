@@ -82,7 +82,6 @@ _FRAMES = (
 )
 """Of all exercises."""
 
-_TWO = 2
 # fmt: off
 _DENYING = frozenset((
     "not", "no", "never", "none", "nobody", "nor", "neither", "hardly", "scarcely", "barely", "rarely",
@@ -163,7 +162,8 @@ def not_accounted(text: str, form: Sentence) -> tuple[str, ...]:
     words, threes = _ours(form)
     places = list(re.finditer(r"\S+", said))
     kinds = [_kind(place[0]) for place in places]
-    idle = _IDLE if len(form.people) < _TWO else _IDLE - {"<a>", "<b>"}  # who does what to whom
+    names = {f"<{sign}>": full.split()[0] for sign, full in zip("ab", form.people, strict=False)}
+    idle = _IDLE - names.keys() if len(names) > 1 else _IDLE  # where there are two: who does what to whom
     twice = _denied_twice(places, covered)
     unknown = []
     for n, place in enumerate(places):
@@ -174,16 +174,12 @@ def not_accounted(text: str, form: Sentence) -> tuple[str, ...]:
         if word in idle or any(begin <= place.start() and place.end() <= end for begin, end in covered):
             continue
         weighty = (
-            word in _WEIGHTY
-            or word in ("<a>", "<b>")
-            or word[-1].isdigit()
-            or word[-1] == "%"
-            or word[:-2].isdigit()
+            word in _WEIGHTY or word in names or word[-1].isdigit() or word[-1] == "%" or word[:-2].isdigit()
         )
         if tuple(kinds[n - 1 : n + 2]) in threes if weighty else kinds[n] in words:
             continue
         unknown.append(word)
-    return tuple(dict.fromkeys(unknown))
+    return tuple(dict.fromkeys(names.get(word, word) for word in unknown))
 
 
 def _denied_twice(places: list[re.Match[str]], covered: list[tuple[int, int]]) -> set[int]:

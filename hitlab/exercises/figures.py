@@ -63,6 +63,7 @@ _ONE_OF_THEM = re.compile(
 """Before "one of 150 hitters", where somebody is one of them, and no record of one in 150 is told."""
 _PLACE = re.compile(rf"(?<![\w.,])(?:(\d+)(?:st|nd|rd|th)|({'|'.join(ORDINALS)}))\b{_OF_A_GAME}")
 _ALONE = re.compile(_NUMBER)
+_BETWEEN_FIGURES = re.compile(r"(?<=\d)-(?=[a-z])|(?<=[a-z])-(?=\d)")
 
 
 def not_shown(text: str, figures: tuple[float, ...]) -> str:
@@ -147,9 +148,6 @@ def _value(text: str) -> int:
 
 def _blank(found: re.Match[str]) -> str:
     return " " * len(found[0])
-
-
-_BETWEEN_FIGURES = re.compile(r"(?<=\d)-(?=[a-z])|(?<=[a-z])-(?=\d)")
 
 
 def in_figures(read: str) -> str:
