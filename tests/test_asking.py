@@ -17,11 +17,12 @@ import hitlab
 from hitlab.asking import Asked, Known
 from hitlab.asking.order import out_of_order
 from hitlab.asking.reading import asked_in_words
-from hitlab.asking.risk import IDLE_IN_TALK, WEIGHTY
+from hitlab.asking.risk import IDLE_IN_TALK
 from hitlab.claims import KINDS, Question
 from hitlab.claims.clauses import clause_of
 from hitlab.cli.commands import run
 from hitlab.errors import ClaimError
+from hitlab.idle_words import WEIGHTY
 from tests.benchmarks.asked import (
     FILES,
     STRANGER,

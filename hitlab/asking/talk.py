@@ -13,8 +13,9 @@ from collections.abc import Callable
 from itertools import pairwise
 from typing import Any
 
-from hitlab.asking.risk import IDLE_IN_TALK, WEIGHTY
+from hitlab.asking.risk import IDLE_IN_TALK
 from hitlab.asking.text import Text
+from hitlab.idle_words import WEIGHTY
 from hitlab.names import fold
 
 __all__ = ["asides", "mocking", "spoken_to", "unexplained"]
