@@ -22,8 +22,8 @@ _TELL_A_TAIL = 60  # hitters: fewer hardly tell whether a few stand far from the
 # As measured with 40 hitters and the heavy right tail of tests/benchmarks/calibration_leagues.py.
 _FEW_AND_FAR = (
     "so few hardly tell whether some of them stand far from the rest; in drawn leagues of 40 hitters where "
-    "some did, 82 % of the leaders' 90 % intervals held, and the likeliest leader truly led in 66 % where 61 % "
-    "was stated"
+    "some did, 82 % of the leaders' 90 % intervals held, and the likeliest leader truly led in 66 % where "
+    "61 % was stated"
 )
 
 
