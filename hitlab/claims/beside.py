@@ -62,7 +62,8 @@ class Beside:
         frame = frame_of_traits(read_traits(traits) if path else traits, *named)
         if given and question.season:
             raise ClaimError(
-                "season= takes the earlier seasons of the table itself for history; leave earlier= out, or season="
+                "season= takes the earlier seasons of the table itself for history; leave earlier= out, "
+                "or season="
             )
         seasons = tuple(_season(question, one, place) for place, one in enumerate(given, start=1))
         told: dict[str, Any] = {
@@ -106,8 +107,8 @@ class Beside:
         now = _fingerprints(found)
         if q.earlier and q.earlier != now:
             raise ClaimError(
-                f"this was asked with the history {_listed(q.earlier)}, and what the table has now is another "
-                f"({_listed(now)})"
+                f"this was asked with the history {_listed(q.earlier)}, and what the table has now is "
+                f"another ({_listed(now)})"
             )
         q = replace(q, earlier=now)
         return replace(self, question=q, earlier=found), replace(source, question=q)

@@ -79,9 +79,9 @@ class Asked(Bounds, total=False):
     since, until
         First and last day: ``"2031-05-15"``, or ``"May 15"`` and ``"May"`` where the table is of one year.
     season
-        One season of a table of several: the earlier ones then count as history, by what an attempt of them is
-        found to be worth. ``"career"`` for all of them as one record. A season is a calendar year, or what the
-        column ``season`` says; what is of another level, bat or way to tell hard balls is left out.
+        One season of a table of several: the earlier ones then count as history, by what an attempt of them
+        is found to be worth. ``"career"`` for all of them as one record. A season is a calendar year, or what
+        the column ``season`` says; what is of another level, bat or way to tell hard balls is left out.
     history
         ``"names"`` where a name is one person in all seasons and no id tells who is who, ``"none"`` for a
         season by itself; ``"ids"`` where not given.
@@ -120,7 +120,7 @@ class Asked(Bounds, total=False):
     when: str | Sequence[str]
     since: str | None
     until: str | None
-    season: str | None
+    season: str | int | None
     history: History
     direction: Direction
     subject: Subject

@@ -129,10 +129,6 @@ class Question:
             if getattr(self, name) not in get_args(accepted):
                 given = " or ".join(repr(one) for one in get_args(accepted))
                 raise ClaimError(f"{name}={getattr(self, name)!r}: give {given}")
-        if self.history != "ids" and not self.season:
-            raise ClaimError(f"history={self.history!r} is about the seasons before one; give season=, too")
-        if self.history == "none" and self.season.strip() == CAREER:
-            raise ClaimError("a career is all seasons together, and has none before it; leave history= out")
         if not 0 <= self.fails_at < self.holds_at <= 1:
             raise ClaimError(
                 f"holds_at={self.holds_at!r}, fails_at={self.fails_at!r}: give two chances, the second below "
@@ -143,6 +139,12 @@ class Question:
         if self.minimum is not None and (not _whole(self.minimum) or self.minimum < 0):
             raise ClaimError(f"minimum={self.minimum!r}: give a whole number, 0 or more")
 
+        season = str(self.season).strip()
+        object.__setattr__(self, "season", CAREER if season.casefold() == CAREER else season)
+        if self.history != "ids" and not self.season:
+            raise ClaimError(f"history={self.history!r} is about the seasons before one; give season=, too")
+        if self.history == "none" and self.season == CAREER:
+            raise ClaimError("a career is all seasons together, and has none before it; leave history= out")
         plain = {name: _plain(value) for name, value in self.options.items()}
         object.__setattr__(self, "options", plain)
         object.__setattr__(self, "minimum", _plain(self.minimum))

@@ -86,7 +86,7 @@ class Seasons:
         table = table.assign(season=seasons_of(table[self.column]))
         self.untold = int(table["pitches"][table["season"] == ""].sum())
         every = sorted({*table["season"]} - {""})
-        asked = question.season.strip()
+        asked = question.season
         if not every or (asked != CAREER and asked not in every):
             told = (
                 f"the table's seasons are {listed(list(map(shown_name, every)))}" if every else "none is told"
@@ -176,7 +176,7 @@ class Seasons:
     @cached_property
     def names(self) -> tuple[str, ...]:
         """The seasons that the question is about."""
-        if self.question.season.strip() != CAREER:
+        if self.question.season != CAREER:
             return (self.last,)
         # Back to where hard balls were told otherwise: what comes before that is not one record with it.
         others = [season for season in self._candidates if not self._as_now(season)]
@@ -185,7 +185,7 @@ class Seasons:
     @cached_property
     def before(self) -> tuple[str, ...]:
         """The seasons before it that may say something of it, the last one first."""
-        if self.question.season.strip() == CAREER or self.question.history == "none":
+        if self.question.season == CAREER or self.question.history == "none":
             return ()
         return tuple(one for one in reversed(self._candidates) if self._as_now(one))
 
@@ -220,9 +220,7 @@ class Seasons:
     def demand_told_apart(self, key: str) -> None:
         """See that who is one and the same over seasons is told by an id, or by names where that was said."""
         if key in ("hitter", "pitcher") and self.question.history == "ids":
-            mend = (
-                "" if self.question.season.strip() == CAREER else ", or history='none' for the season alone"
-            )
+            mend = "" if self.question.season == CAREER else ", or history='none' for the season alone"
             raise ClaimError(
                 f"no {key}_id tells who is who over several seasons, and two of one name would count as one; "
                 f"say history='names' where a name is one {key}{mend}"
@@ -236,21 +234,19 @@ class Seasons:
         there
             For each season that was taken for history who of those compared has a record in it.
         """
-        q, career = self.question, self.question.season.strip() == CAREER
+        q, career = self.question, self.question.season == CAREER
         last, said = shown_name(self.last), []
         if there:
             told = int(np.logical_or.reduce(there).sum())
+            clubs = "; a hitter who changed clubs stays one" if q.subject == "hitter" else ""
             said.append(
                 f"{_listed(self.before)} {'are' if len(self.before) > 1 else 'is'} the history of {last}, and "
-                f"{told:,} of {len(there[0]):,} have one; a {q.subject} who changed clubs stays one"
+                f"{told:,} of {len(there[0]):,} have one{clubs}"
             )
         elif not career and q.about == "underlying":
-            why = (
-                "as was asked"
-                if q.history == "none"
-                else "with no season before it that could be its history"
-            )
-            said.append(f"{last} stands alone, {why}")
+            why = "nobody in it has a record before it that could be its history"
+            why = "all together have no history here" if q.subject == "league" else why
+            said.append(f"{last} stands alone{', as was asked' if q.history == 'none' else f': {why}'}")
         return (*said, *self._said_left_out(career))
 
     def _said_left_out(self, career: bool) -> list[str]:
@@ -261,9 +257,8 @@ class Seasons:
         for season in self._candidates:
             then = self._judged.get(season, "")
             if not self._as_now(season):
-                left_out.append(
-                    f"{shown_name(season)}, where hard balls were told {then} ({now} in {shown_name(self.last)})"
-                )
+                last = shown_name(self.last)
+                left_out.append(f"{shown_name(season)}, where hard balls were told {then} ({now} in {last})")
             elif career and season < self.names[0]:
                 left_out.append(f"{shown_name(season)}, which comes before that")
         if self.untold:

@@ -179,7 +179,9 @@ class Source:
         opened = Opened(frame, name, doubts)
         source = cls(question, table, True, frozenset(frame.collect_schema().names()), doubts, opened)
         if question.season:
-            source.demand("date" if "season" not in source.columns else "season")
+            if "season" not in source.columns:
+                source.demand("date")
+                demand_days(source.frame)
             source = replace(source, seasons=Seasons(source))
         return replace(source, question=source._with_days()) if question.since or question.until else source
 
