@@ -35,6 +35,7 @@ _APART = {"level": "at the level {}", "bat": "with a bat that is {}"}
 _HALF, _NEARLY_ALL = 0.5, 0.95  # of the balls that were told hard or not (defaults)
 _SOME = "partly by eye"
 _MORE_THAN_LUCK = 0.05  # so rarely would luck alone move a rate as far (common practice)
+_FEW = 3  # seasons that are named one by one
 _DRAWS, _SEED = 4_000, 7
 
 
@@ -239,9 +240,12 @@ class Seasons:
         if there:
             told = int(np.logical_or.reduce(there).sum())
             clubs = "; a hitter who changed clubs stays one" if q.subject == "hitter" else ""
+            many, are = len(self.before), "are" if len(self.before) > 1 else "is"
+            before = (
+                _span(self.before[::-1]) if many > _FEW else listed([shown_name(one) for one in self.before])
+            )
             said.append(
-                f"{_listed(self.before)} {'are' if len(self.before) > 1 else 'is'} the history of {last}, and "
-                f"{told:,} of {len(there[0]):,} have one{clubs}"
+                f"{before} {are} the history of {last}, and {told:,} of {len(there[0]):,} have one{clubs}"
             )
         elif not career and q.about == "underlying":
             why = "nobody in it has a record before it that could be its history"
@@ -270,10 +274,6 @@ def by_season(source: Source, *terms: str) -> Counts:
     """Count the rate that is asked about by subject and by the column that tells seasons."""
     only = None if source.own else source.rate
     return source.counts(*terms, by=[column_of_seasons(source.columns)], only=only)
-
-
-def _listed(names: Sequence[str]) -> str:
-    return listed([shown_name(name) for name in names])
 
 
 def _span(names: Sequence[str]) -> str:

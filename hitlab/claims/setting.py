@@ -467,8 +467,10 @@ class Setting:
             draws = "attempts are draws at it that are alike within a game"
         if self.of_league:
             return (f"the hitters of this table together have one true rate over it, and {draws}",)
+        seasons = self.source.seasons
+        over = "this season" if seasons is not None and len(seasons.names) == 1 else "this table"
         return (
-            f"each {self.question.subject} has one true rate over this table, and {draws}",
+            f"each {self.question.subject} has one true rate over {over}, and {draws}",
             f"the true rates of all {len(self.fit.data):,} follow one smooth law{self._around()}, averaged "
             f"over all that could have made this table{self._known_before()}",
             *((self.fit.decision,) if self.fit.exposure_tells or self._told_beside else ()),
