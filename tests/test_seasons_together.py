@@ -363,7 +363,7 @@ def test_where_attempts_of_a_game_are_alike_more_is_needed():
                 "hitter": "Hitter 3",
                 "date": pd.to_datetime(["2030-06-01", "2031-06-01"]),
                 "swings": [300, 300],
-                "whiffs": [60, 82],
+                "whiffs": [60, 88],
             }
         ),
         by=["hitter", "date"],

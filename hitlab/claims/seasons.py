@@ -36,7 +36,7 @@ _HALF, _NEARLY_ALL = 0.5, 0.95  # of the balls that were told hard or not (defau
 _SOME = "partly by eye"
 _MORE_THAN_LUCK = 0.05  # so rarely would luck alone move a rate as far (common practice)
 _FEW = 3  # seasons that are named one by one
-_DRAWS, _SEED = 4_000, 7
+_DRAWS, _SEED = 2_000, 7
 
 
 def season_words(season: str) -> str:
