@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple, Protocol
 
+from hitlab.claims.seasons import season_words
 from hitlab.counting.days import day_words
 from hitlab.counting.events import EVENTS, Doing, base_of, event_words, per_words
 from hitlab.counting.situations import situation
@@ -242,6 +243,7 @@ def _situation(claim: Told) -> str:
     """Return the situation and the days, as they are said."""
     q = claim.question
     said = [situation(*q.when).words] if q.when and claim.kind != "split" else []
+    said += [season_words(q.season)] if q.season else []
     since, until = (_day(day) for day in (q.since, q.until))
     since = "" if claim.kind in ("more", "steady") else since
     said += [f"since {since}"] if since and not until else []
@@ -458,6 +460,10 @@ def briefly(claim: Claim) -> Clause:
     parting = claim.kind in ("more", "steady")  # their first day is the claim, not its situation
     return clause_of(
         replace(
-            claim, where=_ELSEWHERE, question=replace(q, when=(), since=q.since if parting else "", until="")
+            claim,
+            where=_ELSEWHERE,
+            question=replace(
+                q, when=(), season="", history="ids", since=q.since if parting else "", until=""
+            ),
         )
     )

@@ -134,7 +134,8 @@ _LEAGUE_NAMES = ("league", THE_LEAGUE)
 
 _RANKED = ("club", "minimum")
 _BESIDE = ("traits", "earlier")
-_LAW = ("prior", "independent", "groups", "covariates", "by_exposure", *_BESIDE)
+_SEASONS = ("season", "history")
+_LAW = ("prior", "independent", "groups", "covariates", "by_exposure", *_BESIDE, *_SEASONS)
 _PITCHES = ("event", "per", "when", "since", "until")
 _ONE_HITTER = ("direction", "subject", *_RANKED, *_LAW)
 
@@ -244,6 +245,7 @@ KINDS: dict[str, Kind] = {
             knows_no=(
                 *("club", "direction", "subject", "prior", "independent", "by_exposure", "earlier", "about"),
                 *_PITCHES,
+                *_SEASONS,
             ),
         ),
     )

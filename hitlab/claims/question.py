@@ -15,13 +15,27 @@ from hitlab.errors import ClaimError
 if TYPE_CHECKING:
     from hitlab.claims.result import Claim
 
-__all__ = ["OF_SHRUNK_RATES", "THE_LEAGUE", "About", "Direction", "Question", "Subject"]
+__all__ = [
+    "CAREER",
+    "OF_SHRUNK_RATES",
+    "THE_LEAGUE",
+    "About",
+    "Direction",
+    "History",
+    "Question",
+    "Subject",
+]
 
 About = Literal["underlying", "record"]
 """What a claim is about: the underlying rate (and so the future), or the record as it stands today."""
 
 Direction = Literal["more", "less", "either"]
 Subject = Literal["hitter", "pitcher", "club", "league"]
+History = Literal["ids", "names", "none"]
+"""How somebody is followed through seasons: by an id, by the name alone, or not at all."""
+
+CAREER = "career"
+"""Said in place of a season: all of them together."""
 
 OF_SHRUNK_RATES = ("leads", "top", "above", "near", "ahead")
 """The kinds that rest on the shrunk rates of the same pitches; they alone can allow for an eye's errors."""
@@ -49,6 +63,11 @@ class Question:
         Terms of the situation that the rate is taken in; none for all pitches.
     since, until
         First and last day, as year-month-day or as somebody says it (``May 15``, ``May``); empty for all.
+    season
+        One season of a table of several, whose earlier ones then count as history; ``career`` for all of them
+        together; empty where seasons are not told apart.
+    history
+        How who is asked about is found in other seasons: by ``ids``, by ``names``, or ``none``.
     direction
         Whether it is said to be ``more`` or ``less`` (higher or lower, above or below), or, of a change,
         ``either``.
@@ -86,6 +105,8 @@ class Question:
     when: tuple[str, ...] = ()
     since: str = ""
     until: str = ""
+    season: str = ""
+    history: History = "ids"
     direction: Direction = "more"
     club: str = ""
     minimum: int | None = None
@@ -103,7 +124,8 @@ class Question:
     options: Mapping[str, Any] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        for name, accepted in (("about", About), ("direction", Direction), ("subject", Subject)):
+        words = {"about": About, "direction": Direction, "subject": Subject, "history": History}
+        for name, accepted in words.items():
             if getattr(self, name) not in get_args(accepted):
                 given = " or ".join(repr(one) for one in get_args(accepted))
                 raise ClaimError(f"{name}={getattr(self, name)!r}: give {given}")
@@ -117,6 +139,12 @@ class Question:
         if self.minimum is not None and (not _whole(self.minimum) or self.minimum < 0):
             raise ClaimError(f"minimum={self.minimum!r}: give a whole number, 0 or more")
 
+        season = str(self.season).strip()
+        object.__setattr__(self, "season", CAREER if season.casefold() == CAREER else season)
+        if self.history != "ids" and not self.season:
+            raise ClaimError(f"history={self.history!r} is about the seasons before one; give season=, too")
+        if self.history == "none" and self.season == CAREER:
+            raise ClaimError("a career is all seasons together, and has none before it; leave history= out")
         plain = {name: _plain(value) for name, value in self.options.items()}
         object.__setattr__(self, "options", plain)
         object.__setattr__(self, "minimum", _plain(self.minimum))

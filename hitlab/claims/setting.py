@@ -15,6 +15,7 @@ from hitlab.claims.faced_pitching import COMPARABLE, FacedPitching, allow_for_fa
 from hitlab.claims.kept import kept_words
 from hitlab.claims.question import OF_SHRUNK_RATES, THE_LEAGUE, About, Question
 from hitlab.claims.result import Claim, Verdict
+from hitlab.claims.seasons import by_season, moved
 from hitlab.claims.source import Source, kept_of_this_table
 from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
 from hitlab.counting.counts import Counts, pair, unknown_contact
@@ -114,6 +115,7 @@ class Setting:
             counts = source.counts(*chosen) if kept else detail.summed((key,))
             games = detail.summed((key, *by)) if by else None
             met = detail if faced else None
+        known, source = known.with_seasons_of(source, counts)
         setting = cls(source, counts, games=games, totals=q.independent, met=met, known=known)
         setting.asks_faced = q.about != "record"
         return setting
@@ -384,7 +386,8 @@ class Setting:
     def answer(self, place: int, *, beside: bool = True, **parts: Any) -> Claim:
         """Put an answer about one of them together; what all kinds have alike is added."""
         q = self.question
-        notes = (*parts.pop("notes"), *(self.notes_for(q.about) if beside else ()))
+        noted = self.notes_for(q.about) if beside else ()
+        notes = (*parts.pop("notes"), *self._of_seasons(place), *noted)
         beside = beside and not self.of_league
         if self.of_league:
             parts |= {name: capitalised(parts[name]) for name in ("claim", "say_in_full")}
@@ -412,6 +415,21 @@ class Setting:
             **parts,
         )
         return claim.withheld(self.untold) if self.untold else claim
+
+    def _of_seasons(self, place: int) -> tuple[str, ...]:
+        """Say which seasons were used, and of several whether the rate moved between them."""
+        source, key = self.source, self.counts.by[0]
+        said: tuple[str, ...] = ()
+        if source.seasons is not None:
+            earlier = () if self.record or self.known is None else self.known.earlier
+            there = [self.counts.data[key].isin(one.data[key]).to_numpy() for one in earlier]
+            said = source.seasons.notes(there)
+        if self.record or not source.pitches or not source.may_span_seasons:
+            return said
+        counts = by_season(source, *self.question.when, *source.days)
+        mine = counts.data[key].eq(self.counts.data[key].iloc[place]).fillna(False).to_numpy(bool)
+        effect = float(self.effect[place])
+        return (*said, *moved(counts.only(mine), counts.by[-1], self.event, self.per, effect))
 
     def notes_for(self, about: About) -> tuple[str, ...]:
         """Return what is noted about the counts, and about the fit where the answer rests on it."""
@@ -449,8 +467,10 @@ class Setting:
             draws = "attempts are draws at it that are alike within a game"
         if self.of_league:
             return (f"the hitters of this table together have one true rate over it, and {draws}",)
+        seasons = self.source.seasons
+        over = "this season" if seasons is not None and len(seasons.names) == 1 else "this table"
         return (
-            f"each {self.question.subject} has one true rate over this table, and {draws}",
+            f"each {self.question.subject} has one true rate over {over}, and {draws}",
             f"the true rates of all {len(self.fit.data):,} follow one smooth law{self._around()}, averaged "
             f"over all that could have made this table{self._known_before()}",
             *((self.fit.decision,) if self.fit.exposure_tells or self._told_beside else ()),

@@ -33,11 +33,11 @@ __all__ = ["KEYS", "KeptCounts", "kept_counts"]
 
 KEYS = (
     *("hitter_id", "hitter", "club", "game", "date", "half", "pitcher_id", "pitcher"),
-    *("level", "bat"),
+    *("level", "bat", "season"),
 )
 """Columns that parts are counted by, where they have them: who met whom, when, and what hard means there."""
 
-_OF_HITTERS = ("hitter_id", "hitter", "club", "level", "bat")
+_OF_HITTERS = ("hitter_id", "hitter", "club", "level", "bat", "season")
 """Those of a second, small table of each part, of which most of what is asked can be added up."""
 
 _SUMS = (ROWS, *EVENTS)

@@ -19,7 +19,7 @@ from hitlab.claims import Claim, Question
 from hitlab.desk import answers, form, saving
 from hitlab.desk.notes import Notebook
 from hitlab.desk.tables import LOOKED_AHEAD, OpenTable, open_table
-from hitlab.errors import HitlabError
+from hitlab.errors import HitlabError, ReadingError
 from hitlab.optional import load
 from hitlab.pitches.regular import TABLE_ENDINGS
 from hitlab.showing import shown, shown_name
@@ -377,7 +377,7 @@ def _read_html(asked: Asked) -> str:
     return answers.paragraphs(told)
 
 
-def open_desk(path: str = "", folder: str | os.PathLike[str] | None = None) -> Desk:
+def open_desk(path: str | os.PathLike[str] = "", folder: str | os.PathLike[str] | None = None) -> Desk:
     """Open the desk in a notebook: ask in your own words or by choices, and read what is safe to say.
 
     Parameters
@@ -397,6 +397,8 @@ def open_desk(path: str = "", folder: str | os.PathLike[str] | None = None) -> D
     ------
     MissingPackageError
         Where ipywidgets is not installed.
+    ReadingError
+        Where something else than a path is given.
 
     Examples
     --------
@@ -406,5 +408,10 @@ def open_desk(path: str = "", folder: str | os.PathLike[str] | None = None) -> D
     >>> desk.claim.verdict_words
     'Open'
     """
+    if not isinstance(path, str | os.PathLike):
+        raise ReadingError(
+            f"the desk opens a file and this is a {type(path).__name__}: give the path of the table, or of a "
+            "folder of saved tables"
+        )
     folder = os.environ.get(FOLDER) if folder is None else folder
-    return Desk(path or os.environ.get(FILE, ""), folder)
+    return Desk(os.fspath(path) or os.environ.get(FILE, ""), folder)
