@@ -822,7 +822,6 @@ SETTING_ASIDE: tuple[str, ...] = (
         r"(?:i would|i will|i|you could|you can|let me|we) (?:say|think|believe|tell you|argue|"
         r"bet|reckon|guess)(?: you)?(?: this)?(?: that)?"
     ),
-    r"(?:they|people|everybody|everyone|the numbers) (?:say|says|knows|know|tell you)(?: that)?",
     (
         r"(?:let us|lets) talk about it|(?:two strike )?approach(?=,)|i mean|that is(?= ,)|you "
         r"know|mind you|no question|no doubt|without a doubt"

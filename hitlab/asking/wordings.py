@@ -76,6 +76,36 @@ _WANTING = (
     r"table|team|staff|anyone|love|curious|go|ahead|and|any way|once more)"
 )
 
+_THE = r"(?:(?:a|the|our|my|his|her|club|team|season|scouting|some|most|many|all|several|opposing) )*"
+_TELLERS = (
+    r"(?:officials?|scouts?|reports?|numbers|data|announcers?|analysts?|experts?|stats|statistics|sources?|"
+    r"insiders?|observers?|staff|papers?|newspapers?|columns?|columnists?|homework|textbook|people|folks|they|"
+    r"writers?|critics|commentators?|figures|tables?|charts?|sheets?|evidence|film|tape|video|everybody|everyone|"
+    r"teacher|colleague|friend|buddy|dad|mom|uncle|neighbou?r|grandma|grandpa|kids?|coaches|broadcast|"
+    r"record book|book)"
+)
+_TELL = (
+    r"(?:(?:say|note|claim|insist|swear|think|believe|suggest|show|argue|report|agree|maintain|indicate|"
+    r"know)(?:s|ed)?|said|tells?|told|telling|saying|shown|points? out|have it|make clear)"
+)
+HEARD: tuple[str, ...] = (
+    rf"(?:according to|per|so says?|says) {_THE}{_TELLERS}(?: {_TELL}(?: us)?)?(?: that)?",
+    rf"(?:as|so|or so) {_THE}{_TELLERS} {_TELL}(?: us)?",
+    rf"{_THE}{_TELLERS} (?:(?:has|have|will|would|all|keeps?) )*{_TELL}(?: us| me| you)?(?: that)?(?= )",
+    r"some (?:say|claim|think|believe)(?: that)?|reportedly|apparently",
+    rf"(?:the )?(?:word|talk|rumou?r|story|legend|consensus|book|report|line|verdict|feeling|thinking)"
+    r"(?: (?:in|on|from|around|of) (?:the |this )?(?:booth|street|league|clubhouse|dugout|town|stands|game|room|"
+    r"press box|day|broadcast|report|table|class|paper))? (?:is|has it|goes|being)(?: that)?(?: ,)?",
+    r"it (?:is|has been) (?:often |widely |commonly )?(?:said|rumou?red|believed|claimed|reported)(?: that)?",
+    r"(?<=<who> )(?:is|are) (?:said|rumou?red|reported|believed|claimed|thought|reputed) to(?: be)?(?= )",
+    r"(?:i|we) (?:hear|heard|am told|are told|was told|were told|read somewhere|read)(?: that)?"
+    r"(?= (?:<who>|,|nobody|no one)|$| \.)",
+)
+"""That others say so: whether it is so is what is checked, and it is said to be hearsay.
+
+"Supposedly" and "allegedly" doubt it as well, and so they are asked back.
+"""
+
 # What is said round a claim and asks for nothing.
 ROUND: Rows = (
     (r"(?:honest|serious|silly|dumb|simple|stupid|genuine|follow up|real) question(?= [:,])", ""),
@@ -178,12 +208,8 @@ ROUND: Rows = (
         ",",
     ),
     (
-        r"(?:<who> is |the )?(?:word|talk|rumou?r|story|consensus|book|report|line|verdict|"
-        r"feeling|thinking|claim|"
-        r"hypothesis|theory|statement|idea|thesis|conjecture)(?: (?:in|on|from|around|"
-        r"of) (?:the |this )?(?:booth|street|league|clubhouse|dugout|town|stands|"
-        r"game|room|press box|day|broadcast|report|table|class|paper))? "
-        r"(?:is|has it|goes|being)(?: that| ,)?",
+        r"(?:<who> is |the )?(?:claim|hypothesis|theory|statement|idea|thesis|conjecture)"
+        r"(?: (?:in|on|from|around|of) (?:the |this )?(?:day|table|class|paper))? (?:is|goes|being)(?: that| ,)?",
         ",",
     ),
     (
@@ -191,34 +217,6 @@ ROUND: Rows = (
         r"quick q(?:uestion)?|note|fact|"
         r"news ?flash|reminder|update|spoiler|side note|bottom line|takeaway|prediction free|"
         r"fyi)(?= (?:,|:|\.) )",
-        ",",
-    ),
-    (
-        r"(?:according to|per|says|so says|as) (?:the |our |my |club |team |his |her |a |some )*"
-        r"(?:officials?|scouts?|reports?|scouting reports?|numbers|data|record book|book|"
-        r"announcers?|analysts?|experts?|"
-        r"stats|statistics|sources?|insiders?|observers?|coaches|staff|broadcast|papers?|newspapers?|column|"
-        r"columnists?|table|sheet|sheets|homework|season table)(?: (?:say|says|tell us|show|"
-        r"shows|suggest|suggests))?"
-        r"(?: that)?",
-        ",",
-    ),
-    (
-        r"(?:the |our |my |club |team |some |most |many |all |several |opposing )*"
-        r"(?:officials?|scouts?|reports?|scouting reports?|numbers|data|announcers?|analysts?|"
-        r"experts?|stats|statistics|"
-        r"sources?|insiders?|observers?|staff|papers?|columnists?|homework|textbook|people|folks|"
-        r"they|writers?|critics|commentators?|figures|tables?|charts?|evidence|film|tape|video|"
-        r"everybody|everyone|teacher|"
-        r"colleague|friend|buddy|dad|mom|uncle|neighbou?r|grandma|grandpa|kids?) (?:has |have |"
-        r"will |would |all |keeps? )*"
-        r"(?:say|says|said|saying|note|notes|noted|claim|claims|claimed|insist|insists|swear|"
-        r"swears|think|thinks|believe|"
-        r"believes|tell|tells|told|suggest|suggests|suggested|show|shows|showed|argue|argues|"
-        r"report|reports|reported|"
-        r"agree|agrees|maintain|maintains|indicate|indicates|point out|points out|know|knows|"
-        r"have it|make clear|telling)"
-        r"(?: us| me| you)?(?: that)?(?= )",
         ",",
     ),
     (
@@ -248,8 +246,7 @@ ROUND: Rows = (
         r"statistically(?: speaking)?|generally speaking|broadly speaking|strictly speaking|"
         r"frankly|honestly|seriously|"
         r"personally|obviously|clearly|basically|literally|undoubtedly|unquestionably|evidently|"
-        r"apparently|"
-        r"reportedly|interestingly|naturally|incidentally|importantly|notably|remarkably|"
+        r"interestingly|naturally|incidentally|importantly|notably|remarkably|"
         r"amazingly|incredibly|"
         r"absolutely|totally|completely|genuinely|legitimately|legit|needless to say|"
         r"rest assured|mark my words|"
@@ -272,7 +269,7 @@ ROUND: Rows = (
         r"way around it)(?: that| about it)?|"
         r"here comes|here is|that is(?= <who>)|for you(?= ,)|i tell you(?: what)?|"
         r"i will tell you(?: what| that)?|"
-        r"as they say|so they say|so to speak|as it were|as the saying goes|if you will|mind you|you see|"
+        r"so to speak|as it were|as the saying goes|if you will|mind you|you see|"
         r"i mean(?: more often)?|meaning|that is to say|by which i mean(?: more often)?|namely|in particular|"
         r"the way i see it|from what i (?:see|can see|can tell|hear)|as far as i (?:know|can tell|can see)|"
         r"to my (?:eye|eyes|mind|ear)|in my eyes|from where i sit|in these parts|i dare say|dare i say)",
@@ -1165,6 +1162,8 @@ def reword(text: Text) -> None:
     for pattern, told in SHORT:
         text.reword(pattern, told)
     reframe(text)
+    for pattern in HEARD:
+        text.leave(pattern, text.heard)
     for rows in (WHO, ROUND, OFTEN, COMPARED, STREAKS, LEADING, RATES, SITUATIONS, REST):
         for pattern, told in rows:
             text.reword(pattern, told)
