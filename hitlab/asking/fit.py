@@ -32,6 +32,8 @@ _LISTED = re.compile(
     r" (?:(?:the|our|league|give|me|show|list|name|what|is|are|so|and|,) )*<(?:top|bottom)> "
 )
 """A list that is asked for: "top five in contact"; somebody who is in it would stand before."""
+_BEST_ON = re.compile(r"^ (?:(?!<who>)[^ ]+ )*<(?:most|best)> (?:(?!<who>)[^ ]+ )*(?:on|in|from|among) (?:the )?<who> ")
+"""Who of a club does it most, though nobody is asked after: "most whiffs per swing on the Larks"."""
 _TURNING = frozenset(
     (
         "down",
@@ -440,6 +442,8 @@ class _Fitter(Marks):
         marks = [word.text for word in t.words if word.text.startswith("<")]
         if marks[:1] == ["<whose>"] and whos and not hitters and not pitchers:
             whos = []  # "who on the Lanterns": one of the club, and not the club
+        if whos and not hitters and not pitchers and _BEST_ON.match(t.line()):
+            whos = []
         ranked = re.match(
             _LISTED.pattern + r"(?:(?:hitters|bats|on|of|among|from|for|the) )*<who> ", t.line()
         )
@@ -518,7 +522,7 @@ class _Fitter(Marks):
     def _nobody_needed(self) -> bool:
         return (
             self.text.has("theleague", "whose", "dreaded")
-            or bool(_LISTED.match(self.text.line()))
+            or bool(_LISTED.match(self.text.line()) or _BEST_ON.match(self.text.line()))
             or (self.slots.all_hitters and self.text.has("above", "below", "near", "since"))
         )
 

@@ -28,6 +28,7 @@ _SPELLED = rf"(?:(?:{'|'.join(TENS)}) (?:{'|'.join(ONES[:9])})|{'|'.join((*TENS,
 _NUM = rf"(?:\d+(?:\.\d+)?|{_SPELLED})"
 _SPEED = rf"(?:\d\d\d?|(?:eighty|ninety)(?: (?:{'|'.join(ONES[:9])}))?)"
 _PARTS = "half|halves|thirds?|quarters?|fourths?|fifths?|sixths?|sevenths?|eighths?|ninths?|tenths?"
+_Days = tuple[datetime, datetime] | None
 MONTHS = tuple(name.casefold() for name in calendar.month_name if name)
 _MONTH = "|".join(MONTHS)
 
@@ -306,7 +307,7 @@ def _ordinal(text: str) -> int:
     return ORDINALS.index(text) + 1 if text in ORDINALS else int(re.sub(r"\D", "", text))
 
 
-def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
+def take_days(text: Text, days: _Days) -> None:
     """Find days and spans: ``since May 15``, ``in May and June``, ``in the last two weeks``, ``so far``.
 
     A day that the calendar does not have stays a word, and so nothing is answered past it.
@@ -317,7 +318,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     month = rf"(?P<month>{_MONTH})"
     say = r"(?:, )?(?:say |about |around )?(?:, )?"
     day = (
-        rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d)|(?:the )?(?P<week>first|second|third|fourth) "
+        rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d|\d\d?/\d\d?)|(?:the )?(?P<week>first|second|third|fourth) "
         r"week (?:of|in) (?:the )?"
         rf"{month.replace('month', 'month6')}|(?:the )?(?P<edge>end|start|beginning|middle|midpoint) of "
         rf"(?:the )?{month}|"
@@ -332,7 +333,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     )
 
     def found(m: re.Match[str]) -> str | None:
-        return _day(m, years)
+        return _day(m, years, days=days)
 
     text.take(
         rf"(?:from|between) {month} (?:to|and|through) {month.replace('month', 'other')}",
@@ -365,7 +366,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     elif re.search(r" (?:since|different hitter|changed) ", text.line()):
         text.take(rf"on {day}", "since", found)
         text.take(r"(?:ever )?since(?= ,| \.| $)")
-    text.take(rf"(?:until|till|up to|through) {day}", "until", lambda m: _day(m, years, last=True))
+    text.take(rf"(?:until|till|up to|through) {day}", "until", lambda m: _day(m, years, last=True, days=days))
     text.take(
         rf"(?:in|during|over|throughout|for) (?:all of |the month of )?{month}",
         "span",
@@ -406,10 +407,10 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     )
 
 
-def _day(m: re.Match[str], years: list[int], *, last: bool = False) -> str | None:
+def _day(m: re.Match[str], years: list[int], *, last: bool = False, days: _Days = None) -> str | None:
     told = m.groupdict()
     if told.get("iso"):
-        return _iso(str(told["iso"]))
+        return _iso(str(told["iso"])) if "-" in told["iso"] else _slashed(str(told["iso"]), days)
     month = next(
         (
             told[name]
@@ -449,6 +450,15 @@ def _iso(text: str) -> str | None:
         return f"{datetime.strptime(text, '%Y-%m-%d'):%Y-%m-%d}"
     except ValueError:
         return None
+
+
+def _slashed(text: str, days: _Days) -> str | None:
+    """Return the one day of the table that ``5/20`` can be, whether the month or the day is said first."""
+    one, other = text.split("/")
+    years = {day.year for day in days or ()}
+    told = {_iso(f"{year}-{m:0>2}-{d:0>2}") for year in years for m, d in ((one, other), (other, one))}
+    within = [day for day in told if days and day and f"{days[0]:%Y-%m-%d}" <= day <= f"{days[1]:%Y-%m-%d}"]
+    return within[0] if len(within) == 1 else None
 
 
 def _of_month(text: str) -> int:

@@ -236,7 +236,7 @@ PERS: tuple[tuple[str, str], ...] = (
 BEFORE = frozenset((
     "with", "against", "on", "in", "at", "off", "for", "versus", "from", "by", "to", "of", "as",
     "facing", "through", "the", "a", "an", "any", "anything", "all", "pitches", "his", "her",
-    "when", "if", "he", "she", "they", "it", "is", "are", "has", "gets",
+    "when", "if", "he", "she", "they", "it", "is", "are", "has", "gets", "sees", "faces",
 ))
 # fmt: on
 """Words that lead to a situation and are a part of it: ``when he is behind in the count``."""
@@ -556,7 +556,11 @@ KINDS_OF_CLAIM: tuple[tuple[str, str], ...] = (
         r"forget (?:about )?it(?=(?: [,.?!])| $)|no chance(?=(?: [,.?!])| $)|good night(?=(?: [,.?!])| $)",
         "struggles",
     ),
-    (r"(?:is )?(?:an? )?(?:absolute |total )?(?:monster|beast|stud|force)(?=(?: [,.;:?!])| $)", "good"),
+    (
+        r"(?:is )?(?:an? )?(?:absolute |total )?(?:monster|beast|stud|force)"
+        r"(?=(?: [,.;:?!])| $| (?:with|against|on|in|when|at) )",
+        "good",
+    ),
     (r"(?:halfway |pretty |fairly )?(?:decent|solid)(?=(?: [,.;:?!])| $)", "good"),
     (r"(?:is |are )?undisciplined", "undisciplined"),
     (r"(?:is )?dreaded", "dreaded"),
