@@ -140,11 +140,18 @@ class About:
     def _terms(self) -> list[str]:
         terms = [term for told in self.f.values("in") for term in told]
         for column, side in self.f.values("hand"):
-            if column == "hand" and not self.whos and (not self.t.has("whose") or self.f.slots.pitching):
+            unclear = column == "hand" and not self.whos and not self._faced()
+            if unclear and (not self.t.has("whose") or self.f.slots.pitching):
                 raise UnfitError(f"{side}-handed hitters, or {side}-handed pitchers?")
             about = "hitter_side" if self.subject == "pitcher" else "pitcher_hand"
             terms.append(f"{about if column == 'hand' else column}={side}")
         return list(dict.fromkeys(terms))
+
+    def _faced(self) -> bool:
+        """Say whether a hand is that of those who are faced: ``the best hitters against lefties``."""
+        hands = [word for word in self.t.words if word.text == "<hand>"]
+        led = [self.t.typed(word).casefold().split()[0] for word in hands]
+        return not self.f.slots.pitching and set(led) <= {"against", "vs", "versus", "facing", "off"}
 
     def _days(self) -> tuple[str, str]:
         since, until, spans = (self.f.values(mark) for mark in ("since", "until", "span"))

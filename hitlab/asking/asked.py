@@ -67,6 +67,9 @@ class Asked(Result):
         Whether the rate was left to the trade's usual meaning: hard-hit balls per swing.
     heard
         Who is said to say it: hearsay is checked like any claim, and named for what it is.
+    nearly
+        Whether what is asked back is no more than a yes: one question is offered, and what plays no part in it
+        is not known to carry meaning.
     pitches
         The table that is asked.
     """
@@ -80,6 +83,7 @@ class Asked(Result):
     taken: tuple[tuple[str, str], ...] = ()
     usual: bool = False
     heard: tuple[str, ...] = ()
+    nearly: bool = False
     pitches: Any = field(default=None, repr=False, compare=False)
 
     @property
@@ -408,7 +412,7 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
     questions = [next(q for q in fitted.questions if _key(q) == key) for key in offered][:_MOST_CHOICES]
     asks = fitted.asks or "what is said of it?"
     if len(questions) == 1:
-        return replace(base, asks=asks, nearest=questions[0])
+        return replace(base, asks=asks, nearest=questions[0], nearly=fitted.light)
     return replace(base, asks=asks, readings=tuple(questions))
 
 
@@ -480,7 +484,7 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
         names = ", ".join(shown_name(person.label) for person in near[:3])
         asks = f"nobody here is called {quoted(said[word.at])}; the nearest: {names}. Whom do you mean?"
         if len(questions) == 1:
-            return Asked(text=sentence, asks=asks, nearest=questions[0])
+            return Asked(text=sentence, asks=asks, nearest=questions[0], nearly=True)
         return Asked(text=sentence, asks=asks, readings=tuple(questions))
     if (
         not slots.text.has("who")

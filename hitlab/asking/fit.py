@@ -16,7 +16,9 @@ from hitlab.asking.marks import BaldError, Marks, UnfitError
 from hitlab.asking.neighbours import on_both_sides
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
+from hitlab.asking.risk import WEIGHTY
 from hitlab.asking.slots import Slots, people_of
+from hitlab.asking.text import Text
 from hitlab.claims.question import About as Meant
 from hitlab.claims.question import Question
 from hitlab.claims.response_claim import USUAL
@@ -81,6 +83,9 @@ class Fitted:
         Whether the rate was left to the trade's usual meaning.
     only_near
         Whether the questions are only near to what was said: no kind of claim fitted.
+    light
+        Whether what is asked back is no more than whether it is this question: nothing that may turn it plays
+        no part in it.
     bald
         Where a habit is told and nobody it is compared with, the question with the league in their place.
     """
@@ -90,6 +95,7 @@ class Fitted:
     why: str = ""
     usual: bool = False
     only_near: bool = False
+    light: bool = False
     bald: Question | None = None
 
 
@@ -105,16 +111,28 @@ def fit(slots: Slots, known: Known) -> Fitted:
         asks = f"{unfit.asks or _OPEN}{fitter.dropped()}" if near else unfit.asks
         alone = isinstance(unfit, BaldError) and len(unfit.offered) == 1 and not fitter.loose()
         bald = unfit.offered[0] if alone else None
-        return Fitted(unfit.offered or near, asks, "", fitter.usual, bool(near), bald)
+        return Fitted(unfit.offered or near, asks, "", fitter.usual, bool(near), bald is not None, bald)
     lacking = _lacking(questions, known)
     if lacking:
         return Fitted([], "", lacking)
     loose = fitter.loose()
     if loose:
-        return Fitted(questions, loose, "", fitter.usual)
+        told, light = ", ".join(f"“{words}”" for words in loose[:6]), _light(fitter, loose)
+        asks = f"{told} would play no part in it: is it this all the same, without"
+        asks += " it?" if len(loose) == 1 else " them?"
+        return Fitted(questions, asks, "", fitter.usual, light=light)
     if len(questions) > 1:
         return Fitted(questions, fitter.choice or "which of these is meant?", "", fitter.usual)
     return Fitted(questions, "", "", fitter.usual)
+
+
+def _light(fitter: Marks, loose: list[str]) -> bool:
+    """Say whether words that play no part are no more than talk: none is known to carry meaning."""
+    marked = any(
+        word.text.startswith("<") and fitter.text.typed(word) in loose for word in fitter.text.words
+    )
+    plain = {word.text for one in loose for word in Text.of(one).words}
+    return not marked and not plain & (WEIGHTY | _TURNING)
 
 
 class _Fitter(Marks):
