@@ -435,7 +435,12 @@ class About:
         f, t = self.f, self.t
         streak = t.has("hot")
         if streak and self.since:
-            raise UnfitError("hot over the last games, or more often since that day than before: which?")
+            asks = "hot over the last games, or more often since that day than before: which?"
+            since, self.since = self.since, ""
+            rates = self.rates(default=True)
+            hot = [q for rate in rates for q in self._each("hot", rate, ranked=False)]
+            more = [replace(q, since=since) for rate in rates for q in self._each("more", rate)]
+            raise UnfitError(asks, *(more if self.until else [*more, *hot]))
         lately = t.has("lately", "stretch") and t.has("more") and self.t.has("otherwise", "usual")
         if not streak and not lately:
             return None

@@ -16,7 +16,7 @@ from hitlab.asking.marks import BaldError, Marks, UnfitError
 from hitlab.asking.neighbours import on_both_sides
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
-from hitlab.asking.risk import WEIGHTY
+from hitlab.asking.risk import WEIGHTY, risky
 from hitlab.asking.slots import Slots, people_of
 from hitlab.asking.text import Text
 from hitlab.claims.question import About as Meant
@@ -34,8 +34,12 @@ _LISTED = re.compile(
     r" (?:(?:the|our|league|give|me|show|list|name|what|is|are|so|and|,) )*<(?:top|bottom)> "
 )
 """A list that is asked for: "top five in contact"; somebody who is in it would stand before."""
-_BEST_ON = re.compile(r"^ (?:(?!<who>)[^ ]+ )*<(?:most|best)> (?:(?!<who>)[^ ]+ )*(?:on|in|from|among) (?:the )?<who> ")
+_BEST_ON = re.compile(
+    r"^ (?:(?!<who>)[^ ]+ )*<(?:most|best)> (?:(?!<who>)[^ ]+ )*(?:on|in|from|among) (?:the )?<who> "
+)
 """Who of a club does it most, though nobody is asked after: "most whiffs per swing on the Larks"."""
+_BEST_OF_ALL = re.compile(r" (?:the )?<(?:most|best)> <rate> (?:(?!<who>)[^ ]+ )*$")
+"""A list is asked for, though nobody is asked after: "best contact hitter against changeups"."""
 _TURNING = frozenset(
     (
         "down",
@@ -111,6 +115,11 @@ def fit(slots: Slots, known: Known) -> Fitted:
         asks = f"{unfit.asks or _OPEN}{fitter.dropped()}" if near else unfit.asks
         alone = isinstance(unfit, BaldError) and len(unfit.offered) == 1 and not fitter.loose()
         bald = unfit.offered[0] if alone else None
+        left = [
+            text for word in risky(slots.text, slots.strange) if (text := slots.text.typed(word)) not in asks
+        ]
+        if unfit.offered and left:
+            asks += f" What is offered leaves out {', '.join(f'“{one}”' for one in left[:6])}."
         return Fitted(unfit.offered or near, asks, "", fitter.usual, bool(near), bald is not None, bald)
     lacking = _lacking(questions, known)
     if lacking:
@@ -128,9 +137,7 @@ def fit(slots: Slots, known: Known) -> Fitted:
 
 def _light(fitter: Marks, loose: list[str]) -> bool:
     """Say whether words that play no part are no more than talk: none is known to carry meaning."""
-    marked = any(
-        word.text.startswith("<") and fitter.text.typed(word) in loose for word in fitter.text.words
-    )
+    marked = any(word.text.startswith("<") and fitter.text.typed(word) in loose for word in fitter.text.words)
     plain = {word.text for one in loose for word in Text.of(one).words}
     return not marked and not plain & (WEIGHTY | _TURNING)
 
@@ -356,10 +363,9 @@ class _Fitter(Marks):
         gaps = {-gap for gap in self.text.values("gap")} | ({0} if self.text.has("tied") else set())
         if len(gaps) != 1 or len(outs) != 1 or len(bases) != 1 or "," in "".join(bases) or others:
             raise UnfitError("how many runs is the club behind, how many are out, and who is on base?")
-        if inning - {"inning=9"} or (inning and not self.text.has("lasthalf")):
-            raise UnfitError(
-                "the right hitter can be asked for in the home half of the last inning only: is it that?"
-            )
+        only = "the right hitter can be asked for in the home half of the last inning only: is it that?"
+        if inning - {"inning=9"}:
+            raise UnfitError(only)
         options: dict[str, Any] = {"gap": gaps.pop(), "outs": int(outs.pop()), "bases": bases.pop()}
         self.used.add("who")
         whos = self.text.values("who")
@@ -382,10 +388,12 @@ class _Fitter(Marks):
             if len(chosen) != 1:
                 each = [Question(kind="spot", who=found[0].label, options=options) for found in different]
                 raise UnfitError("which of them is said to be the right one?", *each)
-            return [Question(kind="spot", who=chosen[0][0].label, options=options)]
-        return [
-            Question(kind="spot", who=label, options=options) for label in self._labels(different, "hitter")
-        ]
+            different = chosen
+        labels = self._labels(different, "hitter")
+        found = [Question(kind="spot", who=label, options=options) for label in labels]
+        if inning and not self.text.has("lasthalf"):
+            raise UnfitError(only, *found)
+        return found
 
     def _with_clubs(self, hitters: list[tuple[Person, ...]]) -> list[tuple[Person, ...]]:
         """Choose among hitters of one name by a club that is named."""
@@ -541,6 +549,11 @@ class _Fitter(Marks):
         return (
             self.text.has("theleague", "whose", "dreaded")
             or bool(_LISTED.match(self.text.line()) or _BEST_ON.match(self.text.line()))
+            or bool(
+                _BEST_OF_ALL.match(self.text.line())
+                and not self.slots.bare
+                and not self.text.has("than", "not")
+            )
             or (self.slots.all_hitters and self.text.has("above", "below", "near", "since"))
         )
 

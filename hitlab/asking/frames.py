@@ -134,7 +134,10 @@ SETTING: Rows = (
     (r"(?<= cooled )(?:way |right |considerably |quite a bit )(?=off|down)", ""),
     (r"(?<= )when it (?:all )?comes (?:right )?(?:down )?to (?=[a-z]+ing )", "at "),
     (rf"{_SURELY} (?=(?:does|do|did|can|could|will) not )", ""),
-    (r"(?:this|that) (?:kid|guy|fella|fellow|gal|lady|dude|one|cat|man|woman) (?=<who>)", ""),
+    (
+        r"(?:this|that|my|our|your) (?:kid|guy|fella|fellow|gal|lady|dude|one|cat|man|woman|boy|girl) (?=<who>)",
+        "",
+    ),
     (
         r"(?<=^ )(?:do not|never|you do not want to|you never want to|you better not|better not|"
         r"i would not|you can not|do not ever|do not you dare|be careful|careful|think twice before|"
@@ -311,6 +314,7 @@ STEADY: Rows = (
         rf"never (?:budges|moves|wavers|varies|fluctuates|changes){END}",
         "steady",
     ),
+    (r"from (game|day|week|month|night) to (?:game|day|week|month|night)", ""),
     (r"nothing (?:streaky|hot and cold|up and down) about(?= <who>)", ""),
     (
         r"swinging it (?:well|great|good|beautifully)(?: (?:right now|lately|these days|"
@@ -387,8 +391,8 @@ ANSWERED: Rows = (
     ),
     (
         r"(?:(?<=contact )|(?<=fastball )|(?<=slider )|(?<=two strike )|(?<=curveball )|"
-        r"(?<=changeup )|(?<=first pitch ))"
-        r"(?:guy|man|gal|kid|fella|bat|stick)(?= )",
+        r"(?<=changeup )|(?<=first pitch )|(?<=hard hit ))"
+        r"(?:guy|man|gal|kid|fella|bat|stick)s?(?= )",
         "hitter",
     ),
     (r"(?:belongs? to|goes to|is (?:held|owned) by)(?= (?:the )?<who>(?: [,.?!]|$| $))", "is"),
@@ -636,7 +640,7 @@ def _not_as_often(text: Text) -> None:
         (_UNLIKE_THE_REST, "less than most"),
         (_UNLIKE, "less than "),
     ):
-        denied = rf"(?<!there ){_IS_NOT} (?={between}{likened})"
+        denied = rf"(?<!there )(?:{_IS_NOT}|(?<=<who> )not) (?={between}{likened})"
         if re.search(rf"(?<= ){denied}", line):
             text.take(denied)
             text.reword(likened, told)

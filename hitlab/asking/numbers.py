@@ -57,6 +57,8 @@ def take_shares(text: Text) -> None:
         "within",
         lambda m: (whole(m["n"]) or 0) / 100 or None,
     )
+    if re.search(r" (?:rate|percentage) ", text.line()):
+        text.reword(r"(above|over|under|below|about|around|near) (\d\d)(?= [.,?!]|$| $)", r"\1 \2 percent")
     text.take(rf"(?P<n>{_NUM}) ?(?:%|percent|per cent)", "value", lambda m: _share(f"{m['n']} percent"))
     text.take(r"(?P<n>\d+(?:\.\d+)?)%", "value", lambda m: _share(f"{m['n']}%"))
     text.take(r"(?P<n>0?\.\d+)", "average", lambda m: _share(m["n"]))
@@ -165,6 +167,7 @@ def take_places(text: Text) -> None:
     """Find places of a list and the fewest attempts: ``top five``, ``at least 400 swings``."""
     number = rf"(?P<n>{_NUM})"
     text.take(
+        r"(?:(?:among|of|for) (?:all )?(?:the )?(?:hitters|batters|those|players) )?"
         r"(?:with )?(?:at least|a minimum of|minimum of|minimum|no fewer than) (?P<n>\d+) "
         r"(?P<what>swings|pitches|at bats|"
         r"plate appearances|balls in play|contacts)",
@@ -192,7 +195,7 @@ def take_places(text: Text) -> None:
     )
     text.take(
         (
-            rf"(?:only|just|no more than) {number} (?:other )?(?:hitters?|batters?|pitchers?|clubs?|"
+            rf"(?:only|just|no more than) (?:{_NUM} or )?{number} (?:other )?(?:hitters?|batters?|pitchers?|clubs?|"
             rf"players?|guys|others?|teams?)"
         ),
         "onlyn",
@@ -393,7 +396,7 @@ def take_days(text: Text, days: _Days) -> None:
         (
             r"(?:so far|to date|as of (?:today|now)|up to now|until now|on the (?:season|year)|this "
             r"(?:season|year)|at the moment|at present|"
-            r"on today is list|on todays list|(?:the|his|her) record (?:says|shows)(?: it| so| that)?|"
+            r"(?:going )?by the (?:raw )?record(?: alone| as it stands)?|on today is list|on todays list|(?:the|his|her) record (?:says|shows)(?: it| so| that)?|"
             r"on the record|currently)(?: (?:this|the) (?:season|year))?"
         ),
         "record",

@@ -221,7 +221,7 @@ PERS: tuple[tuple[str, str], ...] = (
     ),
     (r"(of (?:what|everything|whatever)) <who> ((?:swings?|offers?) at)", "swings"),
     (r"(?<=<who> )swings(?= (?:makes contact|misses|are|is|end|come))", "swings"),
-    (r"<(?:above|below|near)> (swings)|when (?:he|she|they) swings?", "swings"),
+    (r"<(?:above|below|near)> (swings)|when (?:he|she|they) swings?|(when) <who> (swings)", "swings"),
     (
         r"per pitch|(?:of|on) (?:all |the )*pitches(?: (?:he|she|they) (?:sees?|faces?))?"
         r"(?! (?:up|down|in|away|inside|outside|over|at|that|near|from|out))",
@@ -845,7 +845,7 @@ SETTING_ASIDE: tuple[str, ...] = (
     r"the one(?= who| that)|when it comes to|in terms of|as far as|by the numbers",
     r"at the plate|at a|clip",
     (
-        r"or so|or not(?=(?: [.?!])| $)|allows?|allowing|drawing|draws|inducing|generating|earns?|earning|"
+        r"or so|or (?:not|no|nah)(?=(?: [.?!])| $)|allows?|allowing|drawing|draws|inducing|generating|earns?|earning|"
         r"collects?|racks? up|gives? up|surrenders?|induces?|generates?|(?:he|she|they) (?:sees|"
         r"faces|gets)|(?:does|do)(?= ,|$)|in general|as a hitter|as hitters|in the batters box|"
         r"stepping in|young (?:man|lady)"

@@ -161,7 +161,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     if re.search(r" (?:who|which one|which of (?:them|the two)) ", text.line()):
         guessed = re.search(r" be (?:the )?<who> or (?:the )?<who> ", text.line())
         if guessed is None:
-            text.take(r"(?<=<who> )(?:or|and)(?= (?:the )?<who> (?:[?.,]|$))", "orwhom")
+            text.take(r"(?<=<who> )(?:or|and)(?= (?:the )?<who> (?:[?.,]|who |which |$))", "orwhom")
         text.take(r"(?<=^ <who> ),(?= (?:the )?<who> [,?:] )", "orwhom")
     text.take(r"(?:give me|i want|i would take)(?= <who>)", "spot")
     text.take(r"(?<=<spot> <who> )up(?: there)?(?=(?: [,.?!])| $)")

@@ -44,6 +44,7 @@ _SAYINGS = (
     r"as (?:i|we|they) (?:say|said)|as you know|if you ask me|to be (?:honest|fair|sure|clear)|of course|"
     r"for sure|after all|note to self|(?:that is|thats|by) the record|"
     r"(?:i|ive|i have) (?:looked|checked|counted)(?: it up| them)?",
+    r"(?:you can )?(?:look it up|check it|check the (?:tape|book|numbers)|do the math|watch the tape|count them)",
     # What is written or asked in front.
     r"question(?: \d+)?|hypothesis|true or false|discuss|game plan|(?:fact|gut) check(?: please| pls)?|"
     r"rank(?:ing|ings)?(?: note| the (?:hitters|batters|pitchers|clubs))?|quick (?:q|question)|who bats|"

@@ -21,15 +21,15 @@ END = r"(?=(?: [,.?!;:])| $)"
 """A pause, or the end, behind the last word of a phrase."""
 
 _TOKENS = re.compile(
-    r"\d{4}-\d{2}-\d{2}|\d+-\d+|\d+/\d+|\d*\.\d+ ?%?|\d+ ?%|(?<=[a-z])%|\d+(?:st|nd|rd|th)?|"
-    r"[^\W\d_]+(?:'[^\W\d_]+)*|\.\.+|[,.;:!?()—–…<>]"
+    r"\d{4}-\d{2}-\d{2}|\d+-\d+|\d+/\d+|\d*\.\d+ ?%?|\d+ ?%|(?<=[a-z])%|(?<=[a-z] )%|\d+(?:st|nd|rd|th)?|"
+    r"[^\W\d_]+(?:'[^\W\d_]+)*|\.\.+|[,.;:!?()—–…<>]|(?<=\d)\+"
 )
 _QUOTES = str.maketrans(dict.fromkeys("‘’ʼ`´", "'"))
 _PAUSES = str.maketrans(dict.fromkeys("()—–", ","))
 _ENDINGS = {"ve": "have", "re": "are", "ll": "will", "d": "would", "m": "am"}
 _PRONOUNS = ("it", "he", "she", "that", "there", "who", "what", "here", "nobody", "everybody")
 _WITHOUT_NOT = {"ca": "can", "wo": "will", "ai": "is", "sha": "shall"}
-_SIGNS = {">": ["more", "than"], "<": ["less", "than"], "%": ["percentage"]}
+_SIGNS = {">": ["more", "than"], "<": ["less", "than"], "%": ["percentage"], "+": ["plus"]}
 _BARE = {  # typed without the apostrophe
     f"{word}nt": (word, "not")
     for word in ("does", "do", "did", "is", "was", "are", "were", "has", "have", "had", "could", "would")

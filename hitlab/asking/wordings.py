@@ -162,6 +162,7 @@ ROUND: Rows = (
         "",
     ),
     (r"(?:between|of) the two(?: of them)?(?= ,)", ""),
+    (r"(?<=^ )(?:(?:can|could|let) (?:we|us|you|i) )?(?:please |just )*(?:talk|speak) about how(?= )", ""),
     (
         r"(?:(?<=^ )|(?<=, ))(?:you can |you could |you may |go ahead and |just )?call (?=<who> "
         r"(?:a|an|the|one) )",
@@ -317,9 +318,19 @@ WHO: Rows = (
     (r"guess (?=who)", ""),
     (r"compare (?=<who> (?:and|with|to) <who>)", ""),
     (r"(?<=<who> )(?:stuff|offerings|arsenal)", ""),
+    (
+        r"(?<=<who> )(?:stinks|sucks|is (?:trash|garbage|useless|hopeless|brutal|horrible|toast))"
+        r"(?= (?:with|against|on|at|when) )",
+        "is terrible",
+    ),
+    (
+        r"is (?:money|nails|deadly|lethal|lights out)(?= [.,;:!?]|$| $| (?:with|against|on|in|when|at) )",
+        "is a monster",
+    ),
     (r"(?:between|of) (?=<who> (?:and|or|,) <who>)", ""),
     (r"(?<=^ )(?:thinking|leaning|considering|leaning toward)(?= <who> over <who>)", "i like"),
-    (r"will (?=(?:chase|swing at|whiff at|hack at) (?:anything|everything|whatever))", ""),
+    (r"will (?=(?:chase|swing at|whiff at|hack at) (?:anything|everything|whatever)|go fishing|expand )", ""),
+    (r"(?<=, )(?:<who> |he |she )(?:will|does|is|can|has)(?= [.,;:!?])", ""),
     (
         r"(?:can|could) not (?:stop|help|quit) (?:him |her |them )?(?:self |"
         r"selves )?chasing(?: (?:pitches|balls))?",
@@ -366,6 +377,11 @@ OFTEN: Rows = (
 
 # What is done.
 RATES: Rows = (
+    (
+        r"(whiff|contact|chase|swing|foul|strikeout|walk|hard hit|miss) (?:probability|likelihood|frequency|"
+        r"proportion|incidence|propensity)",
+        r"\1 rate",
+    ),
     (
         r"(?:hits?|hitting) (?:rockets|missiles|lasers|bullets|ropes|bombs|lasers|seeds|"
         r"frozen ropes|scorchers|rocks|"
@@ -608,6 +624,7 @@ RATES: Rows = (
 
 # Situations.
 SITUATIONS: Rows = (
+    (r"(in|of|off|outside) (zone|plate|count|middle)(?= (?:,|\.|\?|<|than|[a-z]+s )|$| $)", r"\1 the \2"),
     (
         r"(?:conditional on|conditioned on|restricted to|limited to|in situations with|"
         r"in cases of|in the case of|when facing|"
@@ -804,7 +821,14 @@ COMPARED: Rows = (
         r"the run of the mill (?:hitter|guy)|a typical (?:hitter|guy)|the common run)(?= )",
         "than the league",
     ),
+    (r"exceeds (?=the league )", "is higher than "),
     (r"than the league (?:norm|mean|standard|rate|number|figure|mark|does|has|is)", "than the league"),
+    (r"(?<=a lot )(.*? )?versus (?:the )?league(?: average)?(?= [.,?]|$| $)", r"\1more than the league"),
+    (r"like (?:nobody|no one)(?: else)?", "more than anyone"),
+    (
+        r"(?<= )(?:and )?(?:nobody|no one)(?: else)? (?:is|does it) better(?= [.,!?]|$| $)",
+        "better than anyone",
+    ),
     (
         r"(?:above|better than|over) average(?= (?!(?:at|in|for|with|on|against|when) ))",
         "more than the league ",
@@ -1055,6 +1079,11 @@ STREAKS: Rows = (
 
 # What follows a miss, and the last half inning.
 REST: Rows = (
+    (
+        r"(?<=^ )<who> (?:misses|whiffs|swings and misses) (?:once|one) (?:and|,) (?:then )?(?:he|she|they)"
+        r"(?=.* next )",
+        "after a miss",
+    ),
     (r"(?:right|directly|immediately|straight|just) (?=(?:after|following) )", ""),
     (
         r"(?<!there )(?:whoever|anyone who|anybody who|those who|everyone who|everybody who|"
@@ -1083,8 +1112,8 @@ REST: Rows = (
         "is the right hitter",
     ),
     (
-        r"who (?:do|should|would|to) (?:i|we|you|they) (?:send up|bat|use|hit|pick|put up|"
-        r"bring in|bring up|call on)",
+        r"who (?:(?:do|should|would|to) (?:i|we|you|they) (?:send up|bat|use|hit|pick|put up|"
+        r"bring in|bring up|call on|want|like|go with|have)(?: up)?(?: there| at the plate)?|bats)",
         "who should hit",
     ),
     (
@@ -1105,6 +1134,10 @@ REST: Rows = (
         "bottom of the ninth",
     ),
     (r"(?:the )?home (?:side|club|team) (?=(?:down|trailing|behind))", ""),
+    (
+        r"(tied|tie game|down (?:a|one|two|three|\d)(?: runs?)?)(?: in)? (?:the )?(?:9th|ninth)",
+        r"\1 ninth inning",
+    ),
     (r"(?:rather|sooner) have", "take"),
     (r"bottom (?:of )?(?:the )?(?=(?:9|nine|9th|ninth))", "bottom of the "),
     (r"bottom of the 9(?= )", "bottom of the ninth"),
