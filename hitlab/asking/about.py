@@ -136,6 +136,9 @@ class About:
         self.terms = [*terms, *self._terms()]
         self.since, self.until = self._days()
         self.f.has("alot", "also")
+        told = [self.t.typed(word) for word in self.t.words if word.text == "<allyear>"]
+        if not (self.since or self.until) and all(re.search("year|season", one) for one in told):
+            self.f.has("allyear")
 
     def _terms(self) -> list[str]:
         terms = [term for told in self.f.values("in") for term in told]
@@ -231,8 +234,10 @@ class About:
             raise UnfitError(f"{rate.event} are no part of {per}: divided by what?")
         return [replace(rate, per=per if per != event else rate.per, either="")]
 
-    def sign(self, rate: Rate) -> int:
+    def sign(self, rate: Rate, offer: Callable[[int], list[Question]] = lambda sign: []) -> int:
         """Return whether more or less of it is said, from all that says so.
+
+        What is offered where that is not clear is told by a function of the direction.
 
         Raises
         ------
@@ -247,10 +252,13 @@ class About:
         if f.has("nobetter"):
             judged.add(1)
         if judged and not signs:
-            if rate.luckless is not False or (
+            # "The best at laying off" does it most.
+            avoided = rate.luckless and rate.sign < 0 and not self.t.has("better")
+            if (rate.luckless is not False and not avoided) or (
                 self.subject == "pitcher" and not self.t.has("vs") and not f.slots.many
             ):
-                raise UnfitError("more or less of it: which is better?")
+                told = [q for sign in (1, -1) for q in offer(sign)]
+                raise UnfitError("more or less of it: which is better?", *told)
             signs = judged
         elif judged and not (judged == signs == {1}):
             raise UnfitError("more or less of it: which?")
@@ -444,6 +452,9 @@ class About:
         lately = t.has("lately", "stretch") and t.has("more") and self.t.has("otherwise", "usual")
         if not streak and not lately:
             return None
+        if {"was", "were", "ever"} & {word.text for word in t.words}:
+            now = [] if self.until else self._each("hot", HARD, ranked=False)
+            raise UnfitError("hot over the last games can be asked, and no other time: is it that?", *now)
         f.has("hot", "lately", "stretch", "otherwise", "usual")
         rates = self.rates(default=True) if t.has("rate") else [HARD]
         f.usual = not t.has("rate")
@@ -550,7 +561,12 @@ class About:
         if t.has("best", "better", "nobetter") and not t.has("rate", "hitharder") and not self.terms:
             raise UnfitError("best at what: hitting it hard, making contact, laying off?")
         rates = self.rates(default=t.has("best", "better", "nobetter"))
-        found = [q for rate in rates for q in self._each("leads", rate, self.sign(rate), ranked=True)]
+        found = [
+            q
+            for rate in rates
+            for told in [lambda sign, one=rate: self._each("leads", one, sign, ranked=True)]
+            for q in told(self.sign(rate, told))
+        ]
         if superlative and self._where_most():
             split = [q for rate in rates for q in self._each("split", rate, self.sign(rate))]
             raise UnfitError("more often than anyone, or more often there than elsewhere?", *found, *split)
@@ -744,7 +760,8 @@ class About:
         return [
             q
             for rate in rates
-            for q in self._each("above", rate, self.sign(rate), options={"value": "league"})
+            for told in [lambda sign, one=rate: self._each("above", one, sign, options=_LEAGUE)]
+            for q in told(self.sign(rate, told))
         ]
 
     def _split(self) -> list[Question] | None:

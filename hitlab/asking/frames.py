@@ -132,6 +132,7 @@ SETTING: Rows = (
         "",
     ),
     (r"(?<= cooled )(?:way |right |considerably |quite a bit )(?=off|down)", ""),
+    (r"(?<=^ )(?:put|send|bring|get) <who> up(?: there)?(?= (?:with|against|in|on|when) )", ""),
     (r"(?<= )when it (?:all )?comes (?:right )?(?:down )?to (?=[a-z]+ing )", "at "),
     (rf"{_SURELY} (?=(?:does|do|did|can|could|will) not )", ""),
     (
@@ -222,7 +223,7 @@ COMPARED: Rows = (
     (
         r"(?:, )?(?:and )?(?:by (?:a (?:mile|lot|ton|wide margin|country mile|landslide|"
         r"wide berth)|plenty|miles|"
-        r"leaps and bounds)|no contest|(?:it|that) is not (?:even )?(?:close|a contest)|far and away|"
+        r"leaps and bounds)|no contest|(?:it|that) is not (?:even )?(?:close|a contest|funny|fair)|far and away|"
         r"not even close|and then some)(?=(?: [,.?!])| $| the )",
         "",
     ),
@@ -243,7 +244,7 @@ COMPARED: Rows = (
     ),
     (
         r"(?:a (?:whole|heck of a|hell of a) (?:lot|bunch)|an awful lot|awfully|a (?:ton|"
-        r"bunch|good bit|fair bit|great deal|hair|touch|tad|"
+        r"bunch|good bit|fair bit|great deal|hair|touch|tad|tick|notch|step|"
         r"smidge|shade|little bit)|tons|loads|quite a bit|so much|ever so slightly|miles|"
         r"substantially|markedly|"
         r"measurably|dramatically|drastically|vastly|decidedly|distinctly|visibly|appreciably|"
@@ -357,7 +358,7 @@ STEADY: Rows = (
 # fmt: off
 _SAID_IN_TALK = (
     r"(?:that (?:is|would be|has to be|has got to be|must be)|(?:it|that) has to be|"
-    r"must be|i say|i am saying|"
+    r"must be|i say|i am saying|i (?:will|would) take|give me|"
     r"i would say|i (?:would )?(?:go|am going|would be going) with|i pick|i am picking|make it|"
     r"the answer is|try|how about|say hello to|look no further than|no other than|none other than)"
 )
@@ -370,7 +371,7 @@ ANSWERED: Rows = (
     ),
     (r"(?:give|show|get) me (?=the (?:league )?leader )", ""),
     (r"i would (?:put|peg|place|set) (?=(?:<who>|his|her) (?:[^ ,.;:<]+ ){1,3}(?:at|around|near) )", ""),
-    (r"(?:(?<=^ <who> )|(?<=^ the <who> ))(?:versus|against|or|and)(?= (?:the )?<who> [:?])", ","),
+    (r"(?:(?<=^ <who> )|(?<=^ the <who> ))(?:versus|against|or|and)(?= (?:the )?<who> [:?,])", ","),
     (r"(?<=<who> , )the (?=<who> , )", ""),
     (
         r"(?:i am|we are|you are|you will be) (?:seeing|watching|looking at|talking about|"

@@ -227,8 +227,8 @@ PERS: tuple[tuple[str, str], ...] = (
         r"(?! (?:up|down|in|away|inside|outside|over|at|that|near|from|out))",
         "pitches",
     ),
-    (r"per at bats?|of (?:his|her|their) at bats", "at_bats"),
-    (r"per plate appearances?|of (?:his|her|their) plate appearances", "plate_appearances"),
+    (r"per at bats?|of (?:(?:all|the|his|her|their) )*at bats", "at_bats"),
+    (r"per plate appearances?|of (?:(?:all|the|his|her|their) )*plate appearances", "plate_appearances"),
 )
 """What it is divided by, where that is said."""
 
@@ -625,7 +625,7 @@ RESPONDING: tuple[tuple[str, str], ...] = (
     ),
     (
         (
-            r"(?:after|following|off) (?:a|the|one|every|each|his|her) (?:bad )?(?:miss|whiff|swing "
+            r"(?:after|following|off|given) (?:a|the|one|every|each|his|her) (?:bad )?(?:miss|whiff|swing "
             r"and miss|swinging strike)"
         ),
         "aftermiss",
@@ -634,7 +634,7 @@ RESPONDING: tuple[tuple[str, str], ...] = (
     (r"learns? from (?:a|his|her|their|the) (?:miss|misses|whiffs?)", "learns"),
     (r"(you make) <who> (miss)", "aftermiss"),
     (
-        r"(?:on |at )?the (?:very )?next (?:one|pitch|pitches|"
+        r"(?:on |at )?the (?:very )?(?:next|following) (?:one|pitch|pitches|"
         r"swing)(?: after that)?(?: (?:that )?(?:he|she|they) (?:swings? at|sees?|gets?))?|"
         r"the (?:very )?next(?=(?: [,.?!])| $)",
         "next",
@@ -852,7 +852,7 @@ SETTING_ASIDE: tuple[str, ...] = (
     ),
     r"(?:far|much|way|even|a lot|lots|a good deal|considerably|significantly|noticeably|"
     r"clearly|slightly|a bit|a little|somewhat)"
-    r"(?= <| more| less| fewer| better| worse| higher| lower| harder)",
+    r"(?= <| more| less| fewer| better| worse| higher| lower| harder| greater| larger| smaller| easier)",
 )
 """Turns of speech that ask for nothing."""
 

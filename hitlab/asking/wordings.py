@@ -108,6 +108,7 @@ HEARD: tuple[str, ...] = (
     r"press box|day|broadcast|report|table|class|paper))? (?:is|has it|goes|being)(?: that)?(?: ,)?",
     r"it (?:is|has been) (?:often |widely |commonly )?(?:said|rumou?red|believed|claimed|reported)(?: that)?",
     r"(?<=<who> )(?:is|are) (?:said|rumou?red|reported|believed|claimed|thought|reputed) to(?: be)?(?= )",
+    r"(?<=<who> )(?:says|claims|thinks|swears|insists)(?: that)?(?= (?:he|she) )",
     r"(?:i|we) (?:hear|heard|am told|are told|was told|were told|read somewhere|read)(?: that)?"
     r"(?= (?:<who>|,|nobody|no one)|$| \.)",
 )
@@ -319,8 +320,9 @@ WHO: Rows = (
     (r"compare (?=<who> (?:and|with|to) <who>)", ""),
     (r"(?<=<who> )(?:stuff|offerings|arsenal)", ""),
     (
-        r"(?<=<who> )(?:stinks|sucks|is (?:trash|garbage|useless|hopeless|brutal|horrible|toast))"
-        r"(?= (?:with|against|on|at|when) )",
+        r"(?<=<who> )(?:stinks|sucks|is (?:a (?:disaster|mess|train wreck|nightmare)|trash|"
+        r"garbage|useless|hopeless|brutal|horrible|toast))"
+        r"(?= (?:with|against|on|at|when|[,.;]) )",
         "is terrible",
     ),
     (
@@ -473,7 +475,10 @@ RATES: Rows = (
         "",
     ),
     (r"(?:comes?|came|coming|goes) (?:up|out)(?: there)? (?:swinging|hacking)", "swings"),
-    (r"(?:trips?|visits?|turns?|times?) (?:to|up to|at) (?:the plate|bat)", "plate appearances"),
+    (
+        r"(?:trips?|visits?|turns?|times?) (?:to|up to|at) (?:the plate|bat)|(?<!road )trips(?= [.,?!]|$| $)",
+        "plate appearances",
+    ),
     (r"(?:finds?|finding|found|catch(?:es)?|meets?) (?:nothing but|only) air", "misses"),
     (
         r"(?:puts?|putting) a (?:charge|jolt|sting|hurt|licking|dent) (?:into|in|on) "
@@ -622,6 +627,10 @@ RATES: Rows = (
     (r"(?:balls|ball|stuff|pitches) (?:in|is|are)? ?in the dirt", "pitches in the dirt"),
 )
 
+_PITCH = (
+    r"(?:fastballs?|sinkers?|cutters?|sliders?|curveballs?|curves?|changeups?|splitters?|breaking balls?)"
+)
+
 # Situations.
 SITUATIONS: Rows = (
     (r"(in|of|off|outside) (zone|plate|count|middle)(?= (?:,|\.|\?|<|than|[a-z]+s )|$| $)", r"\1 the \2"),
@@ -682,6 +691,16 @@ SITUATIONS: Rows = (
         r"stands )?(?:on|at) (?=(?:first|second|third))",
         "a runner on ",
     ),
+    (
+        r"(?:(?:you|they|pitchers|a pitcher) )?(?:gets?|get|is|are) ahead of (?:him|her|them|<who>)",
+        "hitter behind in the count",
+    ),
+    *(
+        (rf"({_PITCH}) (?:{words})(?= (?:[,.?!]|more|less|than)|$| $)", rf"{place} \1")
+        for place, words in (("high", "up|high"), ("low", "down|low"), ("outside", "away|outside"))
+    ),
+    (r"breaking(?= [.,?!]|$| $)", "breaking balls"),
+    (r"than outside (?:of )?it", "than outside the zone"),
     (r"(?:in|on) (?:a )?hitters? counts?", "hitter ahead in the count"),
     (r"(?:in|on) (?:a )?pitchers? counts?", "hitter behind in the count"),
     (
@@ -773,7 +792,7 @@ COMPARED: Rows = (
     (rf"(?:there (?:is|are)) no (?:other |single )?{_PEOPLE}{_IN_LEAGUE} (?:who|that)", "nobody"),
     (
         r"there is (?:nobody|no one|none)(?: in (?:the|this) (?:league|game))? (?:who|that)|"
-        r"there is no way (?:anybody|anyone)",
+        r"(?:there is )?no way (?:anybody|anyone)",
         "nobody",
     ),
     (
@@ -954,7 +973,7 @@ LEADING: Rows = (
     (
         r"(?:belongs?|is|ranks?|sits?|stands?|finds (?:him|her)self|lands?|places?|figures?|"
         r"cracks?|makes?)(?: (?:right )?(?:up )?(?:there )?(?:with|among|in|amongst|into|"
-        r"one of))? the (?=(?:league )?(?:two|three|four|five|six|seven|eight|nine|ten|\d+) )",
+        r"one of|to))? the (?=(?:league )?(?:two|three|four|five|six|seven|eight|nine|ten|\d+) )",
         "among the ",
     ),
     (
@@ -1156,7 +1175,7 @@ DATED: Rows = (
         r"(?:has |have |is |are |was )?(?:cooled(?: off| down)?|tailed off|slipped|faded|"
         r"regressed|gone (?:cold|quiet|south|downhill)|(?:gotten|got|been|grown|"
         r"turned) (?:colder|worse|weaker)|fallen (?:off|apart)|declined|dropped off|"
-        r"gotten worse|slumped|been slumping|been cold|been ice cold)",
+        r"gotten worse|slumped|been slumping|(?:gone )?slumping|been cold|been ice cold)",
         "worse",
     ),
     (
