@@ -361,7 +361,7 @@ def _example(known: Known) -> str:
         if hitters
         else "the league misses more on sliders"
     )
-    return f"say it of hitters, pitchers or clubs of the table, such as: {said}"
+    return f"say it in English, of hitters, pitchers or clubs of the table, such as: {said}"
 
 
 def _read_whole(sentence: str, text: Text, known: Known) -> Asked:

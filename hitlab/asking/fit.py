@@ -222,8 +222,20 @@ class _Fitter(Marks):
             except ClaimError:
                 continue
             offered.append(question)
+            if kind == "above" and signs:
+                offered += self._than_otherwise(question, rate, terms)
         self.offered = used | {"more", "most", "better", "best", "leads", "league", "theleague", "slump"}
         return [] if _lacking(offered, known) else offered
+
+    def _than_otherwise(self, question: Question, rate: Rate, terms: list[str]) -> list[Question]:
+        """Return the same as more often there than elsewhere, and more often since a day than before."""
+        since = self.text.values("since")
+        told = [replace(question, kind="more", since=since[0], options={})] if len(since) == 1 else []
+        if len(terms) == 1:
+            inside = " ".join(("", *rate.when))
+            split = {"event": f"{rate.event}{inside}", "per": f"{rate.per}{inside}", "when": tuple(terms)}
+            told.append(replace(question, kind="split", options={}, **split))
+        return told
 
     def may_turn(self) -> bool:
         """Say whether a word that plays no part may turn round how often something is done."""
