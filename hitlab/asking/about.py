@@ -26,14 +26,7 @@ from hitlab.errors import ClaimError
 __all__ = ["About"]
 
 _PLACING = (
-    "pitch_kind",
-    "speed_mph",
-    "up",
-    "down",
-    "inside",
-    "away",
-    "in the zone",
-    "outside the zone",
+    *("pitch_kind", "speed_mph", "up", "down", "inside", "away", "in the zone", "outside the zone"),
     "over",
 )
 _LEAGUE = {"value": "league"}
@@ -545,16 +538,8 @@ class About:
         if superlative and t.has("nobody", "anybody"):
             return None
         f.has(
-            "leads",
-            "anyone",
-            "everyone",
-            "nobody",
-            "anybody",
-            "theleague",
-            "whose",
-            "ownclub",
-            "owngroup",
-            "nobetter",
+            *("leads", "anyone", "everyone", "nobody", "anybody", "theleague", "whose", "ownclub"),
+            *("owngroup", "nobetter"),
         )
         if nobody:
             f.has("than")

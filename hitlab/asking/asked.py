@@ -68,8 +68,8 @@ class Asked(Result):
     heard
         Who is said to say it: hearsay is checked like any claim, and named for what it is.
     nearly
-        Whether what is asked back is no more than a yes: one question is offered, and what plays no part in it
-        is not known to carry meaning.
+        Whether a yes is all that is asked for: one question is offered, and what plays no part in it is not
+        known to carry meaning.
     pitches
         The table that is asked.
     """

@@ -42,29 +42,9 @@ _BEST_OF_ALL = re.compile(r" (?:the )?<(?:most|best)> <rate> (?:(?!<who>)[^ ]+ )
 """A list is asked for, though nobody is asked after: "best contact hitter against changeups"."""
 _TURNING = frozenset(
     (
-        "down",
-        "cut",
-        "half",
-        "halved",
-        "drop",
-        "drops",
-        "dropped",
-        "disappear",
-        "disappears",
-        "vanish",
-        "vanished",
-        "stop",
-        "stops",
-        "stopped",
-        "colder",
-        "worse",
-        "rarely",
-        "seldom",
-        "barely",
-        "hardly",
-        "without",
-        "under",
-        "below",
+        *("down", "cut", "half", "halved", "drop", "drops", "dropped", "disappear", "disappears"),
+        *("vanish", "vanished", "stop", "stops", "stopped", "colder", "worse", "rarely", "seldom"),
+        *("barely", "hardly", "without", "under", "below"),
     )
 )
 """Words that may turn round how often something is done: where one plays no part, no direction is offered."""
@@ -353,19 +333,8 @@ class _Fitter(Marks):
         ):
             raise UnfitError("of all hitters, or of one club's? Name those of the club who can bat")
         self.has(
-            "spot",
-            "lasthalf",
-            "gap",
-            "tied",
-            "whose",
-            "club",
-            "vs",
-            "nobody",
-            "theleague",
-            "owngroup",
-            "than",
-            "best",
-            "better",
+            *("spot", "lasthalf", "gap", "tied", "whose", "club", "vs", "nobody", "theleague"),
+            *("owngroup", "than", "best", "better"),
         )
         terms = [term for terms in self.values("in") for term in terms]
         outs = {term.partition("=")[2] for term in terms if term.startswith("outs=")}
@@ -572,17 +541,8 @@ class _Fitter(Marks):
     def _compared(self) -> bool:
         return self.text.has(
             *(
-                "more",
-                "most",
-                "better",
-                "best",
-                "above",
-                "below",
-                "near",
-                "league",
-                "anyone",
-                "always",
-                "never",
+                *("more", "most", "better", "best", "above", "below", "near", "league", "anyone"),
+                *("always", "never"),
             ),
             *("hot", "steady", "owns", "cannotlayoff", "top", "different", "not", "leads"),
         )

@@ -136,7 +136,7 @@ SETTING: Rows = (
     (r"(?<= )when it (?:all )?comes (?:right )?(?:down )?to (?=[a-z]+ing )", "at "),
     (rf"{_SURELY} (?=(?:does|do|did|can|could|will) not )", ""),
     (
-        r"(?:this|that|my|our|your) (?:kid|guy|fella|fellow|gal|lady|dude|one|cat|man|woman|boy|girl) (?=<who>)",
+        r"(?:this|that|my|our|your) (?:kid|guy|fella|fellow|gal|lady|dude|one|cat|man|woman) (?=<who>)",
         "",
     ),
     (
@@ -223,7 +223,7 @@ COMPARED: Rows = (
     (
         r"(?:, )?(?:and )?(?:by (?:a (?:mile|lot|ton|wide margin|country mile|landslide|"
         r"wide berth)|plenty|miles|"
-        r"leaps and bounds)|no contest|(?:it|that) is not (?:even )?(?:close|a contest|funny|fair)|far and away|"
+        r"leaps and bounds)|no contest|(?:it|that) is not (?:even )?(?:close|a contest|funny)|far and away|"
         r"not even close|and then some)(?=(?: [,.?!])| $| the )",
         "",
     ),

@@ -8,7 +8,6 @@ that is taken for one while it is said of the other makes another question, and 
 from __future__ import annotations
 
 import re
-import re
 from collections.abc import Iterator
 
 from hitlab.asking.frames import BROUGHT_IN, CHANGING

@@ -76,10 +76,8 @@ def take_shares(text: Text) -> None:
             rf"{_NUM} ({what})(?= (?:in|out of|of|out of every|in every) (?:every )?{_NUM} )", "per", per
         )
     text.take(
-        (
-            rf"(?P<top>{_NUM})(?: {noun})? (?:in|out of|of|out of every|in every) (?:every "
-            rf")?(?P<below>{_NUM})(?! strikes)(?= |$)"
-        ),
+        rf"(?P<top>{_NUM})(?: {noun})? (?:in|out of|of|out of every|in every) (?:every "
+        rf")?(?P<below>{_NUM})(?! strikes)(?= |$)",
         "value",
         lambda m: _share(f"{m['top']} in {m['below']}"),
     )
@@ -194,10 +192,8 @@ def take_places(text: Text) -> None:
         lambda m: whole(m["n"]),
     )
     text.take(
-        (
-            rf"(?:only|just|no more than) (?:{_NUM} or )?{number} (?:other )?(?:hitters?|batters?|pitchers?|clubs?|"
-            rf"players?|guys|others?|teams?)"
-        ),
+        rf"(?:only|just|no more than) (?:{_NUM} or )?{number} (?:other )?(?:hitters?|batters?|pitchers?|"
+        rf"clubs?|players?|guys|others?|teams?)",
         "onlyn",
         lambda m: whole(m["n"]),
     )
@@ -274,10 +270,8 @@ def take_counts(text: Text) -> None:
     )
     runs = r"(?: runs?)?"
     text.take(
-        (
-            rf"(?:<club> )?(?:are |is )?(?:down|trailing|trailing by|trails by|behind|behind by|down "
-            rf"by) (?:by )?(?P<n>a|{_NUM}){runs}(?= (?!strike))"
-        ),
+        rf"(?:<club> )?(?:are |is )?(?:down|trailing|trailing by|trails by|behind|behind by|down "
+        rf"by) (?:by )?(?P<n>a|{_NUM}){runs}(?= (?!strike))",
         "gap",
         lambda m: whole(m["n"]),
     )
@@ -393,19 +387,15 @@ def take_days(text: Text, days: _Days) -> None:
 
         text.take(told, "since", back)
     text.take(
-        (
-            r"(?:so far|to date|as of (?:today|now)|up to now|until now|on the (?:season|year)|this "
-            r"(?:season|year)|at the moment|at present|"
-            r"(?:going )?by the (?:raw )?record(?: alone| as it stands)?|on today is list|on todays list|(?:the|his|her) record (?:says|shows)(?: it| so| that)?|"
-            r"on the record|currently)(?: (?:this|the) (?:season|year))?"
-        ),
+        r"(?:so far|to date|as of (?:today|now)|up to now|until now|on the (?:season|year)|this "
+        r"(?:season|year)|at the moment|at present|by the record(?: alone| as it stands)?|on today is list|"
+        r"on todays list|(?:the|his|her) record (?:says|shows)(?: it| so| that)?|on the record|currently)"
+        r"(?: (?:this|the) (?:season|year))?",
         "record",
     )
     text.take(
-        (
-            r"(?:all|the whole|the entire) (?:season|year)(?: long)?|all (?:season|year) long|"
-            r"throughout the (?:season|year)"
-        ),
+        r"(?:all|the whole|the entire) (?:season|year)(?: long)?|all (?:season|year) long|"
+        r"throughout the (?:season|year)",
         "allyear",
     )
 

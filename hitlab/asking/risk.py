@@ -133,17 +133,8 @@ def plain_word(word: str) -> bool:
 
 
 _GROUP = (
-    "hitter",
-    "hitters",
-    "batter",
-    "batters",
-    "pitcher",
-    "pitchers",
-    "club",
-    "clubs",
-    "team",
-    "player",
-    "players",
+    *("hitter", "hitters", "batter", "batters", "pitcher", "pitchers", "club", "clubs", "team"),
+    *("player", "players"),
 )
 
 
@@ -154,15 +145,7 @@ def _narrows(words: list[Word], place: int) -> bool:
     if [word.text for word in words[max(place - 2, 0) : place]] in (["for", "a"], ["for", "an"]):
         return True  # "More than most for a rookie": among rookies.
     oath = words[place].text in (
-        "damn",
-        "darn",
-        "freaking",
-        "friggin",
-        "bloody",
-        "absolute",
-        "outright",
-        "name",
-        "seen",
+        *("damn", "darn", "freaking", "friggin", "bloody", "absolute", "outright", "name", "seen"),
     )
     return not oath and (
         before in ("<best>", "<most>", "<top>", "<leads>", "<more>", "<better>", "any", "<anyone>")
