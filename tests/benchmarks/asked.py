@@ -50,9 +50,9 @@ TALK = _TESTS / "asked_sentences_talk.json"
 TRAPS_TALK = _TESTS / "asked_sentences_traps_talk.json"
 """Nearly the same words as in :data:`TALK` and the stranger's, with another meaning or none."""
 VOICES = _TESTS / "asked_sentences_voices.json"
-"""Two sets (``set``) of the makers' own in four voices, each written with what it means before it was asked.
+"""Three sets (``set``) of the makers' own in four voices, each with what it means before it was asked.
 
-The second was written after mending by the first.
+The second was written after mending by the first, the third after mending by both; nothing was mended by it.
 """
 _STRANGERS = (STRANGER, TALK, TRAPS_TALK)
 _STRANGERS_NAMES = {
