@@ -259,6 +259,14 @@ class About:
             raise UnfitError("more or less of it: which?")
         return (signs.pop() if signs else 1) * rate.sign
 
+    def _signed(self, kind: str, rate: Rate, **told: Any) -> list[Question]:
+        """Return what is asked in the direction that is said; both are offered where it is not clear."""
+
+        def each(sign: int) -> list[Question]:
+            return self._each(kind, rate, sign, **told)
+
+        return each(self.sign(rate, each))
+
     def _numbered(self, rates: list[Rate], value: float) -> list[Rate]:
         """Return both denominators of hard-hit balls where a number is higher than any hitter's per swing."""
         [rate, *more] = rates
@@ -546,12 +554,7 @@ class About:
         if t.has("best", "better", "nobetter") and not t.has("rate", "hitharder") and not self.terms:
             raise UnfitError("best at what: hitting it hard, making contact, laying off?")
         rates = self.rates(default=t.has("best", "better", "nobetter"))
-        found = [
-            q
-            for rate in rates
-            for told in [lambda sign, one=rate: self._each("leads", one, sign, ranked=True)]
-            for q in told(self.sign(rate, told))
-        ]
+        found = [q for rate in rates for q in self._signed("leads", rate, ranked=True)]
         if superlative and self._where_most():
             split = [q for rate in rates for q in self._each("split", rate, self.sign(rate))]
             raise UnfitError("more often than anyone, or more often there than elsewhere?", *found, *split)
@@ -742,12 +745,7 @@ class About:
                 "above", rate, signs.copy().pop() if len(signs) == 1 else sign, options=_LEAGUE
             ),
         )
-        return [
-            q
-            for rate in rates
-            for told in [lambda sign, one=rate: self._each("above", one, sign, options=_LEAGUE)]
-            for q in told(self.sign(rate, told))
-        ]
+        return [q for rate in rates for q in self._signed("above", rate, options=_LEAGUE)]
 
     def _split(self) -> list[Question] | None:
         f, t = self.f, self.t

@@ -213,8 +213,9 @@ class _Fitter(Marks):
         told = [replace(question, kind="more", since=since[0], options={})] if len(since) == 1 else []
         if len(terms) == 1:
             inside = " ".join(("", *rate.when))
-            split = {"event": f"{rate.event}{inside}", "per": f"{rate.per}{inside}", "when": tuple(terms)}
-            told.append(replace(question, kind="split", options={}, **split))
+            event, per = f"{rate.event}{inside}", f"{rate.per}{inside}"
+            split = replace(question, kind="split", event=event, per=per, when=tuple(terms), options={})
+            told.append(split)
         return told
 
     def may_turn(self) -> bool:
@@ -371,10 +372,10 @@ class _Fitter(Marks):
                 raise UnfitError("which of them is said to be the right one?", *each)
             different = chosen
         labels = self._labels(different, "hitter")
-        found = [Question(kind="spot", who=label, options=options) for label in labels]
+        asked = [Question(kind="spot", who=label, options=options) for label in labels]
         if inning and not self.text.has("lasthalf"):
-            raise UnfitError(only, *found)
-        return found
+            raise UnfitError(only, *asked)
+        return asked
 
     def _with_clubs(self, hitters: list[tuple[Person, ...]]) -> list[tuple[Person, ...]]:
         """Choose among hitters of one name by a club that is named."""
