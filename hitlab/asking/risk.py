@@ -93,17 +93,8 @@ def plain_word(word: str) -> bool:
 
 
 _GROUP = (
-    "hitter",
-    "hitters",
-    "batter",
-    "batters",
-    "pitcher",
-    "pitchers",
-    "club",
-    "clubs",
-    "team",
-    "player",
-    "players",
+    *("hitter", "hitters", "batter", "batters", "pitcher", "pitchers", "club", "clubs", "team"),
+    *("player", "players"),
 )
 
 
@@ -111,16 +102,10 @@ def _narrows(words: list[Word], place: int) -> bool:
     """Say whether a word stands where it says among whom is compared: "the best rookie hitter"."""
     before = words[place - 1].text if place else ""
     behind = words[place + 1].text if place + 1 < len(words) else ""
+    if [word.text for word in words[max(place - 2, 0) : place]] in (["for", "a"], ["for", "an"]):
+        return True  # "More than most for a rookie": among rookies.
     oath = words[place].text in (
-        "damn",
-        "darn",
-        "freaking",
-        "friggin",
-        "bloody",
-        "absolute",
-        "outright",
-        "name",
-        "seen",
+        *("damn", "darn", "freaking", "friggin", "bloody", "absolute", "outright", "name", "seen"),
     )
     return not oath and (
         before in ("<best>", "<most>", "<top>", "<leads>", "<more>", "<better>", "any", "<anyone>")

@@ -272,6 +272,8 @@ class Desk:
             button.on_click(lambda _, words=words, question=question: self._chosen(words, question))
             offered.append(button)
         self.choices.children = tuple(offered)
+        if asked.nearly:
+            offered[0].focus()  # Enter takes it.
 
     @_in_plain_words
     def _chosen(self, words: str, question: Question) -> None:
