@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
 import os
 import shutil
 import subprocess
@@ -30,7 +31,7 @@ from hitlab.pitches import kept_files, open_checked, season_folder, write_checke
 from hitlab.pitches.kept_files import FOLDER, SWITCH
 from hitlab.pitches.sealing import seal
 from hitlab.pitches.seen import Seen
-from hitlab.pitches.storing import doubts_in, open_parts, write_parts
+from hitlab.pitches.storing import PARTS, doubts_in, open_parts, write_parts
 from tests.test_season_folder import cut, forged
 from tests.test_season_in_parts import HITTERS, game
 
@@ -473,7 +474,10 @@ def test_a_damaged_part_is_named_though_its_counts_are_kept(parts):
 def test_damaged_and_truncated_counts_are_counted_anew(parts):
     expected = plainly(parts, FINE)
     hitlab.tally(parts)
-    for path in (*inside(parts)[:1], *inside(parts, "totals")[:1], *inside(parts, "doubts")):
+    for path in (
+        *(inside(parts)[:1] + inside(parts, "totals")[:1]),
+        *(inside(parts, "together") + inside(parts, "doubts")),
+    ):
         whole = path.read_bytes()
         damaged = [whole[:size] for size in (0, 3, len(whole) // 2, len(whole) - 1)]
         for place in range(0, len(whole), 211):
@@ -482,9 +486,17 @@ def test_damaged_and_truncated_counts_are_counted_anew(parts):
             damaged.append(bytes(data))
         for data in damaged:
             path.write_bytes(data)
-            season_folder._doubts.cache_clear()
+            looked_for_anew(parts, path)
             held_equal(hitlab.tally(parts, FINE), expected)
             assert path.read_bytes() == whole
+
+
+def looked_for_anew(folder: Path, of_a_part: Path) -> None:
+    """See that what is kept of a part is asked for, and not what is kept of all of them."""
+    season_folder._doubts.cache_clear()
+    for path in inside(folder, "together"):
+        if path != of_a_part:
+            path.unlink()
 
 
 def rewritten(path: Path, change: Any) -> None:
@@ -515,7 +527,7 @@ def test_nobody_but_the_owner_may_look_into_it(parts):
         os.umask(before)
     assert (parts / FOLDER).stat().st_mode & 0o777 == 0o700
     files = list((parts / FOLDER).iterdir())
-    assert len(files) == 10
+    assert len(files) == 11
     assert {path.stat().st_mode & 0o777 for path in files} == {0o600}
     # What is written anew does not take over what the file before allowed.
     path = inside(parts)[0]
@@ -983,12 +995,72 @@ def test_doubts_are_kept_part_by_part(parts, looked):
 )
 def test_forged_doubts_are_looked_for_anew(parts, looked, change):
     found = doubts_in(parts)
-    rewritten(
-        inside(parts, "doubts")[1], lambda table: change(table).replace_schema_metadata(table.schema.metadata)
-    )
-    season_folder._doubts.cache_clear()
+    path = inside(parts, "doubts")[1]
+    rewritten(path, lambda table: change(table).replace_schema_metadata(table.schema.metadata))
+    looked_for_anew(parts, path)
     assert doubts_in(parts) == found
     assert len(looked) == 4
+
+
+def in_doubts(table: pa.Table, **told: Any) -> pa.Table:
+    """Say something else in what is kept of the doubts of all parts."""
+    doubts = {**json.loads(table.column("doubts")[0].as_py()), **told}
+    return table.set_column(0, "doubts", pa.array([json.dumps(doubts)]))
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda table: table.rename_columns(["more", "days"]),
+        lambda table: pa.concat_tables([table, table]),
+        lambda table: table.slice(1),
+        lambda table: in_doubts(table, rows=119),
+        lambda table: in_doubts(table, said=None),
+        lambda table: table.set_column(0, "doubts", pa.array(["{"])),
+        lambda table: table.set_column(0, "doubts", pa.nulls(1)),
+        lambda table: table.set_column(1, "days", pa.array(['{"2031-05-04": 121}'])),
+        lambda table: table.set_column(1, "days", pa.array(['{"2031-05-04": null}'])),
+        lambda table: table.set_column(1, "days", pa.array(['{"a day": 1}'])),
+        lambda table: in_doubts(table, said=["forged"]).replace_schema_metadata(None),
+    ],
+)
+def test_forged_doubts_of_all_parts_are_added_up_anew(parts, looked, change):
+    found = doubts_in(parts)
+    (path,) = inside(parts, "together")
+    mark = pq.read_schema(path).metadata
+    forged = change(pq.read_table(path))
+    rewritten(path, lambda _: forged.replace_schema_metadata(mark if forged.schema.metadata else None))
+    season_folder._doubts.cache_clear()
+    assert doubts_in(parts) == found
+    assert len(looked) == 3
+
+
+def test_doubts_of_all_parts_are_read_alone(parts, looked, monkeypatch):
+    found = doubts_in(parts)
+    season_folder._doubts.cache_clear()
+    with monkeypatch.context() as patched:
+        patched.setattr(season_folder, "_looks", None)
+        assert doubts_in(parts) == found
+    os.utime(parts / "part-2.parquet", (10, 10))
+    shutil.move(parts / "part-2.parquet", parts / "part-4.parquet")
+    season_folder._doubts.cache_clear()
+    doubts_in(parts)
+    assert len(inside(parts, "together")) == 1
+    assert len(looked) == 3
+
+
+def test_tables_of_an_older_hitlab_are_asked_each_time(parts, monkeypatch):
+    """What their marks say of days rests on the day of the reading."""
+
+    def older(table: pa.Table) -> pa.Table:
+        mark = {key: text for key, text in table.schema.metadata.items() if key != PARTS.encode()}
+        return table.replace_schema_metadata(mark)
+
+    forged(parts / "part-2.parquet", older)
+    found = doubts_in(parts)
+    assert not inside(parts, "together")
+    season_folder._doubts.cache_clear()
+    assert doubts_in(parts) == found
 
 
 def test_a_day_that_was_to_come_when_it_was_kept_is_in_the_future_no_more(tmp_path, monkeypatch, looked):

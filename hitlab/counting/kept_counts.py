@@ -23,7 +23,7 @@ from hitlab.counting.events import EVENTS
 from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.situations import Situation
 from hitlab.counting.summing import ROWS, add_sums, cells, collected, weights
-from hitlab.pitches.kept_files import Name, forget, keep, kept, pays, writing
+from hitlab.pitches.kept_files import Name, forget, keep, kept, writing
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, OUTCOMES, RESULTS
 from hitlab.pitches.season_folder import PartsOfOne, Sealed
@@ -43,6 +43,7 @@ _OF_HITTERS = ("hitter_id", "hitter", "club", "level", "bat")
 _SUMS = (ROWS, *EVENTS)
 _KIND, _SMALL = "counts", "totals"
 _GROUP = "group"
+_MOST_WAYS = 2  # to count that are kept (a default): the usual one, and one that is tried beside it
 _AT_ONCE = 122_880  # rows that are counted at a time (a default): as many as saved tables have in a group
 
 
@@ -135,7 +136,7 @@ def kept_counts(
     spelled = {name for part in parts.values() for name in part.columns}
     # To DuckDB a column of somebody's own that differs in capitals alone is ours.
     odd = any(name not in COLUMNS and name.casefold() in COLUMNS for name in spelled)
-    if odd or not pays(sum(part.rows for part in parts.values()), len(parts)):
+    if odd or not one.pays:
         return None
     present = [key for key in KEYS if key in columns]
     small = [key for key in present if key in _OF_HITTERS]
@@ -152,7 +153,7 @@ def kept_counts(
     if absent:
         if not _count(one, absent, conventions):
             return None
-        forget(one.folder, {part.seal for part in parts.values()}, _way(conventions))
+        forget(one.folder, one.seals, _way(conventions), (_KIND, _SMALL), _MOST_WAYS)
         found = {kind: _found(one, kind, told, sums, conventions) for kind, told, sums in wanted}
         if any(path not in tables for tables in found.values() for path in parts):
             return None
