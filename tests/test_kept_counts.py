@@ -24,9 +24,11 @@ from hypothesis import strategies as st
 
 import hitlab
 from hitlab import as_loaded
+from hitlab.claims import finely
 from hitlab.counting import Conventions, kept_counts, tallies
 from hitlab.counting.situations import situation
 from hitlab.errors import ReadingError
+from hitlab.estimates import faced
 from hitlab.pitches import kept_files, open_checked, season_folder, write_checked
 from hitlab.pitches.kept_files import FOLDER, SWITCH
 from hitlab.pitches.sealing import seal
@@ -320,6 +322,113 @@ def test_claims_and_lists_are_those_of_the_pitches(twelve, tmp_path, no_pitches,
     assert hitlab.check_leads(folder, event="whiffs").to_dict() == expected
 
 
+RATES = [
+    (hitlab.check_leads, {"event": "whiffs"}),
+    (hitlab.check_leads, {"event": "hard", "per": "in_play", "conventions": Conventions(most_unknown=0.5)}),
+    (hitlab.check_top, {"event": "whiffs", "since": "2031-05-01"}),
+]
+
+
+@pytest.fixture
+def met(monkeypatch) -> list[str]:
+    """Tell what is worked out of games and pitchers, and never laid on one side."""
+    done: list[str] = []
+    for name in ("crowded", "unequal", "fit_crossed"):
+        before = getattr(finely, name)
+
+        def noted(*given: Any, before: Any = before, name: str = name, **more: Any) -> Any:
+            done.append(name)
+            return before(*given, **more)
+
+        monkeypatch.setattr(finely, name, noted)
+    return done
+
+
+def matters(monkeypatch) -> None:
+    """Let what hitters faced matter always."""
+    monkeypatch.setattr(faced, "MATTERS", 0.0)
+
+
+@pytest.mark.parametrize(("ask", "asked"), RATES)
+def test_what_games_and_pitchers_tell_of_a_rate_is_kept(twelve, tmp_path, monkeypatch, met, ask, asked):
+    folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))
+    matters(monkeypatch)
+    monkeypatch.setenv(SWITCH, "off")
+    expected = ask(folder, **asked).to_dict()
+    monkeypatch.delenv(SWITCH)
+    met.clear()
+    for _ in range(3):
+        season_folder._doubts.cache_clear()
+        assert ask(folder, **asked).to_dict() == expected
+    assert met == ["crowded", "unequal", "fit_crossed"]
+    assert len(inside(folder, "alike")) == len(inside(folder, "faced")) == 1
+    # With one part less nothing of it holds, and it goes.
+    next(folder.glob("*.parquet")).unlink()
+    other = ask(folder, **asked).to_dict()
+    assert met == ["crowded", "unequal", "fit_crossed"] * 2
+    assert len(inside(folder, "alike")) == len(inside(folder, "faced")) == 1
+    monkeypatch.setenv(SWITCH, "off")
+    assert other == ask(folder, **asked).to_dict() != expected
+
+
+def test_what_does_not_matter_is_drawn_where_it_does(twelve, tmp_path, monkeypatch, met):
+    folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))
+    monkeypatch.setattr(faced, "MATTERS", 1e9)
+    monkeypatch.setattr(faced, "_MATTERS_FOR_ONE", 1e9)
+    hitlab.check_leads(folder, event="whiffs")
+    assert "fit_crossed" not in met
+    matters(monkeypatch)
+    found = [hitlab.check_leads(folder, event="whiffs").to_dict() for _ in range(2)]
+    assert met.count("fit_crossed") == 1
+    monkeypatch.setenv(SWITCH, "off")
+    assert found == [hitlab.check_leads(folder, event="whiffs").to_dict()] * 2
+
+
+@pytest.fixture(scope="module")
+def told_once(twelve, tmp_path_factory) -> tuple[Path, dict[str, Any]]:
+    """A folder of which all is kept that a claim asks, and the claim; what hitters faced matters there."""
+    folder = Path(shutil.copytree(twelve, tmp_path_factory.mktemp("once") / "seasons"))
+    with pytest.MonkeyPatch.context() as patched:
+        for name in ("FEWEST_ROWS", "FEWEST_ROWS_OF_A_PART"):
+            patched.setattr(kept_files, name, 0)
+        matters(patched)
+        return folder, hitlab.check_leads(folder, event="whiffs").to_dict()
+
+
+def longer(table: pa.Table, name: str) -> pa.Table:
+    """Give one number more for a hitter than there are hitters."""
+    told = table.column(name)[0].as_py()
+    return table.set_column(table.schema.get_field_index(name), name, pa.array([[*told, 1.0]]))
+
+
+@pytest.mark.parametrize(
+    ("kind", "change"),
+    [
+        ("alike", lambda table: longer(table, "others")),
+        ("alike", lambda table: table.drop_columns(["pairs"])),
+        ("alike", lambda table: table.slice(1)),
+        ("alike", lambda table: table.set_column(0, "events", pa.nulls(1))),
+        ("faced", lambda table: longer(table, "apart")),
+        ("faced", lambda table: longer(table, "rate")),
+        ("faced", lambda table: longer(table, "weights")),
+        ("faced", lambda table: table.drop_columns(["useful"])),
+        ("faced", lambda table: table.drop_columns(["words"])),
+        ("whole", lambda table: doubled(table, "rows_counted")),
+        ("whole", lambda table: table.slice(1)),
+        ("whole", lambda table: table.drop_columns(["whiffs"])),
+        ("whole", lambda table: doubled(table, "whiffs").replace_schema_metadata(None)),
+    ],
+)
+def test_what_is_forged_of_a_rate_is_worked_out_anew(told_once, monkeypatch, kind, change):
+    folder, expected = told_once
+    matters(monkeypatch)
+    (path,) = inside(folder, kind)
+    whole = path.read_bytes()
+    rewritten(path, change)
+    assert hitlab.check_leads(folder, event="whiffs").to_dict() == expected
+    assert path.read_bytes() == whole
+
+
 # What changed is counted, and nothing else.
 
 
@@ -494,7 +603,7 @@ def test_damaged_and_truncated_counts_are_counted_anew(parts):
 def looked_for_anew(folder: Path, of_a_part: Path) -> None:
     """See that what is kept of a part is asked for, and not what is kept of all of them."""
     season_folder._doubts.cache_clear()
-    for path in inside(folder, "together"):
+    for path in (*inside(folder, "together"), *inside(folder, "whole")):
         if path != of_a_part:
             path.unlink()
 
