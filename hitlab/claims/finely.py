@@ -24,7 +24,7 @@ from hitlab.estimates.faced import Meetings, Unequal, meetings, unequal
 from hitlab.over_time.dependence import Crowded, Overdispersion, crowded, overdispersed
 from hitlab.over_time.stretches import by_game, hitter_key
 from hitlab.pitches.kept_files import Name, forget, keep, kept, writing
-from hitlab.pitches.storing import folder_of
+from hitlab.pitches.storing import demand_unchanged, folder_of
 
 __all__ = ["Against", "Finely", "meetings_of"]
 
@@ -120,7 +120,7 @@ class Finely:
         if found is None:
             return self._anew()
         words, apart, drawn = found
-        return Against(words, apart, self._anew().draw if drawn is None else lambda: drawn)
+        return Against(words, apart, lambda: self._anew().draw() if drawn is None else drawn)
 
     def _anew(self) -> Against:
         found = Against.of(self._detail, self.source, *self.source.rate)
@@ -149,7 +149,9 @@ class Finely:
         if one is None or not one.pays:
             return None
         table = kept(one.folder, Name(kind, one.seal, self._way), 1)
-        return None if table is None or table.num_rows != 1 else table.to_pylist()[0]
+        if table is None or table.num_rows != 1:
+            return None
+        return {name: _value(table.column(name)[0]) for name in table.column_names}
 
     def _keep(self, kind: str, **told: Any) -> None:
         import pyarrow as pa
@@ -157,6 +159,7 @@ class Finely:
         one = folder_of(self.source.frame.to_native())
         if one is None or not one.pays:
             return
+        demand_unchanged(self.source.frame.to_native())
         row = {name: [np.ravel(x) if isinstance(x, np.ndarray) else x] for name, x in told.items()}
         with writing(one.folder) as mine:
             if mine:
@@ -164,11 +167,25 @@ class Finely:
         forget(one.folder, one.seals, self._way, (_ALIKE, _FACED), _MOST_RATES)
 
 
+def _value(scalar: Any) -> Any:
+    """Give a number, a text, or an array of numbers."""
+    import pyarrow as pa
+
+    listed = pa.types.is_list(scalar.type) and scalar.is_valid
+    return scalar.values.to_numpy(zero_copy_only=False) if listed else scalar.as_py()
+
+
+def _numbers(told: Any, kind: type = np.float64) -> np.ndarray[Any, Any]:
+    if not np.isfinite(told).all():
+        raise ValueError("a number is missing")
+    return np.asarray(told, dtype=kind)
+
+
 def _crowded_of(told: dict[str, Any], hitters: int) -> Crowded | None:
     """Take back what was kept, if it can be of so many hitters."""
     try:
-        events, exposure = (np.array(told[name], dtype=np.int64) for name in ("events", "exposure"))
-        others = np.array(told["others"], dtype=np.float64)
+        events, exposure = (_numbers(told[name], np.int64) for name in ("events", "exposure"))
+        others = _numbers(told["others"])
         numbers = float(told["correlation"]), float(told["standard_error"])
         if {len(events), len(exposure), len(others)} != {hitters}:
             return None
@@ -182,12 +199,12 @@ def _against_of(told: dict[str, Any], hitters: int) -> tuple[str, Unequal | None
     try:
         if not told["words"]:
             return "", None, None
-        log_odds, error = np.array(told["apart"], dtype=np.float64).reshape(2, hitters)
+        log_odds, error = _numbers(told["apart"]).reshape(2, hitters)
         apart = Unequal(log_odds, error)
         if "weights" not in told:
             return str(told["words"]), apart, None
         names = [one.name for one in fields(Drawn) if one.name != "useful"]
-        arrays = {name: np.array(told[name], dtype=np.float64) for name in names}
+        arrays = {name: _numbers(told[name]) for name in names}
         many = len(arrays["weights"])
         for name in names[1:]:
             by_hitter = name not in ("effects", "deviations")
