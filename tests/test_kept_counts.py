@@ -638,7 +638,7 @@ def test_nobody_but_the_owner_may_look_into_it(parts):
         os.umask(before)
     assert (parts / FOLDER).stat().st_mode & 0o777 == 0o700
     files = list((parts / FOLDER).iterdir())
-    assert len(files) == 11
+    assert len(files) == 12
     assert {path.stat().st_mode & 0o777 for path in files} == {0o600}
     # What is written anew does not take over what the file before allowed.
     path = inside(parts)[0]
