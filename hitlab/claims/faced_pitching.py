@@ -8,14 +8,13 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from hitlab.claims.finely import Against, Finely, meetings_of
 from hitlab.claims.source import Source
 from hitlab.counting.counts import Counts, pair
 from hitlab.counting.tallies import columns_of, tally
 from hitlab.errors import MissingColumnsError
-from hitlab.estimates.crossed import fit_crossed
 from hitlab.estimates.faced import (
     MATTERS,
-    Meetings,
     Unequal,
     faced_columns,
     faced_words,
@@ -99,7 +98,7 @@ def untold(source: Source) -> str:
     return f"{what} not tell whom the hitters faced, {_SUPPOSED}"
 
 
-def allow_for_faced(source: Source, met: Counts | None, plain: Fit) -> FacedPitching:
+def allow_for_faced(source: Source, met: Counts | Finely | None, plain: Fit) -> FacedPitching:
     """Find out by how much what hitters faced differs, and whether that matters.
 
     Parameters
@@ -107,16 +106,17 @@ def allow_for_faced(source: Source, met: Counts | None, plain: Fit) -> FacedPitc
     source
         Where the counts are from.
     met
-        Counts by hitter and :func:`columns_to_count`; ``None`` where nothing tells what was faced.
+        Counts by hitter and :func:`columns_to_count`, or what is kept of them; ``None`` where nothing tells
+        what was faced.
     plain
         The rates as they are without.
     """
     if met is None:
         return FacedPitching(untold(source), COMPARABLE.replace("pitching", _other_side(source)))
-    found = _told(met, source, plain.event, plain.per)
-    if found is None:
+    found = met.against() if isinstance(met, Finely) else Against.of(met, source, plain.event, plain.per)
+    apart = found.apart
+    if apart is None:
         return FacedPitching(SAME)
-    apart, start = unequal(found)
     compared = plain.exposure >= usual_minimum(plain.exposure)
     what = f"the pitching and parks that hitters faced ({found.words}): what they met "
     if not apart.matters(plain):
@@ -126,7 +126,7 @@ def allow_for_faced(source: Source, met: Counts | None, plain: Fit) -> FacedPitc
             f"{what}{faced_words(difference[compared])}; too little to matter, so nothing is allowed for",
             difference=difference,
         )
-    drawn = fit_crossed(found.cells, found=start)
+    drawn = found.draw()
     difference = drawn.mean_of(drawn.rate)
     return FacedPitching(
         f"{what}{faced_words(difference[compared])}; that matters, so true rates are those against what the "
@@ -227,7 +227,7 @@ def compare_parts(
         ``None`` where there are not two of anything.
     """
     event, per = source.rate
-    found = _told(met, source, event, per, part)
+    found = meetings_of(met, source, event, per, part)
     if found is None or found.part is None:
         return None
     cells, total = found.cells, pair(found.counts, event, per)
@@ -296,15 +296,6 @@ def met_in(table: Any, event: str, per: str, where: Any, conventions: Any) -> st
     pooled = float((both.events.sum() + 0.5) / (both.measured_exposure.sum() + 1))
     difference = unequal(found)[0].log_odds * pooled * (1 - pooled)
     return f"{faced_words(difference[both.exposure >= usual_minimum(both.exposure)])}, told by {found.words}"
-
-
-def _told(
-    met: Counts, source: Source, event: str, per: str, part: np.ndarray[Any, Any] | None = None
-) -> Meetings | None:
-    try:
-        return meetings(met, source.frame, event, per, part=part)
-    except MissingColumnsError:
-        return None
 
 
 def _other_side(source: Source) -> str:

@@ -12,6 +12,7 @@ import pandas as pd
 
 from hitlab.claims.beside import Beside
 from hitlab.claims.faced_pitching import COMPARABLE, FacedPitching, allow_for_faced, columns_to_count
+from hitlab.claims.finely import Finely
 from hitlab.claims.kept import kept_words
 from hitlab.claims.question import OF_SHRUNK_RATES, THE_LEAGUE, About, Question
 from hitlab.claims.result import Claim, Verdict
@@ -70,9 +71,9 @@ class Setting:
         source: Source,
         counts: Counts,
         *,
-        games: Counts | None = None,
+        games: Counts | Finely | None = None,
         totals: bool = False,
-        met: Counts | None = None,
+        met: Counts | Finely | None = None,
         known: Beside | None = None,
     ) -> None:
         """Take what is common; with ``totals`` no more is asked of counts by game than their sums."""
@@ -104,16 +105,20 @@ class Setting:
         faced = [] if q.about == "record" else columns_to_count(source)
         finely = tuple(dict.fromkeys([*by, *faced]))
         chosen = (*q.when, *source.days)
+        games: Counts | Finely | None = None
+        met: Counts | Finely | None = None
         if not finely or not source.pitches:
-            counts, games, met = source.counts(*chosen), None, None
+            counts = source.counts(*chosen)
+        elif source.keeps_counts(*chosen):
+            # Taken apart only where what comes of it is not kept.
+            counts = source.counts(*chosen)
+            parted = Finely(source, chosen, finely, counts)
+            games, met = parted if by else None, parted if faced else None
         else:
-            # Counted once, by all that the hitters faced as well, and then summed; where counts are kept by
-            # hitter, only those of the rate are taken apart.
-            kept = source.keeps_counts(*chosen)
-            detail = source.counts(*chosen, by=finely, only=source.rate if kept else None)
+            # Counted once, by all that the hitters faced as well, and then summed.
+            detail = source.counts(*chosen, by=finely)
             key = hitter_key(detail)
-            counts = source.counts(*chosen) if kept else detail.summed((key,))
-            games = detail.summed((key, *by)) if by else None
+            counts, games = detail.summed((key,)), detail.summed((key, *by)) if by else None
             met = detail if faced else None
         known, source = known.with_seasons_of(source, counts)
         setting = cls(source, counts, games=games, totals=q.independent, met=met, known=known)
@@ -596,8 +601,10 @@ class Setting:
         return posterior.after(places, more_each * mean, more_each * (1 - mean))
 
 
-def _alike(games: Counts, event: str, per: str) -> Overdispersion | None:
+def _alike(games: Counts | Finely, event: str, per: str) -> Overdispersion | None:
     """See how alike attempts of a game are; ``None`` where that cannot be told."""
+    if isinstance(games, Finely):
+        return games.alike()
     try:
         return overdispersion(games.summed((hitter_key(games), "game")), event, per)
     except CountsError:

@@ -54,6 +54,7 @@ LATER = 4
 MILLIONS_IN_PART = 5
 HITTERS_OF_A_GAME = 18
 ROWS_OF_A_GAME = 290
+OF_ALL = ("together", "whole", "alike", "faced")
 STEPS = ("opened", "first tally", "later tally")
 
 
@@ -144,7 +145,9 @@ def show_kept(name: Path, parts: int) -> None:
             for step in steps:
                 if step == "one part new":
                     part = next(kept.glob("counts-*")).stem.rpartition("-")[2]
-                    for path in kept.glob(f"*-{part}.parquet"):
+                    # Nothing that is kept of all parts together holds then, either.
+                    names = f"*-{part}.parquet", *(f"{kind}-*.parquet" for kind in OF_ALL)
+                    for path in (path for name in names for path in kept.glob(name)):
                         path.unlink()
                 *taken, told = seconds_of(arguments, step != "from the pitches")
                 found[step].append((taken[0], taken[1]))
