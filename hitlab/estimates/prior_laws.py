@@ -557,18 +557,20 @@ def _log_likelihood(records: Records, mean: Floats, r: Floats, shape: Shape) -> 
     # With one law for all, what has equal counts is worked out once.
     counts = records.distinct if before is None and means.shape[2] == 1 else records.each
     k, rest, n = counts
+    told = before is not None and len(shape.shares) > 1  # earlier counts tell one part from another
     logs, weights = [], []
     for part, share in enumerate(shape.shares):
         # A size is the same for all rows, and for all records whose laws are as wide.
         size, m = sizes[:, :1, : len(records.factors), part], means[..., part]
         a, b = m * size, (1 - m) * size
         weight = np.log(share)
+        if told:
+            weight = weight - gammaln(a) - gammaln(b) + gammaln(size)
         if before is not None:
-            at_first = gammaln(a) + gammaln(b) - gammaln(size) if len(shape.shares) > 1 else 0.0
             a, b, size = a + records.earlier_events, b + before - records.earlier_events, size + before
         log_a, log_b, log_size = gammaln(a), gammaln(b), gammaln(size)
-        if before is not None:
-            weight = weight + log_a + log_b - log_size - at_first
+        if told:
+            weight = weight + log_a + log_b - log_size
         logs.append(
             (
                 gammaln(a + k.values) - log_a,
@@ -582,9 +584,9 @@ def _log_likelihood(records: Records, mean: Floats, r: Floats, shape: Shape) -> 
         # Of the other parts only how far they are from the first is needed, record by record.
         before_it = [weight - weights[0] for weight in weights[1:]]
         beside = []
-        for weight, part in zip(before_it, logs[1:], strict=True):
+        for weight, own in zip(before_it, logs[1:], strict=True):
             of_k, of_rest, of_n = (
-                (log - first)[..., one.place] for log, first, one in zip(part, logs[0], counts, strict=True)
+                (log - first)[..., one.place] for log, first, one in zip(own, logs[0], counts, strict=True)
             )
             of_k += of_rest
             of_k += of_n + weight
