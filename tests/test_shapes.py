@@ -14,7 +14,7 @@ from hitlab.estimates.prior_laws import LARGEST_R, Records, integrate, log_densi
 from hitlab.estimates.questions import exposure_part
 from hitlab.estimates.ranking import _drawn_ranks, _rank_intervals, chance_of_top
 from hitlab.estimates.shapes import FEW_SHAPES, PLAIN, SHAPES
-from hitlab.estimates.shrinkage import shrink
+from hitlab.estimates.shrinkage import _on_shape, shrink
 
 BY_NAME = {shape.name: shape for shape in SHAPES}
 
@@ -269,3 +269,11 @@ def test_some_laws_stand_for_all(shape, monkeypatch):
         assert (abs(end - exact) < 0.15 * spread).all()
         assert abs(end - exact).mean() < 0.05 * spread.mean()
     assert abs(chance_of_top(some, 1) - chance_of_top(every, 1)).max() < 0.01
+
+
+@pytest.mark.parametrize("chance", [1.0, 1.0 - 2**-53])
+def test_a_chance_is_said_alike_whatever_its_last_bit(chance):
+    (told,) = _on_shape(
+        pd.DataFrame({"kind": ["plain", "a long upper tail"], "chance": [1 - chance, chance]})
+    )
+    assert "(chance more than 99 %)" in told
