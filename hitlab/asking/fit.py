@@ -16,7 +16,7 @@ from hitlab.asking.marks import BaldError, Marks, UnfitError
 from hitlab.asking.neighbours import on_both_sides
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
-from hitlab.asking.risk import WEIGHTY, risky
+from hitlab.asking.risk import risky
 from hitlab.asking.slots import Slots, people_of
 from hitlab.asking.text import Text
 from hitlab.claims.question import About as Meant
@@ -27,6 +27,7 @@ from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
+from hitlab.idle_words import WEIGHTY
 
 __all__ = ["Fitted", "fit"]
 
