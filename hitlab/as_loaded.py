@@ -2,8 +2,8 @@
 
 A program that runs has in memory what it has needed so far. Where another version is put in the place of its
 sources meanwhile, it counts by the old rules, by the new ones, or by some of both, and nothing on the disk
-tells which. So the sources are looked at before any module that counts is loaded, and later are either still
-the same or tell nothing.
+tells which. So the sources are looked at before any module that counts or estimates is loaded, and later are
+either still the same or tell nothing.
 """
 
 from __future__ import annotations
@@ -14,7 +14,7 @@ from functools import cache
 __all__ = ["rules"]
 
 _TOP = os.path.dirname(os.path.abspath(__file__))
-_OWN = ("", "pitches", "counting")
+_OWN = ("", "pitches", "counting", "estimates", "over_time", "claims")
 
 Stamps = tuple[tuple[str, int, int, int, int], ...]
 

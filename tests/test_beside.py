@@ -135,6 +135,10 @@ def test_a_claim_is_remade_with_the_same_tables_and_with_no_others():
             {"groups": "role", "traits": pd.DataFrame({"hitter": ["x", "x"], "role": ["y", "y"]})},
             "traits, row 2: the hitter stands there twice; keep one row a hitter",
         ),
+        (
+            {"groups": "role", "traits": pd.DataFrame({"hitter": ["x", None], "role": ["y", "y"]})},
+            "traits, row 2: it lacks hitter, so nobody knows whose it is; fill it in, or leave the row out",
+        ),
         ({"groups": "role", "traits": 7}, "no int"),
         ({"groups": "role", "traits": "nowhere.csv"}, "no such file"),
         ({"groups": "role", "by_exposure": "perhaps"}, "by_exposure='perhaps'"),

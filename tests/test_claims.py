@@ -160,6 +160,25 @@ def test_an_earlier_period_of_counts_goes_with_no_pitch_table():
         check_more(demo_season(), "Nadia Izezno", before=tally(demo_season()))
 
 
+def test_a_leader_of_few_hears_what_few_cannot_tell():
+    """From 60 hitters on the table tells a tail; who is not first is not understated by one."""
+    rng = np.random.default_rng(3)
+    league = pd.DataFrame({"hitter": [f"hitter {i}" for i in range(60)], "swings": 300})
+    league["hard"] = rng.binomial(300, rng.beta(27, 165, 60))
+    few = league.iloc[:59]
+    by_rate = few.sort_values("hard", ascending=False)["hitter"].tolist()
+
+    def told(table, *who, **options):
+        return any("so few hardly tell whether" in note for note in check_leads(table, *who, **options).notes)
+
+    assert told(few)
+    assert told(few, by_rate[0])
+    assert told(few, direction="less")
+    assert not told(few, by_rate[1])
+    assert not told(few, about="record")
+    assert not told(league)
+
+
 def test_minimum_is_a_quarter_of_the_largest_exposure(lines):
     assert check_leads(lines).numbers["minimum"] == 100  # a quarter of 422, rounded down to tens
     with pytest.raises(ClaimError, match="Eve Skarn has 25 swings, fewer than the minimum of 100"):

@@ -55,6 +55,18 @@ def row(table, learner, exercise):
     return found
 
 
+def test_a_sentence_that_was_compared_is_neither_right_nor_a_mistake(class_of):
+    said = "Sorry, kid: 45 is for the moon; in air a ball hit this hard goes farthest at about 30 degrees."
+    once = class_of("ada.json", lambda: check("07.for-air", said))
+    table = gather([once, class_of("ben.json", *[lambda: check("07.for-air", said)] * 3)]).table()
+    for learner, tries in (("learner-1", 1), ("learner-2", 2)):
+        found = row(table, learner, "07.for-air")
+        assert (found["first_try"], found["tries"], found["compared"]) == ("compare", tries, tries)
+        assert (found["right"], found["unnamed_wrong_tries"]) == (False, 0)
+        assert pd.isna(found["first_mistake"])
+        assert pd.isna(found["mistakes"])
+
+
 def test_one_row_a_learner_and_exercise(class_of):
     ada = class_of(
         "ada.json",
@@ -85,6 +97,7 @@ def test_one_row_a_learner_and_exercise(class_of):
         "core": True,
         "first_try": "wrong",
         "tries": 5,
+        "compared": 0,
         "right": True,
         "first_mistake": one,
         "mistakes": "\n".join(sorted([f"{one} (2)", f"{two} (1)"])),

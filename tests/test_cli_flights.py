@@ -45,8 +45,6 @@ def test_carry_in_thin_air(capsys: pytest.CaptureFixture[str]) -> None:
 def test_spin_that_is_not_given_is_the_average_and_said_so(capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["carry", "100", "28"]) == 0
     assert "2,597 rpm of backspin (average spin for such a ball)" in _said(capsys)
-    assert run(["carry", "80", "-20"]) == 2  # an option, as it looks
-    capsys.readouterr()
     assert run(["carry", "--", "80", "-20"]) == 0
     assert "80 mph at -20°" in _said(capsys)
 
@@ -65,6 +63,25 @@ def test_a_swing(capsys: pytest.CaptureFixture[str]) -> None:
     assert "0.5 in under the ball's path, 4 ms early, is a " + answer["becomes"] in said
     assert run(["swing", "--under", "5"]) == 0
     assert "5 in under the ball's path, on time, is a whiff." in _said(capsys)
+
+
+@pytest.mark.parametrize(
+    ("option", "name", "value"),
+    [
+        ("--restitution", "tangential_restitution", 0.0),
+        ("--friction", "friction", 0.05),
+        ("--roll", "roll_ratio", 0.4),
+    ],
+)
+def test_a_swing_takes_another_grip(
+    capsys: pytest.CaptureFixture[str], option: str, name: str, value: float
+) -> None:
+    found = swing_outcomes(0.75, swing=Swing(**{name: value}))
+    answer = _answer(capsys, "swing", "--under", "0.75", option, str(value))
+    assert answer["backspin_rpm"] == pytest.approx(float(found.backspin_rpm), rel=1e-12)
+    assert abs(answer["backspin_rpm"] - float(swing_outcomes(0.75).backspin_rpm)) > 100
+    assert run(["swing", option, "11"]) == 2
+    assert f"{name} is 11; accepted is" in capsys.readouterr().err
 
 
 def test_a_picture_is_saved(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -95,6 +112,19 @@ def test_a_picture_is_saved(tmp_path: Path, capsys: pytest.CaptureFixture[str]) 
 def test_what_cannot_be_is_said(asked: list[str], words: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(asked) == 2
     assert words in " ".join(capsys.readouterr().err.split())
+
+
+@pytest.mark.parametrize("angle", ["-5", "-.5", "-12.5"])
+def test_a_downward_angle_is_an_angle(angle: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["carry", "95", angle, "--json"]) == 0
+    plain = capsys.readouterr().out
+    assert f"95 mph at {float(angle):g}°" in json.loads(plain)["sentence"]
+    assert run(["carry", "--json", "--", "95", angle]) == 0
+    assert capsys.readouterr().out == plain
+    assert run(["carry", "95", angle, "--spinn", "2000"]) == 2
+    assert "unexpected extra arguments (--spinn 2000)" in capsys.readouterr().err
+    assert run(["carry", "95", "5", "--spinn", "2000"]) == 2
+    assert "--spin" in capsys.readouterr().err.replace("--spinn", "")
 
 
 def test_what_looks_like_another_unit_is_a_note(capsys: pytest.CaptureFixture[str]) -> None:

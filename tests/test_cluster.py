@@ -33,11 +33,19 @@ from hitlab import (
     cut_list,
     tally,
 )
-from hitlab.approach import after_whiff, fastball_readiness, sequence_faults
+from hitlab.approach import (
+    after,
+    after_whiff,
+    fastball_readiness,
+    find_sequences,
+    sequence_faults,
+    swing,
+    whiff,
+)
 from hitlab.charting import compare_charters, eye_against_radar
 from hitlab.counting import brought_home, hard_threshold, situation, swing_ledger
 from hitlab.errors import ReadingError
-from hitlab.league import make_season
+from hitlab.league import charted_by, make_season
 from hitlab.pitches import contradictions
 from hitlab.plots import plate_appearance_strip
 from hitlab.splits import situation_counts
@@ -292,6 +300,8 @@ def test_what_only_a_situation_compares_is_looked_at_as_well(season: pd.DataFram
         ("a comparison of two charters", lambda table: compare_charters(table, table)),
         ("an eye held against the radar", eye_against_radar),
         ("a search for contradictions", contradictions),
+        ("a search for patterns", lambda table: find_sequences(table, after(whiff()).then(swing()))),
+        ("a charter", lambda table: charted_by(table, 5)),
         ("a picture of a plate appearance", lambda table: plate_appearance_strip(table, "game-0001", 1)),
     ],
 )
@@ -358,10 +368,11 @@ def test_the_page_runs_as_it_stands(
     monkeypatch.chdir(tmp_path)
     names: dict[str, Any] = {}
     code = blocks("python")
-    assert len(code) == 6
+    assert len(code) == 7
     for block in code:
         exec(block, names)
     told = capsys.readouterr().out
+    assert "2030 is the history of 2031" in told
     assert "a cut list looks at single pitches" in told
     assert "20 pitches to look at" in told
     home = {name: float(size) for name, size in re.findall(r"^(.+): [\d,]+ rows, ([\d.]+) MB$", told, re.M)}

@@ -22,11 +22,11 @@ import pytest
 import hitlab
 from hitlab.claims.result import Answer
 from hitlab.counting import call_by_chance
-from hitlab.desk import Desk, answers, notebook_text, saving
+from hitlab.desk import Desk, answers, notebook_text, open_desk, saving
 from hitlab.desk.form import CLAIMS, question_of
 from hitlab.desk.notes import Notebook
 from hitlab.desk.tables import LOOKED_AHEAD, open_table
-from hitlab.errors import HitlabError
+from hitlab.errors import HitlabError, ReadingError
 from hitlab.pitches.regular import TABLE_ENDINGS
 from hitlab.pitches.storing import write_checked
 from tests import test_lab
@@ -122,6 +122,11 @@ def test_a_sentence_is_answered_with_the_numbers_of_the_library(tmp_path):
 
 
 @pytest.mark.slow
+def test_a_table_in_place_of_its_path_is_refused():
+    with pytest.raises(ReadingError, match="the desk opens a file and this is a DataFrame: give the path"):
+        open_desk(pitches())
+
+
 def test_of_two_readings_one_is_chosen():
     desk = Desk()
     ask(desk, "Kanagane owns breaking balls")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import itertools
 import json
 import re
 import subprocess
@@ -17,11 +18,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hitlab.exercises import check, choose, confidence, keeping, patterns, progress, review, solution
+from hitlab.exercises.accounting import not_accounted, plainly
 from hitlab.exercises.answers import UnreadableAnswerError, read_answer
-from hitlab.exercises.calibration import OwnCalibration
+from hitlab.exercises.calibration import OwnCalibration, forecasts_of
 from hitlab.exercises.definitions import Choice, Code, Exercise, Number, Point, Sentence, TooMuch, Wrong
 from hitlab.exercises.letters import in_own_order
-from hitlab.exercises.library import find_lesson, lessons
+from hitlab.exercises.library import find_exercise, find_lesson, lessons
 from hitlab.exercises.marking import mark
 from hitlab.exercises.reviews import right_of_review
 from hitlab.exercises.sentences import held, wanted
@@ -184,6 +186,15 @@ HERS = Sentence(
     ),
     "Cramtree hit one in three of 40 swings hard; that it lasts is not likely.",
     figures=(13, 40, 400, 1 / 3),
+    people=("Élodie Cramtree",),
+    frames=(
+        r"13 of 40 swings",
+        r"<a> 's 40 swings",
+        r"not prove it",
+        r"chance is small",
+        r"luck",
+        r"leave it",
+    ),
     most_words=20,
 )
 SAY = Exercise("99.say", "say", HERS, (), ("one", "two"), "so", "good.", minutes=1)
@@ -199,6 +210,9 @@ SAY = Exercise("99.say", "say", HERS, (), ("one", "two"), "so", "good.", minutes
         ("Cramtree, 13 of 400 swings, likely", "not yet", "Missing: out of what"),
         ("Cramtree, 40 swings, definitely likely", "not yet", '"definitely"'),
         ("Cramtree's 40 swings do not prove it, the chance is small", "right", ""),
+        ("Barely any of Cramtree's 40 swings: probably luck", "compare the two", '"barely" and "any" there'),
+        ("Cramtree: 13 of 40 swings, and probably luck, the rascal", "compare the two", '"rascal"'),
+        ("Cramtree: a b c d e f g h in 40 swings, likely", "compare the two", "and more there"),
         ("Not Cramtree alone, so 40 swings prove it, likely", "not yet", '"prove"'),
         ("yes", "not yet", "no sentence yet"),
         ("Cramtree " * 21, "not yet", "21 words; 20 is the most"),
@@ -212,6 +226,92 @@ def test_a_sentence_is_held_against_its_list(text, state, said):
     notice = mark(SAY, text)
     assert notice.state == state, notice
     assert said in told(notice)
+
+
+SORRY = (
+    "Sorry, kid: 45 is right where there is no air, but with drag and spin this ball would go farthest at "
+    "about thirty degrees."
+)
+"""Of lesson 7: well said, with words that its list does not know."""
+
+
+def test_a_sentence_with_unknown_words_is_compared_with_ours_and_then_done(own_progress):
+    name, form = "07.for-air", find_exercise("07.for-air").form
+    first = check(name, SORRY, sure=0.9)
+    assert first.state == "compare the two"
+    assert str(first).startswith("COMPARE THE TWO. All five points are there. The list does not know")
+    assert f"One way to say it: {form.said()}" in first.lines
+    assert "compared with ours" not in told(progress("07"))
+    for exercise in find_lesson("07").exercises:
+        if exercise.core and exercise.id != name:
+            check(exercise.id, right_answer(in_own_order(exercise).form))
+    assert f"Next: {name}" in told(progress("07")), "nobody has compared them yet"
+    again = check(name, SORRY)
+    assert again.state == "compared"
+    assert f"One way to say it: {form.said()}" in again.lines
+    assert "7 of 8 core exercises right" in told(progress("07"))
+    assert "1 compared with ours. You may move on." in told(progress("07"))
+    assert check(name, "45 is best, so there you are").state == "not yet"
+    kept = json.loads(own_progress.read_text(encoding="utf-8"))["exercises"][name]
+    counted = {key: kept[key] for key in ("state", "tries", "first_state", "compared")}
+    assert counted == {
+        "state": "compared",
+        "tries": 2,
+        "first_state": "compare the two",
+        "compared": 2,
+    }, "what comes after it was compared takes nothing away"
+    assert "mistakes" not in kept
+    assert not list(forecasts_of(keeping.read_all())), "neither right nor wrong, so no forecast came true"
+    assert check(name, SORRY.removeprefix("Sorry, kid: ")).state == "right"
+    assert "8 of 8 core exercises right" in told(progress("07"))
+
+
+def test_who_is_meant_is_named_and_what_is_read_is_plain():
+    text = "Perhaps Xiomara, Sade knows, was late on 37 of 72 fouls, and Sade on 38 of 63."
+    assert not_accounted(text, find_exercise("09.for-air").form)[:3] == ("Xiomara", "Sade", "knows")
+    read = "Hana isn't first: thirteen-for-40, 32.5 per cent, 0.197; Izezno's eighth of 2,000, one in four"
+    assert plainly(read, ("Hana Falandra", "Nadia Izezno")) == (
+        ", <a> is not first , 13 for 40 , 32.5% , .197 , <b> 's 8th of 2000 , one in 4 ,"
+    )
+
+
+@pytest.mark.parametrize("exercise", SENTENCES, **BY_ID)
+def test_a_word_or_number_out_of_place_is_not_told_right(exercise):
+    """Denials in the right sentences at any place, and two numbers that change theirs."""
+    form, taken, tries = exercise.form, [], 0
+    for text in (form.said(), *form.good):
+        words = text.split()
+        swapped = [
+            f"{text[: one.start()]}{other[0]}{text[one.end() : other.start()]}{one[0]}{text[other.end() :]}"
+            for one, other in itertools.combinations(re.finditer(r"(?<![\w.,])\.?\d[\d,]*(?!\w)", text), 2)
+            if one[0] != other[0]
+        ]
+        for put in (
+            *(
+                " ".join((*words[:at], word, *words[at:]))
+                for word in DENIALS
+                for at in range(1, len(words), 8)
+            ),
+            *swapped,
+        ):
+            tries += 1
+            taken += [put] if held(put, form).right else []
+    assert len(taken) <= tries * MOST_TAKEN, taken
+
+
+DENIALS = ("not", "never", "hardly", "barely", "except", "without", "nobody", "unless", "none")
+MOST_TAKEN = 0.02  # such as "less than once in never 2,000 leagues"
+
+
+@pytest.mark.parametrize("exercise", SENTENCES, **BY_ID)
+def test_what_is_read_word_by_word_takes_no_time(exercise):
+    """Any forty words of the list's own, in any order."""
+    form, rng = exercise.form, np.random.default_rng(14)
+    words = " ".join((form.said(), *form.good)).split()
+    began = time.process_time()
+    for _ in range(20):
+        not_accounted(" ".join(rng.choice(words, 40)), form)
+    assert time.process_time() - began < 2
 
 
 @pytest.mark.parametrize("exercise", SENTENCES, **BY_ID)
@@ -761,8 +861,6 @@ def test_a_verdict_counts_once_its_lesson_is_over():
         confidence(lesson.number, "before", word, 0.9)
     assert progress().lines == before
     confidence(lesson.number, "after", lesson.verdict(), 0.9)
-    from hitlab.exercises.calibration import forecasts_of
-
     assert list(forecasts_of(keeping.read_all())) == [(0.9, False)], "the first verdict is the forecast"
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import warnings
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -443,6 +444,50 @@ def test_a_curving_ball_meets_the_fence_where_it_is_then() -> None:
     assert flight.fence_bearing_deg is not None
     assert float(flight.fence_bearing_deg) == pytest.approx(bearing[i], abs=0.02)
     assert float(flight.fence_bearing_deg) > 21
+
+
+def test_the_fence_is_met_to_a_hundredth_of_a_millimetre(monkeypatch: pytest.MonkeyPatch) -> None:
+    rng = np.random.default_rng(5)
+    low, high = [70, 5, -50, 0, -2500], [120, 60, 50, 4000, 2500]
+    balls = rng.uniform(low, high, (4000, 5)).T
+    fence = Fence((-45, -22.5, 0, 22.5, 45), (330, 375, 400, 375, 330), (8, 8, 8, 8, 8))
+    met = fly(*balls, fence=fence, soft=True)
+    monkeypatch.setattr("hitlab.physics.tracking._FENCE_HALVINGS", 40)
+    exactly = fly(*balls, fence=fence, soft=True)
+    assert np.isfinite(met.fence_height_ft).sum() > 800
+    np.testing.assert_allclose(met.fence_height_ft, exactly.fence_height_ft, rtol=0, atol=0.01 / 304.8)
+    np.testing.assert_allclose(met.fence_bearing_deg, exactly.fence_bearing_deg, rtol=0, atol=1e-6)
+
+
+@pytest.mark.parametrize(
+    "conditions",
+    [Conditions(), Conditions(wind_out_mph=-30, wind_pull_mph=20), Conditions(drag="falling", lift="kinked")],
+)
+def test_rough_flights_are_within_a_tenth_of_a_foot(
+    conditions: Conditions, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from hitlab.physics import tracking
+
+    steps = []
+
+    def counted(*state: Any) -> Any:
+        steps.append(1)
+        return advance(*state)
+
+    advance = tracking.advance
+    monkeypatch.setattr(tracking, "advance", counted)
+    rng = np.random.default_rng(3)
+    balls = rng.uniform([30, -5, -45, -1000, -2500], [120, 85, 45, 4000, 2500], (2000, 5)).T
+    fence = Fence((-45, 0, 45), (330, 400, 330), (8, 8, 8))
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", RangeWarning)
+        fine = fly(*balls, conditions=conditions, fence=fence)
+        taken = len(steps)
+        rough = fly(*balls, conditions=conditions, fence=fence, rough=True)
+    assert len(steps) - taken < 0.7 * taken
+    for name in ("carry_ft", "fence_height_ft"):
+        np.testing.assert_allclose(getattr(rough, name), getattr(fine, name), rtol=0, atol=0.1)
+    assert np.count_nonzero(rough.over_fence != fine.over_fence) <= 1
 
 
 def test_path_ends_where_the_ball_lands() -> None:

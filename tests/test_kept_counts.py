@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import json
 import os
 import shutil
 import subprocess
@@ -23,14 +24,16 @@ from hypothesis import strategies as st
 
 import hitlab
 from hitlab import as_loaded
+from hitlab.claims import finely
 from hitlab.counting import Conventions, kept_counts, tallies
 from hitlab.counting.situations import situation
 from hitlab.errors import ReadingError
+from hitlab.estimates import faced
 from hitlab.pitches import kept_files, open_checked, season_folder, write_checked
 from hitlab.pitches.kept_files import FOLDER, SWITCH
 from hitlab.pitches.sealing import seal
 from hitlab.pitches.seen import Seen
-from hitlab.pitches.storing import doubts_in, open_parts, write_parts
+from hitlab.pitches.storing import PARTS, doubts_in, open_parts, write_parts
 from tests.test_season_folder import cut, forged
 from tests.test_season_in_parts import HITTERS, game
 
@@ -319,6 +322,115 @@ def test_claims_and_lists_are_those_of_the_pitches(twelve, tmp_path, no_pitches,
     assert hitlab.check_leads(folder, event="whiffs").to_dict() == expected
 
 
+RATES = [
+    (hitlab.check_leads, {"event": "whiffs"}),
+    (hitlab.check_leads, {"event": "hard", "per": "in_play", "conventions": Conventions(most_unknown=0.5)}),
+    (hitlab.check_top, {"event": "whiffs", "since": "2031-05-01"}),
+]
+
+
+@pytest.fixture
+def met(monkeypatch) -> list[str]:
+    """Tell what is worked out of games and pitchers, and never laid on one side."""
+    done: list[str] = []
+    for name in ("crowded", "unequal", "fit_crossed"):
+        before = getattr(finely, name)
+
+        def noted(*given: Any, before: Any = before, name: str = name, **more: Any) -> Any:
+            done.append(name)
+            return before(*given, **more)
+
+        monkeypatch.setattr(finely, name, noted)
+    return done
+
+
+def matters(monkeypatch) -> None:
+    """Let what hitters faced matter always."""
+    monkeypatch.setattr(faced, "MATTERS", 0.0)
+
+
+@pytest.mark.parametrize(("ask", "asked"), RATES)
+def test_what_games_and_pitchers_tell_of_a_rate_is_kept(twelve, tmp_path, monkeypatch, met, ask, asked):
+    folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))
+    matters(monkeypatch)
+    monkeypatch.setenv(SWITCH, "off")
+    expected = ask(folder, **asked).to_dict()
+    monkeypatch.delenv(SWITCH)
+    met.clear()
+    for _ in range(3):
+        season_folder._doubts.cache_clear()
+        assert ask(folder, **asked).to_dict() == expected
+    assert met == ["crowded", "unequal", "fit_crossed"]
+    assert len(inside(folder, "alike")) == len(inside(folder, "faced")) == 1
+    # With one part less nothing of it holds, and it goes.
+    next(folder.glob("*.parquet")).unlink()
+    other = ask(folder, **asked).to_dict()
+    assert met == ["crowded", "unequal", "fit_crossed"] * 2
+    assert len(inside(folder, "alike")) == len(inside(folder, "faced")) == 1
+    monkeypatch.setenv(SWITCH, "off")
+    assert other == ask(folder, **asked).to_dict() != expected
+
+
+def test_what_does_not_matter_is_drawn_where_it_does(twelve, tmp_path, monkeypatch, met):
+    folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))
+    monkeypatch.setattr(faced, "MATTERS", 1e9)
+    monkeypatch.setattr(faced, "_MATTERS_FOR_ONE", 1e9)
+    for _ in range(2):
+        hitlab.check_leads(folder, event="whiffs")
+    assert met == ["crowded", "unequal"]
+    matters(monkeypatch)
+    found = [hitlab.check_leads(folder, event="whiffs").to_dict() for _ in range(2)]
+    assert met.count("fit_crossed") == 1
+    monkeypatch.setenv(SWITCH, "off")
+    assert found == [hitlab.check_leads(folder, event="whiffs").to_dict()] * 2
+
+
+@pytest.fixture(scope="module")
+def told_once(twelve, tmp_path_factory) -> tuple[Path, dict[str, Any]]:
+    """A folder of which all is kept that a claim asks, and the claim; what hitters faced matters there."""
+    folder = Path(shutil.copytree(twelve, tmp_path_factory.mktemp("once") / "seasons"))
+    with pytest.MonkeyPatch.context() as patched:
+        for name in ("FEWEST_ROWS", "FEWEST_ROWS_OF_A_PART"):
+            patched.setattr(kept_files, name, 0)
+        matters(patched)
+        return folder, hitlab.check_leads(folder, event="whiffs").to_dict()
+
+
+def longer(table: pa.Table, name: str) -> pa.Table:
+    """Give one number more for a hitter than there are hitters."""
+    told = table.column(name)[0].as_py()
+    return table.set_column(table.schema.get_field_index(name), name, pa.array([[*told, 1.0]]))
+
+
+@pytest.mark.parametrize(
+    ("kind", "change"),
+    [
+        ("alike", lambda table: longer(table, "others")),
+        ("alike", lambda table: table.drop_columns(["pairs"])),
+        ("alike", lambda table: table.slice(1)),
+        ("alike", lambda table: table.set_column(0, "events", pa.nulls(1))),
+        ("faced", lambda table: table.set_column(1, "apart", pa.array([[None, 1.0]]))),
+        ("faced", lambda table: longer(table, "apart")),
+        ("faced", lambda table: longer(table, "rate")),
+        ("faced", lambda table: longer(table, "weights")),
+        ("faced", lambda table: table.drop_columns(["useful"])),
+        ("faced", lambda table: table.drop_columns(["words"])),
+        ("whole", lambda table: doubled(table, "rows_counted")),
+        ("whole", lambda table: table.slice(1)),
+        ("whole", lambda table: table.drop_columns(["whiffs"])),
+        ("whole", lambda table: doubled(table, "whiffs").replace_schema_metadata(None)),
+    ],
+)
+def test_what_is_forged_of_a_rate_is_worked_out_anew(told_once, monkeypatch, kind, change):
+    folder, expected = told_once
+    matters(monkeypatch)
+    (path,) = inside(folder, kind)
+    whole = path.read_bytes()
+    rewritten(path, change)
+    assert hitlab.check_leads(folder, event="whiffs").to_dict() == expected
+    assert path.read_bytes() == whole
+
+
 # What changed is counted, and nothing else.
 
 
@@ -473,7 +585,10 @@ def test_a_damaged_part_is_named_though_its_counts_are_kept(parts):
 def test_damaged_and_truncated_counts_are_counted_anew(parts):
     expected = plainly(parts, FINE)
     hitlab.tally(parts)
-    for path in (*inside(parts)[:1], *inside(parts, "totals")[:1], *inside(parts, "doubts")):
+    for path in (
+        *(inside(parts)[:1] + inside(parts, "totals")[:1]),
+        *(inside(parts, "together") + inside(parts, "doubts")),
+    ):
         whole = path.read_bytes()
         damaged = [whole[:size] for size in (0, 3, len(whole) // 2, len(whole) - 1)]
         for place in range(0, len(whole), 211):
@@ -482,9 +597,17 @@ def test_damaged_and_truncated_counts_are_counted_anew(parts):
             damaged.append(bytes(data))
         for data in damaged:
             path.write_bytes(data)
-            season_folder._doubts.cache_clear()
+            looked_for_anew(parts, path)
             held_equal(hitlab.tally(parts, FINE), expected)
             assert path.read_bytes() == whole
+
+
+def looked_for_anew(folder: Path, of_a_part: Path) -> None:
+    """See that what is kept of a part is asked for, and not what is kept of all of them."""
+    season_folder._doubts.cache_clear()
+    for path in (*inside(folder, "together"), *inside(folder, "whole")):
+        if path != of_a_part:
+            path.unlink()
 
 
 def rewritten(path: Path, change: Any) -> None:
@@ -515,7 +638,7 @@ def test_nobody_but_the_owner_may_look_into_it(parts):
         os.umask(before)
     assert (parts / FOLDER).stat().st_mode & 0o777 == 0o700
     files = list((parts / FOLDER).iterdir())
-    assert len(files) == 10
+    assert len(files) == 12
     assert {path.stat().st_mode & 0o777 for path in files} == {0o600}
     # What is written anew does not take over what the file before allowed.
     path = inside(parts)[0]
@@ -983,12 +1106,72 @@ def test_doubts_are_kept_part_by_part(parts, looked):
 )
 def test_forged_doubts_are_looked_for_anew(parts, looked, change):
     found = doubts_in(parts)
-    rewritten(
-        inside(parts, "doubts")[1], lambda table: change(table).replace_schema_metadata(table.schema.metadata)
-    )
-    season_folder._doubts.cache_clear()
+    path = inside(parts, "doubts")[1]
+    rewritten(path, lambda table: change(table).replace_schema_metadata(table.schema.metadata))
+    looked_for_anew(parts, path)
     assert doubts_in(parts) == found
     assert len(looked) == 4
+
+
+def in_doubts(table: pa.Table, **told: Any) -> pa.Table:
+    """Say something else in what is kept of the doubts of all parts."""
+    doubts = {**json.loads(table.column("doubts")[0].as_py()), **told}
+    return table.set_column(0, "doubts", pa.array([json.dumps(doubts)]))
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda table: table.rename_columns(["more", "days"]),
+        lambda table: pa.concat_tables([table, table]),
+        lambda table: table.slice(1),
+        lambda table: in_doubts(table, rows=119),
+        lambda table: in_doubts(table, said=None),
+        lambda table: table.set_column(0, "doubts", pa.array(["{"])),
+        lambda table: table.set_column(0, "doubts", pa.nulls(1)),
+        lambda table: table.set_column(1, "days", pa.array(['{"2031-05-04": 121}'])),
+        lambda table: table.set_column(1, "days", pa.array(['{"2031-05-04": null}'])),
+        lambda table: table.set_column(1, "days", pa.array(['{"a day": 1}'])),
+        lambda table: in_doubts(table, said=["forged"]).replace_schema_metadata(None),
+    ],
+)
+def test_forged_doubts_of_all_parts_are_added_up_anew(parts, looked, change):
+    found = doubts_in(parts)
+    (path,) = inside(parts, "together")
+    mark = pq.read_schema(path).metadata
+    forged = change(pq.read_table(path))
+    rewritten(path, lambda _: forged.replace_schema_metadata(mark if forged.schema.metadata else None))
+    season_folder._doubts.cache_clear()
+    assert doubts_in(parts) == found
+    assert len(looked) == 3
+
+
+def test_doubts_of_all_parts_are_read_alone(parts, looked, monkeypatch):
+    found = doubts_in(parts)
+    season_folder._doubts.cache_clear()
+    with monkeypatch.context() as patched:
+        patched.setattr(season_folder, "_looks", None)
+        assert doubts_in(parts) == found
+    os.utime(parts / "part-2.parquet", (10, 10))
+    shutil.move(parts / "part-2.parquet", parts / "part-4.parquet")
+    season_folder._doubts.cache_clear()
+    doubts_in(parts)
+    assert len(inside(parts, "together")) == 1
+    assert len(looked) == 3
+
+
+def test_tables_of_an_older_hitlab_are_asked_each_time(parts, monkeypatch):
+    """What their marks say of days rests on the day of the reading."""
+
+    def older(table: pa.Table) -> pa.Table:
+        mark = {key: text for key, text in table.schema.metadata.items() if key != PARTS.encode()}
+        return table.replace_schema_metadata(mark)
+
+    forged(parts / "part-2.parquet", older)
+    found = doubts_in(parts)
+    assert not inside(parts, "together")
+    season_folder._doubts.cache_clear()
+    assert doubts_in(parts) == found
 
 
 def test_a_day_that_was_to_come_when_it_was_kept_is_in_the_future_no_more(tmp_path, monkeypatch, looked):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import json
 import re
 from collections.abc import Callable
@@ -233,12 +234,65 @@ def test_the_numbers_of_a_sentence_are_those_of_the_data(name):
         assert said == round(float(found), len(repr(float(said)).partition(".")[2]))
 
 
-@pytest.mark.parametrize("name", SAID)
-def test_what_is_well_said_is_right_and_what_is_false_is_told(name):
+FRESH = json.loads((Path(__file__).parent / "fresh_sentences.json").read_text(encoding="utf-8"))
+"""The same, written before anybody had looked at how they are marked; in five rounds."""
+
+
+def _told(name: str, said: dict[str, list[str]], kind: str) -> dict[str, list[str]]:
+    """Return the sentences by what became of them."""
     (form,) = (one.form for one in find_lesson(name[:2]).exercises if one.id == name)
-    refused = {text: held(text, form).lines for text in SAID[name]["well said"] if not held(text, form).right}
-    taken = [text for text in SAID[name]["false"] if held(text, form).right]
-    assert (refused, taken) == ({}, [])
+    found: dict[str, list[str]] = {"right": [], "compare": [], "wrong": []}
+    for text in said[kind]:
+        marked = held(text, form)
+        found["right" if marked.right else "compare" if marked.unknown else "wrong"].append(text)
+    return found
+
+
+@pytest.mark.parametrize("name", SAID)
+def test_what_is_well_said_is_never_wrong_and_what_is_false_is_told(name):
+    well = _told(name, SAID[name], "well said")
+    assert well["wrong"] == []
+    assert len(well["right"]) >= 0.6 * len(SAID[name]["well said"]), well["compare"]
+    false = _told(name, SAID[name], "false")
+    assert false["right"] + false["compare"] == [], "the turns that were met have messages of their own"
+
+
+def test_nine_in_ten_that_are_well_said_are_right():
+    many = {name: len(SAID[name]["well said"]) for name in SAID}
+    right = {name: len(_told(name, SAID[name], "well said")["right"]) for name in SAID}
+    assert sum(right.values()) >= 0.85 * sum(many.values())
+
+
+@pytest.mark.parametrize("name", FRESH)
+def test_of_what_nobody_foresaw_nothing_false_is_right(name):
+    assert _told(name, FRESH[name], "false")["right"] == []
+    well = _told(name, FRESH[name], "well said")
+    assert len(well["right"]) >= 0.7 * len(FRESH[name]["well said"]), well
+    assert [text for text in well["wrong"] if text not in RANKED] == []
+
+
+RANKED = (
+    "Tamsin Kolmbulo has missed 4 of the 85 pitches after a miss, which is the best of 150 hitters, and "
+    "may be chance.",
+    "Going by our charting, nobody on the team hits it hard more often than Dalia, nine of 28 swings, but "
+    "who is the best is open.",
+)
+"""They rank her, which their lists tell as too much."""
+
+
+def test_the_sentences_of_the_solutions_are_right():
+    """What stands in the solutions copies of the lessons."""
+    found = 0
+    for source in sorted((Path(__file__).parents[1] / "notebooks" / "source").glob("[0-9]*.py")):
+        text = source.read_text(encoding="utf-8")
+        for said, name in re.findall(r'\nanswer = \(?([^=]*?)\)?\ncheck\("(\d\d\.for-air)"', text):
+            sentence = ast.literal_eval(f"({said.strip()})")
+            if sentence == "...":
+                continue
+            (form,) = (one.form for one in find_lesson(name[:2]).exercises if one.id == name)
+            assert held(sentence, form).right, (sentence, held(sentence, form).lines)
+            found += 1
+    assert found == len(SAID)
 
 
 def test_the_honest_sentence_that_lesson_12_prints_is_right_by_its_own_list():

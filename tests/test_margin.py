@@ -53,6 +53,17 @@ def test_outcomes_are_named_by_their_rules() -> None:
     assert int(endless.outcome) in (LINE, FLY)
 
 
+def test_rough_outcomes_are_the_outcomes_and_ground_balls_are_not_flown() -> None:
+    errors = np.random.default_rng(6).normal([[0.8], [0], [10]], [[1.5], [14], [4]], (3, 20_000))
+    fine, rough = (swing_outcomes(*errors, rough=one) for one in (False, True))
+    assert np.unique(fine.outcome).tolist() == [0, 1, 2, 3, 4, 5]
+    assert np.count_nonzero(fine.outcome != rough.outcome) <= 1  # of 400 home runs
+    np.testing.assert_array_equal(rough.launch_deg, fine.launch_deg)
+    low = fine.launch_deg < 10
+    assert np.isnan(rough.carry_ft[low]).all()
+    np.testing.assert_allclose(rough.carry_ft[~low], fine.carry_ft[~low], rtol=0, atol=0.1)
+
+
 def test_a_park_in_thin_air_gives_more_home_runs() -> None:
     scatter = Scatter(0.6, 4, 2)
     low, high = (

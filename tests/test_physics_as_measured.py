@@ -22,11 +22,21 @@ from hitlab.physics import (
     air_density,
     average_spin,
     carry_band,
+    carry_in_parks,
     collide,
+    contact_from_flight,
+    exit_speed,
+    explain_launch_spread,
+    fair_window,
+    fit_scatter,
     fly,
+    fly_path,
+    hold_still,
     meet,
     swing_margin,
     swing_outcomes,
+    swing_path,
+    to_standard_air,
 )
 from hitlab.physics.quantities import FAST_BAT_MPH, FAST_PITCH_MPH
 
@@ -322,6 +332,30 @@ def test_a_collision_with_a_hole_is_missing(argument: str) -> None:
         assert np.isnan(getattr(hit, name)[0]), name
 
 
+@pytest.mark.parametrize(
+    "air",
+    [
+        Conditions(density_kg_m3=NAN), Conditions(height_ft=NAN), Conditions(drag_shift=NAN),
+        Conditions(spin_decay_s=NAN), Conditions(wind_out_mph=NAN),
+        Conditions(wind_out_mph=5, wind_power=NAN),
+    ],
+)  # fmt: skip
+@pytest.mark.parametrize("rough", [False, True])
+def test_in_unknown_air_nothing_is_said_of_balls_that_fly(air: Conditions, rough: bool) -> None:
+    errors = np.random.default_rng(1).normal([[0.5], [0], [10]], [[1.2], [8], [4]], (3, 2000))
+    known, unknown = (swing_outcomes(*errors, conditions=one, rough=rough) for one in (None, air))
+    flies = (known.launch_deg >= 10) & (np.abs(known.spray_deg) <= 45)
+    assert flies.sum() > 400
+    assert (unknown.outcome[flies] == -1).all()
+    assert unknown.missing == flies.sum()
+    np.testing.assert_array_equal(unknown.outcome[~flies], known.outcome[~flies])
+
+
+def test_swings_share_their_air() -> None:
+    with pytest.raises(QuantityError, match=r"conditions\.wind_out_mph has 2 values"):
+        swing_outcomes([0.5, 4.0, 0.6], conditions=Conditions(wind_out_mph=[0, 20]))
+
+
 def test_missing_is_counted() -> None:
     assert fly([100, NAN, 95], 28, 0, 2000).missing == 1
     met = meet([0.0, NAN, 400.0], 85, 70)
@@ -344,12 +378,18 @@ def test_metres_a_second_are_asked_about() -> None:
     with pytest.raises(QuantityError, match=r"exit_mph.*metres a second.*100\.7 mph.*soft=True"):
         fly(45, 28)
     assert float(fly(45, 28, soft=True).carry_ft) < 150
+    with pytest.raises(QuantityError, match=r"exit_mph.*metres a second.*100\.7 mph.*soft=True"):
+        contact_from_flight(45, 28, 70)
+    assert contact_from_flight(45, 28, 70, soft=True, draws=2).known
     # One slow ball among others is a slow ball, and a dropped ball has no launch angle.
     assert np.isfinite(fly([45, 95], 28).carry_ft).all()
     for call in (
         lambda: Swing(bat_mph=31.0),
         lambda: PitchAtPlate(speed_mph=38.0),
         lambda: collide(38, 6, 31, 6),
+        lambda: contact_from_flight(100, 20, (30, 33), draws=2),
+        lambda: exit_speed(38, 31),
+        lambda: fair_window(38, 31),
     ):
         with pytest.warns(UnitWarning, match="metres a second"):
             call()
@@ -372,6 +412,18 @@ def test_kilometres_an_hour_are_asked_about() -> None:
 def test_other_slips_of_the_unit_are_refused_or_warned_of() -> None:
     with pytest.warns(UnitWarning, match="launch_deg.*radians"):
         fly([100, 95, 90], [0.45, 0.5, 0.31])
+    with pytest.warns(UnitWarning, match="launch_deg.*radians"):
+        contact_from_flight([100, 95], [0.45, 0.31], 70, draws=2)
+    with pytest.warns(UnitWarning, match="launch_deg.*radians"):
+        explain_launch_spread(np.linspace(-0.41, 0.73, 20))
+    with pytest.warns(UnitWarning, match="were these metres. 100 metres are 328 feet"):
+        to_standard_air([100, 95], 28, carry_ft=[131.0, NAN], conditions=Conditions(density_kg_m3=1.0))
+    time, turn = np.arange(-20.0, 21.0, 4.0), np.radians(np.arange(-50.0, 51.0, 10.0))
+    metres = 0.7 * np.sin(turn), -0.7 * np.cos(turn), 0.9 + 0.1 * np.sin(turn)
+    with pytest.warns(
+        UnitWarning, match=r"within 0\.977 inches throughout: were these metres. .* 38\.4 inches"
+    ):
+        swing_path(time, *metres)
     with pytest.warns(UnitWarning, match="temperature_f.*Celsius"):
         air_density(0, 21.0)
     with pytest.raises(QuantityError, match=r"humidity_percent.*50"):
@@ -382,6 +434,7 @@ def test_other_slips_of_the_unit_are_refused_or_warned_of() -> None:
         lambda: swing_outcomes(0.2, [0.010, -0.012]),
         lambda: meet(0.012, 85, 70),
         lambda: Scatter(timing_ms=0.010),
+        lambda: explain_launch_spread(np.arange(40.0), timing_ms=(0.005, 0.01)),
     ):
         with pytest.warns(UnitWarning, match="milliseconds"):
             call()
@@ -390,6 +443,9 @@ def test_other_slips_of_the_unit_are_refused_or_warned_of() -> None:
         fly([100, 95], [0.0, 20.0])
         swing_outcomes(0.2, [0.0, 0.01, 8.0])
         air_density(0, 45.0)
+        swing_path(time, *(39.37 * np.array(metres)))
+        # One that was misread is no matter of the unit.
+        to_standard_air([100, 95], 28, carry_ft=[131.0, 400.0], conditions=Conditions(density_kg_m3=1.0))
 
 
 @pytest.mark.parametrize(
@@ -409,11 +465,40 @@ def test_other_slips_of_the_unit_are_refused_or_warned_of() -> None:
         (lambda: Scatter(miss_in=[1, 2]), "miss_in"),
         (lambda: fly(100, 28, conditions=Conditions(wind_power=[0.1, 0.2])), "wind_power"),
         (lambda: swing_margin(aim_in=[0.1, 0.2]), "aim_in"),
+        (lambda: swing_margin(seed="x"), "seed is 'x'; accepted is a whole number, 0 or more"),
+        (lambda: hold_still(Scatter(), seed=-1), "seed is -1"),
+        (lambda: fit_scatter(seed=1.5), r"seed is 1\.5"),
+        (lambda: contact_from_flight(100, 20, 70, seed={}), "seed is {}"),
+        (lambda: carry_in_parks(altitude_ft=[]), "altitude_ft is empty"),
+        (lambda: swing_path([NAN] * 9, *np.ones((3, 9))), "time_ms has 0 known moments"),
+        (lambda: explain_launch_spread(np.ones(20), timing_ms=()), "timing_ms is empty"),
     ],
 )
 def test_no_raw_error(call, words) -> None:
     with pytest.raises(QuantityError, match=words):
         call()
+
+
+def test_every_result_has_a_table() -> None:
+    margin = swing_margin(swings=1000)
+    shares = margin.table().set_index("outcome")
+    assert shares["share"].to_dict() == margin.shares
+    assert shares.loc["foul", "share_error"] == pytest.approx(
+        np.sqrt(margin.shares["foul"] * (1 - margin.shares["foul"]) / 1000)
+    )
+    still = hold_still(Scatter(), swings=1000)
+    assert still.table().set_index("held_still")["left_deg"].to_dict() == still.left_deg
+    time, turn = np.arange(-20.0, 21.0, 4.0), np.radians(np.arange(-50.0, 51.0, 10.0))
+    swung = swing_path(
+        np.append(time, NAN), *np.c_[28 * np.array([np.sin(turn), -np.cos(turn), turn]), [1, 2, 3]]
+    )
+    assert (swung.points, swung.left_out) == (11, 1)
+    rows = swung.table().set_index("what")
+    assert rows.loc["bat_mph", ["estimate", "error"]].tolist() == [swung.bat_mph, swung.bat_error_mph]
+    path = fly_path([[100.0], [90.0]], [28.0, 20.0], points=5)
+    rows = path.table()
+    assert rows["ball"].tolist() == np.repeat(range(4), 5).tolist()
+    assert rows.loc[rows["ball"] == 2, "out_ft"].tolist() == path.out_ft[1, 0].tolist()
 
 
 def test_whole_floats_count() -> None:

@@ -14,7 +14,7 @@ from hitlab.estimates.prior_laws import LARGEST_R, Records, integrate, log_densi
 from hitlab.estimates.questions import exposure_part
 from hitlab.estimates.ranking import _drawn_ranks, _rank_intervals, chance_of_top
 from hitlab.estimates.shapes import FEW_SHAPES, PLAIN, SHAPES
-from hitlab.estimates.shrinkage import shrink
+from hitlab.estimates.shrinkage import _on_shape, shrink
 
 BY_NAME = {shape.name: shape for shape in SHAPES}
 
@@ -61,22 +61,31 @@ def test_a_shape_keeps_mean_and_spread(shape):
     assert ((means > 0) & (means < 1)).all()
 
 
-def test_the_likelihood_of_a_shape_is_its_integral():
-    k, n = np.array([3.0, 40.0, 12.0]), np.array([30.0, 150.0, 90.0])
-    records = Records(k, n, np.array([1.0, 2.0, 1.0]), np.ones((3, 1)), np.array([np.inf]), 0 * k, 0 * k)
-    shape, r, centre = BY_NAME["a long tail of high rates"], 0.08, -1.7
+@pytest.mark.parametrize("earlier", [0.0, 25.0])
+@pytest.mark.parametrize("name", ["one hump", "heavy tails", "a long tail of high rates"])
+def test_the_likelihood_of_a_shape_is_its_integral(name, earlier):
+    """Equal counts among them, with and without earlier ones; one, two and three parts."""
+    k, n = np.array([3.0, 40.0, 12.0, 3.0]), np.array([30.0, 150.0, 90.0, 45.0])
+    before, then = np.full(4, earlier), np.array([0.1, 0.2, 0.3, 0.4]) * earlier
+    times = np.array([1.0, 2.0, 1.0, 3.0])
+    records = Records(k, n, times, np.ones((4, 1)), np.array([np.inf]), then, before)
+    shape, r, centre = BY_NAME[name], 0.08, -1.7
     means, sizes = shape.parts(np.array(expit(centre)), np.array(r))
 
-    def density(x):
-        return shape.shares @ stats.beta(means * sizes, (1 - means) * sizes).pdf(x)
+    def chance(events, others):
+        law = stats.beta(means * sizes, (1 - means) * sizes)
+        seen = quadrature.quad(
+            lambda x: shape.shares @ law.pdf(x) * x**events * (1 - x) ** others, 0, 1, epsabs=0, limit=200
+        )
+        return seen[0]
 
     each = [
-        quadrature.quad(lambda x: density(x) * x**a * (1 - x) ** (b - a), 0, 1, epsabs=0, limit=200)[0]  # noqa: B023
-        for a, b in zip(k, n, strict=True)
+        np.log(chance(a + e, b - a + m - e) / chance(e, m - e))
+        for a, b, e, m in zip(k, n, then, before, strict=True)
     ]
     prior = np.log(expit(centre) * expit(-centre) / LARGEST_R)
     mine = log_density(records, np.array([r]), np.full((1, 1, 1), centre), None, shape)
-    assert mine[0, 0] == pytest.approx(np.log(each) @ records.times + prior, abs=1e-6)
+    assert mine[0, 0] == pytest.approx(np.array(each) @ times + prior, abs=1e-6)
 
 
 @pytest.mark.parametrize("groups", [30, 120])
@@ -260,3 +269,11 @@ def test_some_laws_stand_for_all(shape, monkeypatch):
         assert (abs(end - exact) < 0.15 * spread).all()
         assert abs(end - exact).mean() < 0.05 * spread.mean()
     assert abs(chance_of_top(some, 1) - chance_of_top(every, 1)).max() < 0.01
+
+
+@pytest.mark.parametrize("chance", [1.0, 1.0 - 2**-53])
+def test_a_chance_is_said_alike_whatever_its_last_bit(chance):
+    (told,) = _on_shape(
+        pd.DataFrame({"kind": ["plain", "a long upper tail"], "chance": [1 - chance, chance]})
+    )
+    assert "(chance more than 99 %)" in told

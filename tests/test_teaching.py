@@ -907,6 +907,7 @@ def test_the_marking_guide_has_every_sentence_with_what_the_marker_says():
             assert text in page
             assert " ".join(lines) in page
             assert ("More than was shown" if lacks == "too much" else f"Missing: {lacks} ") in " ".join(lines)
+    assert "compare the two" in page
     for name, words in COLUMNS.items():
         assert f"<code>{name}</code>" in page
         assert words in page

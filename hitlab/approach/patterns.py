@@ -20,6 +20,7 @@ from numpy.typing import NDArray
 from hitlab.approach.sequence import Order, eager, ledger_flags, put_in_order
 from hitlab.counting.facts import Conventions
 from hitlab.errors import ClaimError, MissingColumnsError
+from hitlab.pitches.opening import demand_here
 from hitlab.pitches.schema import FAMILIES, KEY, PITCH_KINDS
 from hitlab.results import Listing, as_text
 from hitlab.wording import capitalised
@@ -548,6 +549,7 @@ def find_sequences(pitches: Any, pattern: Pattern, *, conventions: Conventions |
         raise ClaimError(
             f'{pattern!r} is no pattern; write for instance after(whiff(kind="breaking")).then(swing())'
         )
+    demand_here(pitches, "a search for patterns")
     frame = eager(pitches, _columns(pattern))[0]
     order = put_in_order(frame)
     flags = [_flag(frame, step, conventions) for step in pattern.steps]

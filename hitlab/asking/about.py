@@ -26,14 +26,7 @@ from hitlab.errors import ClaimError
 __all__ = ["About"]
 
 _PLACING = (
-    "pitch_kind",
-    "speed_mph",
-    "up",
-    "down",
-    "inside",
-    "away",
-    "in the zone",
-    "outside the zone",
+    *("pitch_kind", "speed_mph", "up", "down", "inside", "away", "in the zone", "outside the zone"),
     "over",
 )
 _LEAGUE = {"value": "league"}
@@ -136,15 +129,25 @@ class About:
         self.terms = [*terms, *self._terms()]
         self.since, self.until = self._days()
         self.f.has("alot", "also")
+        told = [self.t.typed(word) for word in self.t.words if word.text == "<allyear>"]
+        if not (self.since or self.until) and all(re.search("year|season", one) for one in told):
+            self.f.has("allyear")
 
     def _terms(self) -> list[str]:
         terms = [term for told in self.f.values("in") for term in told]
         for column, side in self.f.values("hand"):
-            if column == "hand" and not self.whos and (not self.t.has("whose") or self.f.slots.pitching):
+            unclear = column == "hand" and not self.whos and not self._faced()
+            if unclear and (not self.t.has("whose") or self.f.slots.pitching):
                 raise UnfitError(f"{side}-handed hitters, or {side}-handed pitchers?")
             about = "hitter_side" if self.subject == "pitcher" else "pitcher_hand"
             terms.append(f"{about if column == 'hand' else column}={side}")
         return list(dict.fromkeys(terms))
+
+    def _faced(self) -> bool:
+        """Say whether a hand is that of those who are faced: ``the best hitters against lefties``."""
+        hands = [word for word in self.t.words if word.text == "<hand>"]
+        led = [self.t.typed(word).casefold().split()[0] for word in hands]
+        return not self.f.slots.pitching and set(led) <= {"against", "vs", "versus", "facing", "off"}
 
     def _days(self) -> tuple[str, str]:
         since, until, spans = (self.f.values(mark) for mark in ("since", "until", "span"))
@@ -224,8 +227,10 @@ class About:
             raise UnfitError(f"{rate.event} are no part of {per}: divided by what?")
         return [replace(rate, per=per if per != event else rate.per, either="")]
 
-    def sign(self, rate: Rate) -> int:
+    def sign(self, rate: Rate, offer: Callable[[int], list[Question]] = lambda sign: []) -> int:
         """Return whether more or less of it is said, from all that says so.
+
+        What is offered where that is not clear is told by a function of the direction.
 
         Raises
         ------
@@ -240,16 +245,27 @@ class About:
         if f.has("nobetter"):
             judged.add(1)
         if judged and not signs:
-            if rate.luckless is not False or (
+            # "The best at laying off" does it most.
+            avoided = rate.luckless and rate.sign < 0 and not self.t.has("better")
+            if (rate.luckless is not False and not avoided) or (
                 self.subject == "pitcher" and not self.t.has("vs") and not f.slots.many
             ):
-                raise UnfitError("more or less of it: which is better?")
+                told = [q for sign in (1, -1) for q in offer(sign)]
+                raise UnfitError("more or less of it: which is better?", *told)
             signs = judged
         elif judged and not (judged == signs == {1}):
             raise UnfitError("more or less of it: which?")
         if len(signs) > 1:
             raise UnfitError("more or less of it: which?")
         return (signs.pop() if signs else 1) * rate.sign
+
+    def _signed(self, kind: str, rate: Rate, **told: Any) -> list[Question]:
+        """Return what is asked in the direction that is said; both are offered where it is not clear."""
+
+        def each(sign: int) -> list[Question]:
+            return self._each(kind, rate, sign, **told)
+
+        return each(self.sign(rate, each))
 
     def _numbered(self, rates: list[Rate], value: float) -> list[Rate]:
         """Return both denominators of hard-hit balls where a number is higher than any hitter's per swing."""
@@ -428,10 +444,18 @@ class About:
         f, t = self.f, self.t
         streak = t.has("hot")
         if streak and self.since:
-            raise UnfitError("hot over the last games, or more often since that day than before: which?")
+            asks = "hot over the last games, or more often since that day than before: which?"
+            since, self.since = self.since, ""
+            rates = self.rates(default=True)
+            hot = [q for rate in rates for q in self._each("hot", rate, ranked=False)]
+            more = [replace(q, since=since) for rate in rates for q in self._each("more", rate)]
+            raise UnfitError(asks, *(more if self.until else [*more, *hot]))
         lately = t.has("lately", "stretch") and t.has("more") and self.t.has("otherwise", "usual")
         if not streak and not lately:
             return None
+        if {"was", "were", "ever"} & {word.text for word in t.words}:
+            now = [] if self.until else self._each("hot", HARD, ranked=False)
+            raise UnfitError("hot over the last games can be asked, and no other time: is it that?", *now)
         f.has("hot", "lately", "stretch", "otherwise", "usual")
         rates = self.rates(default=True) if t.has("rate") else [HARD]
         f.usual = not t.has("rate")
@@ -522,23 +546,15 @@ class About:
         if superlative and t.has("nobody", "anybody"):
             return None
         f.has(
-            "leads",
-            "anyone",
-            "everyone",
-            "nobody",
-            "anybody",
-            "theleague",
-            "whose",
-            "ownclub",
-            "owngroup",
-            "nobetter",
+            *("leads", "anyone", "everyone", "nobody", "anybody", "theleague", "whose", "ownclub"),
+            *("owngroup", "nobetter"),
         )
         if nobody:
             f.has("than")
         if t.has("best", "better", "nobetter") and not t.has("rate", "hitharder") and not self.terms:
             raise UnfitError("best at what: hitting it hard, making contact, laying off?")
         rates = self.rates(default=t.has("best", "better", "nobetter"))
-        found = [q for rate in rates for q in self._each("leads", rate, self.sign(rate), ranked=True)]
+        found = [q for rate in rates for q in self._signed("leads", rate, ranked=True)]
         if superlative and self._where_most():
             split = [q for rate in rates for q in self._each("split", rate, self.sign(rate))]
             raise UnfitError("more often than anyone, or more often there than elsewhere?", *found, *split)
@@ -729,11 +745,7 @@ class About:
                 "above", rate, signs.copy().pop() if len(signs) == 1 else sign, options=_LEAGUE
             ),
         )
-        return [
-            q
-            for rate in rates
-            for q in self._each("above", rate, self.sign(rate), options={"value": "league"})
-        ]
+        return [q for rate in rates for q in self._signed("above", rate, options=_LEAGUE)]
 
     def _split(self) -> list[Question] | None:
         f, t = self.f, self.t

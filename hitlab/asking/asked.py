@@ -27,7 +27,7 @@ from hitlab.asking.reading import asked_in_words
 from hitlab.asking.restating import named_in, restated
 from hitlab.asking.risk import plain_word, risky
 from hitlab.asking.slots import Slots, read_slots
-from hitlab.asking.talk import asides, mocking, spoken_to
+from hitlab.asking.talk import asides, mocking, spoken_to, supposed
 from hitlab.asking.text import MOST_SPOKEN, Text
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim
@@ -65,6 +65,11 @@ class Asked(Result):
         Words that were taken for others, because they were typed nearly so: ``("brekaing", "breaking")``.
     usual
         Whether the rate was left to the trade's usual meaning: hard-hit balls per swing.
+    heard
+        Who is said to say it: hearsay is checked like any claim, and named for what it is.
+    nearly
+        Whether a yes is all that is asked for: one question is offered, and what plays no part in it is not
+        known to carry meaning.
     pitches
         The table that is asked.
     """
@@ -77,6 +82,8 @@ class Asked(Result):
     left_out: tuple[str, ...] = ()
     taken: tuple[tuple[str, str], ...] = ()
     usual: bool = False
+    heard: tuple[str, ...] = ()
+    nearly: bool = False
     pitches: Any = field(default=None, repr=False, compare=False)
 
     @property
@@ -125,7 +132,8 @@ class Asked(Result):
             if self.usual
             else ""
         )
-        return f"I read this as: {_read(self.readings[0])}{usual}{told}"
+        heard = "".join(f" (“{who}”: hearsay; whether it is so is checked)" for who in self.heard)
+        return f"I read this as: {_read(self.readings[0])}{usual}{told}{heard}"
 
     @property
     def said(self) -> str:
@@ -333,7 +341,11 @@ def _both_ways(sentence: str) -> bool:
 
 
 def _place_asked(asked: Asked) -> Asked:
-    """Ask back where a place alone stands at the head, and no place was read: "Up, she misses more"."""
+    """Ask back what is only supposed, and a place alone at the head that was not read: "Up, she misses"."""
+    only = supposed(asked.text)
+    if only:
+        asks = f"{quoted(only)} only supposes it: is it to be checked all the same?"
+        return replace(asked, asks=asks, readings=(), nearest=asked.question)
     place = _PLACE_ALONE.match(asked.text)
     if place is None or any(_PLACE_READ[place[1].casefold()] in one.when for one in asked.readings):
         return asked
@@ -349,7 +361,7 @@ def _example(known: Known) -> str:
         if hitters
         else "the league misses more on sliders"
     )
-    return f"say it of hitters, pitchers or clubs of the table, such as: {said}"
+    return f"say it in English, of hitters, pitchers or clubs of the table, such as: {said}"
 
 
 def _read_whole(sentence: str, text: Text, known: Known) -> Asked:
@@ -376,7 +388,7 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
     strange = tuple(dict.fromkeys(slots.text.said[word.at] for word in slots.strange))
     strange = (slots.aside, *strange) if slots.aside else strange
     strange = (*slots.text.idle, *strange)
-    base = Asked(text=sentence, left_out=strange, taken=taken)
+    base = Asked(text=sentence, left_out=strange, taken=taken, heard=tuple(slots.text.heard))
     fitted = fit(slots, known)
     if slots.limit:
         offered_now = len(fitted.questions) == 1 or (
@@ -400,7 +412,7 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
     questions = [next(q for q in fitted.questions if _key(q) == key) for key in offered][:_MOST_CHOICES]
     asks = fitted.asks or "what is said of it?"
     if len(questions) == 1:
-        return replace(base, asks=asks, nearest=questions[0])
+        return replace(base, asks=asks, nearest=questions[0], nearly=fitted.light)
     return replace(base, asks=asks, readings=tuple(questions))
 
 
@@ -472,7 +484,7 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
         names = ", ".join(shown_name(person.label) for person in near[:3])
         asks = f"nobody here is called {quoted(said[word.at])}; the nearest: {names}. Whom do you mean?"
         if len(questions) == 1:
-            return Asked(text=sentence, asks=asks, nearest=questions[0])
+            return Asked(text=sentence, asks=asks, nearest=questions[0], nearly=True)
         return Asked(text=sentence, asks=asks, readings=tuple(questions))
     if (
         not slots.text.has("who")

@@ -62,7 +62,6 @@ PLAIN: Rows = (
     (r"ya", "you"),
     (r"gimme", "give me"),
     (r"yr", "year"),
-    (r"this year", "this season"),
     (r"(?<!i )(?<!you )(?<!we )(?:gotta|got to) be", "has to be"),
     # A situation.
     (r"(?:less|fewer) than (?:two|2) (?:outs?|down|away)", "nobody or one man out"),

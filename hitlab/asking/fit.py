@@ -16,7 +16,9 @@ from hitlab.asking.marks import BaldError, Marks, UnfitError
 from hitlab.asking.neighbours import on_both_sides
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
+from hitlab.asking.risk import risky
 from hitlab.asking.slots import Slots, people_of
+from hitlab.asking.text import Text
 from hitlab.claims.question import About as Meant
 from hitlab.claims.question import Question
 from hitlab.claims.response_claim import USUAL
@@ -25,6 +27,7 @@ from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
+from hitlab.idle_words import WEIGHTY
 
 __all__ = ["Fitted", "fit"]
 
@@ -32,31 +35,17 @@ _LISTED = re.compile(
     r" (?:(?:the|our|league|give|me|show|list|name|what|is|are|so|and|,) )*<(?:top|bottom)> "
 )
 """A list that is asked for: "top five in contact"; somebody who is in it would stand before."""
+_BEST_ON = re.compile(
+    r"^ (?:(?!<who>)[^ ]+ )*<(?:most|best)> (?:(?!<who>)[^ ]+ )*(?:on|in|from|among) (?:the )?<who> "
+)
+"""Who of a club does it most, though nobody is asked after: "most whiffs per swing on the Larks"."""
+_BEST_OF_ALL = re.compile(r" (?:the )?<(?:most|best)> <rate> (?:(?!<who>)[^ ]+ )*$")
+"""A list is asked for, though nobody is asked after: "best contact hitter against changeups"."""
 _TURNING = frozenset(
     (
-        "down",
-        "cut",
-        "half",
-        "halved",
-        "drop",
-        "drops",
-        "dropped",
-        "disappear",
-        "disappears",
-        "vanish",
-        "vanished",
-        "stop",
-        "stops",
-        "stopped",
-        "colder",
-        "worse",
-        "rarely",
-        "seldom",
-        "barely",
-        "hardly",
-        "without",
-        "under",
-        "below",
+        *("down", "cut", "half", "halved", "drop", "drops", "dropped", "disappear", "disappears"),
+        *("vanish", "vanished", "stop", "stops", "stopped", "colder", "worse", "rarely", "seldom"),
+        *("barely", "hardly", "without", "under", "below"),
     )
 )
 """Words that may turn round how often something is done: where one plays no part, no direction is offered."""
@@ -79,6 +68,9 @@ class Fitted:
         Whether the rate was left to the trade's usual meaning.
     only_near
         Whether the questions are only near to what was said: no kind of claim fitted.
+    light
+        Whether what is asked back is no more than whether it is this question: nothing that may turn it plays
+        no part in it.
     bald
         Where a habit is told and nobody it is compared with, the question with the league in their place.
     """
@@ -88,6 +80,7 @@ class Fitted:
     why: str = ""
     usual: bool = False
     only_near: bool = False
+    light: bool = False
     bald: Question | None = None
 
 
@@ -103,16 +96,31 @@ def fit(slots: Slots, known: Known) -> Fitted:
         asks = f"{unfit.asks or _OPEN}{fitter.dropped()}" if near else unfit.asks
         alone = isinstance(unfit, BaldError) and len(unfit.offered) == 1 and not fitter.loose()
         bald = unfit.offered[0] if alone else None
-        return Fitted(unfit.offered or near, asks, "", fitter.usual, bool(near), bald)
+        left = [
+            text for word in risky(slots.text, slots.strange) if (text := slots.text.typed(word)) not in asks
+        ]
+        if unfit.offered and left:
+            asks += f" What is offered leaves out {', '.join(f'“{one}”' for one in left[:6])}."
+        return Fitted(unfit.offered or near, asks, "", fitter.usual, bool(near), bald is not None, bald)
     lacking = _lacking(questions, known)
     if lacking:
         return Fitted([], "", lacking)
     loose = fitter.loose()
     if loose:
-        return Fitted(questions, loose, "", fitter.usual)
+        told, light = ", ".join(f"“{words}”" for words in loose[:6]), _light(fitter, loose)
+        asks = f"{told} would play no part in it: is it this all the same, without"
+        asks += " it?" if len(loose) == 1 else " them?"
+        return Fitted(questions, asks, "", fitter.usual, light=light)
     if len(questions) > 1:
         return Fitted(questions, fitter.choice or "which of these is meant?", "", fitter.usual)
     return Fitted(questions, "", "", fitter.usual)
+
+
+def _light(fitter: Marks, loose: list[str]) -> bool:
+    """Say whether words that play no part are no more than talk: none is known to carry meaning."""
+    marked = any(word.text.startswith("<") and fitter.text.typed(word) in loose for word in fitter.text.words)
+    plain = {word.text for one in loose for word in Text.of(one).words}
+    return not marked and not plain & (WEIGHTY | _TURNING)
 
 
 class _Fitter(Marks):
@@ -195,8 +203,21 @@ class _Fitter(Marks):
             except ClaimError:
                 continue
             offered.append(question)
+            if kind == "above" and signs:
+                offered += self._than_otherwise(question, rate, terms)
         self.offered = used | {"more", "most", "better", "best", "leads", "league", "theleague", "slump"}
         return [] if _lacking(offered, known) else offered
+
+    def _than_otherwise(self, question: Question, rate: Rate, terms: list[str]) -> list[Question]:
+        """Return the same as more often there than elsewhere, and more often since a day than before."""
+        since = self.text.values("since")
+        told = [replace(question, kind="more", since=since[0], options={})] if len(since) == 1 else []
+        if len(terms) == 1:
+            inside = " ".join(("", *rate.when))
+            event, per = f"{rate.event}{inside}", f"{rate.per}{inside}"
+            split = replace(question, kind="split", event=event, per=per, when=tuple(terms), options={})
+            told.append(split)
+        return told
 
     def may_turn(self) -> bool:
         """Say whether a word that plays no part may turn round how often something is done."""
@@ -314,19 +335,8 @@ class _Fitter(Marks):
         ):
             raise UnfitError("of all hitters, or of one club's? Name those of the club who can bat")
         self.has(
-            "spot",
-            "lasthalf",
-            "gap",
-            "tied",
-            "whose",
-            "club",
-            "vs",
-            "nobody",
-            "theleague",
-            "owngroup",
-            "than",
-            "best",
-            "better",
+            *("spot", "lasthalf", "gap", "tied", "whose", "club", "vs", "nobody", "theleague"),
+            *("owngroup", "than", "best", "better"),
         )
         terms = [term for terms in self.values("in") for term in terms]
         outs = {term.partition("=")[2] for term in terms if term.startswith("outs=")}
@@ -336,10 +346,9 @@ class _Fitter(Marks):
         gaps = {-gap for gap in self.text.values("gap")} | ({0} if self.text.has("tied") else set())
         if len(gaps) != 1 or len(outs) != 1 or len(bases) != 1 or "," in "".join(bases) or others:
             raise UnfitError("how many runs is the club behind, how many are out, and who is on base?")
-        if inning - {"inning=9"} or (inning and not self.text.has("lasthalf")):
-            raise UnfitError(
-                "the right hitter can be asked for in the home half of the last inning only: is it that?"
-            )
+        only = "the right hitter can be asked for in the home half of the last inning only: is it that?"
+        if inning - {"inning=9"}:
+            raise UnfitError(only)
         options: dict[str, Any] = {"gap": gaps.pop(), "outs": int(outs.pop()), "bases": bases.pop()}
         self.used.add("who")
         whos = self.text.values("who")
@@ -362,10 +371,12 @@ class _Fitter(Marks):
             if len(chosen) != 1:
                 each = [Question(kind="spot", who=found[0].label, options=options) for found in different]
                 raise UnfitError("which of them is said to be the right one?", *each)
-            return [Question(kind="spot", who=chosen[0][0].label, options=options)]
-        return [
-            Question(kind="spot", who=label, options=options) for label in self._labels(different, "hitter")
-        ]
+            different = chosen
+        labels = self._labels(different, "hitter")
+        asked = [Question(kind="spot", who=label, options=options) for label in labels]
+        if inning and not self.text.has("lasthalf"):
+            raise UnfitError(only, *asked)
+        return asked
 
     def _with_clubs(self, hitters: list[tuple[Person, ...]]) -> list[tuple[Person, ...]]:
         """Choose among hitters of one name by a club that is named."""
@@ -440,6 +451,8 @@ class _Fitter(Marks):
         marks = [word.text for word in t.words if word.text.startswith("<")]
         if marks[:1] == ["<whose>"] and whos and not hitters and not pitchers:
             whos = []  # "who on the Lanterns": one of the club, and not the club
+        if whos and not hitters and not pitchers and _BEST_ON.match(t.line()):
+            whos = []
         ranked = re.match(
             _LISTED.pattern + r"(?:(?:hitters|bats|on|of|among|from|for|the) )*<who> ", t.line()
         )
@@ -518,24 +531,20 @@ class _Fitter(Marks):
     def _nobody_needed(self) -> bool:
         return (
             self.text.has("theleague", "whose", "dreaded")
-            or bool(_LISTED.match(self.text.line()))
+            or bool(_LISTED.match(self.text.line()) or _BEST_ON.match(self.text.line()))
+            or bool(
+                _BEST_OF_ALL.match(self.text.line())
+                and not self.slots.bare
+                and not self.text.has("than", "not")
+            )
             or (self.slots.all_hitters and self.text.has("above", "below", "near", "since"))
         )
 
     def _compared(self) -> bool:
         return self.text.has(
             *(
-                "more",
-                "most",
-                "better",
-                "best",
-                "above",
-                "below",
-                "near",
-                "league",
-                "anyone",
-                "always",
-                "never",
+                *("more", "most", "better", "best", "above", "below", "near", "league", "anyone"),
+                *("always", "never"),
             ),
             *("hot", "steady", "owns", "cannotlayoff", "top", "different", "not", "leads"),
         )

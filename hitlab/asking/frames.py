@@ -132,9 +132,13 @@ SETTING: Rows = (
         "",
     ),
     (r"(?<= cooled )(?:way |right |considerably |quite a bit )(?=off|down)", ""),
+    (r"(?<=^ )(?:put|send|bring|get) <who> up(?: there)?(?= (?:with|against|in|on|when) )", ""),
     (r"(?<= )when it (?:all )?comes (?:right )?(?:down )?to (?=[a-z]+ing )", "at "),
     (rf"{_SURELY} (?=(?:does|do|did|can|could|will) not )", ""),
-    (r"(?:this|that) (?:kid|guy|fella|fellow|gal|lady|dude|one|cat|man|woman) (?=<who>)", ""),
+    (
+        r"(?:this|that|my|our|your) (?:kid|guy|fella|fellow|gal|lady|dude|one|cat|man|woman) (?=<who>)",
+        "",
+    ),
     (
         r"(?<=^ )(?:do not|never|you do not want to|you never want to|you better not|better not|"
         r"i would not|you can not|do not ever|do not you dare|be careful|careful|think twice before|"
@@ -219,7 +223,7 @@ COMPARED: Rows = (
     (
         r"(?:, )?(?:and )?(?:by (?:a (?:mile|lot|ton|wide margin|country mile|landslide|"
         r"wide berth)|plenty|miles|"
-        r"leaps and bounds)|no contest|(?:it|that) is not (?:even )?(?:close|a contest)|far and away|"
+        r"leaps and bounds)|no contest|(?:it|that) is not (?:even )?(?:close|a contest|funny)|far and away|"
         r"not even close|and then some)(?=(?: [,.?!])| $| the )",
         "",
     ),
@@ -240,7 +244,7 @@ COMPARED: Rows = (
     ),
     (
         r"(?:a (?:whole|heck of a|hell of a) (?:lot|bunch)|an awful lot|awfully|a (?:ton|"
-        r"bunch|good bit|fair bit|great deal|hair|touch|tad|"
+        r"bunch|good bit|fair bit|great deal|hair|touch|tad|tick|notch|step|"
         r"smidge|shade|little bit)|tons|loads|quite a bit|so much|ever so slightly|miles|"
         r"substantially|markedly|"
         r"measurably|dramatically|drastically|vastly|decidedly|distinctly|visibly|appreciably|"
@@ -311,6 +315,7 @@ STEADY: Rows = (
         rf"never (?:budges|moves|wavers|varies|fluctuates|changes){END}",
         "steady",
     ),
+    (r"from (game|day|week|month|night) to (?:game|day|week|month|night)", ""),
     (r"nothing (?:streaky|hot and cold|up and down) about(?= <who>)", ""),
     (
         r"swinging it (?:well|great|good|beautifully)(?: (?:right now|lately|these days|"
@@ -353,7 +358,7 @@ STEADY: Rows = (
 # fmt: off
 _SAID_IN_TALK = (
     r"(?:that (?:is|would be|has to be|has got to be|must be)|(?:it|that) has to be|"
-    r"must be|i say|i am saying|"
+    r"must be|i say|i am saying|i (?:will|would) take|give me|"
     r"i would say|i (?:would )?(?:go|am going|would be going) with|i pick|i am picking|make it|"
     r"the answer is|try|how about|say hello to|look no further than|no other than|none other than)"
 )
@@ -366,7 +371,7 @@ ANSWERED: Rows = (
     ),
     (r"(?:give|show|get) me (?=the (?:league )?leader )", ""),
     (r"i would (?:put|peg|place|set) (?=(?:<who>|his|her) (?:[^ ,.;:<]+ ){1,3}(?:at|around|near) )", ""),
-    (r"(?:(?<=^ <who> )|(?<=^ the <who> ))(?:versus|against|or|and)(?= (?:the )?<who> [:?])", ","),
+    (r"(?:(?<=^ <who> )|(?<=^ the <who> ))(?:versus|against|or|and)(?= (?:the )?<who> [:?,])", ","),
     (r"(?<=<who> , )the (?=<who> , )", ""),
     (
         r"(?:i am|we are|you are|you will be) (?:seeing|watching|looking at|talking about|"
@@ -387,8 +392,8 @@ ANSWERED: Rows = (
     ),
     (
         r"(?:(?<=contact )|(?<=fastball )|(?<=slider )|(?<=two strike )|(?<=curveball )|"
-        r"(?<=changeup )|(?<=first pitch ))"
-        r"(?:guy|man|gal|kid|fella|bat|stick)(?= )",
+        r"(?<=changeup )|(?<=first pitch )|(?<=hard hit ))"
+        r"(?:guy|man|gal|kid|fella|bat|stick)s?(?= )",
         "hitter",
     ),
     (r"(?:belongs? to|goes to|is (?:held|owned) by)(?= (?:the )?<who>(?: [,.?!]|$| $))", "is"),
@@ -636,7 +641,7 @@ def _not_as_often(text: Text) -> None:
         (_UNLIKE_THE_REST, "less than most"),
         (_UNLIKE, "less than "),
     ):
-        denied = rf"(?<!there ){_IS_NOT} (?={between}{likened})"
+        denied = rf"(?<!there )(?:{_IS_NOT}|(?<=<who> )not) (?={between}{likened})"
         if re.search(rf"(?<= ){denied}", line):
             text.take(denied)
             text.reword(likened, told)

@@ -47,8 +47,8 @@ class Marks:
         self.used.add(mark)
         return self.text.values(mark)
 
-    def loose(self) -> str:
-        """Say what of the sentence played no part though it carries meaning."""
+    def loose(self) -> list[str]:
+        """Return what of the sentence played no part though it carries meaning, as it was typed."""
         idle = [
             word for word in self.text.words if word.text.startswith("<") and word.text[1:-1] not in self.used
         ]
@@ -56,11 +56,4 @@ class Marks:
         clauses = unexplained(self.text, spoken_to(" ".join(self.text.said), self.known.near))
         within = {place for places in clauses for place in places}
         places = sorted({*(word.places for word in found if not within.issuperset(word.places)), *clauses})
-        words = list(dict.fromkeys(" ".join(self.text.said[at] for at in one) for one in places))
-        if not words:
-            return ""
-        told = ", ".join(f"“{word}”" for word in words[:6])
-        return (
-            f"{told} would play no part in it: is it this all the same, without "
-            f"{'it' if len(words) == 1 else 'them'}?"
-        )
+        return list(dict.fromkeys(" ".join(self.text.said[at] for at in one) for one in places))

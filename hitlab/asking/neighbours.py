@@ -7,6 +7,7 @@ that is taken for one while it is said of the other makes another question, and 
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from hitlab.asking.frames import BROUGHT_IN, CHANGING
@@ -21,7 +22,8 @@ _DEGREES = ("<more>", "<most>", "<better>", "<best>", "<top>", "<bottom>")
 _LEADING = frozenset((
     "with", "against", "on", "in", "at", "off", "for", "versus", "from", "by", "to", "as", "facing",
     "through", "when", "if", "after", "batting", "hitting", "over", "under", "down", "up", "out", "outside",
-    "inside", "ahead", "behind", "per", "within", "late", "once", "whenever", "vs", "v", "w", *BROUGHT_IN,
+    "inside", "ahead", "behind", "per", "within", "late", "once", "whenever", "vs", "v", "w", "faces", "sees",
+    *BROUGHT_IN,
 ))
 _DANGLING = frozenset(("by", "in", "on", "at", "with", "against", "off", "facing", "versus", "from", "to"))
 _NOUNS = frozenset((
@@ -152,6 +154,10 @@ def _of_hitters(text: Text, hand: Word, before: Word | None, *, pitched: bool) -
         return True  # "Hits it hard for a lefty": among lefties.
     if _leads(text, hand) or (pitched and hand.value[0] != "pitcher_hand"):
         return False
+    if re.search(r"(?:^ |[,.;:] )<hand> <struggles> ", text.line()):
+        return False  # "Lefties give her fits": they pitch.
+    if re.search(r"(?:^ |[,.;:] )<hand> <struggles> ", text.line()):
+        return False  # "Lefties give her fits": they pitch.
     return before is None or before.text not in _BEFORE_PITCHERS
 
 

@@ -28,6 +28,7 @@ _SPELLED = rf"(?:(?:{'|'.join(TENS)}) (?:{'|'.join(ONES[:9])})|{'|'.join((*TENS,
 _NUM = rf"(?:\d+(?:\.\d+)?|{_SPELLED})"
 _SPEED = rf"(?:\d\d\d?|(?:eighty|ninety)(?: (?:{'|'.join(ONES[:9])}))?)"
 _PARTS = "half|halves|thirds?|quarters?|fourths?|fifths?|sixths?|sevenths?|eighths?|ninths?|tenths?"
+_Days = tuple[datetime, datetime] | None
 MONTHS = tuple(name.casefold() for name in calendar.month_name if name)
 _MONTH = "|".join(MONTHS)
 
@@ -56,6 +57,8 @@ def take_shares(text: Text) -> None:
         "within",
         lambda m: (whole(m["n"]) or 0) / 100 or None,
     )
+    if re.search(r" (?:rate|percentage) ", text.line()):
+        text.reword(r"(above|over|under|below|about|around|near) (\d\d)(?= [.,?!]|$| $)", r"\1 \2 percent")
     text.take(rf"(?P<n>{_NUM}) ?(?:%|percent|per cent)", "value", lambda m: _share(f"{m['n']} percent"))
     text.take(r"(?P<n>\d+(?:\.\d+)?)%", "value", lambda m: _share(f"{m['n']}%"))
     text.take(r"(?P<n>0?\.\d+)", "average", lambda m: _share(m["n"]))
@@ -73,10 +76,8 @@ def take_shares(text: Text) -> None:
             rf"{_NUM} ({what})(?= (?:in|out of|of|out of every|in every) (?:every )?{_NUM} )", "per", per
         )
     text.take(
-        (
-            rf"(?P<top>{_NUM})(?: {noun})? (?:in|out of|of|out of every|in every) (?:every "
-            rf")?(?P<below>{_NUM})(?! strikes)(?= |$)"
-        ),
+        rf"(?P<top>{_NUM})(?: {noun})? (?:in|out of|of|out of every|in every) (?:every "
+        rf")?(?P<below>{_NUM})(?! strikes)(?= |$)",
         "value",
         lambda m: _share(f"{m['top']} in {m['below']}"),
     )
@@ -164,6 +165,7 @@ def take_places(text: Text) -> None:
     """Find places of a list and the fewest attempts: ``top five``, ``at least 400 swings``."""
     number = rf"(?P<n>{_NUM})"
     text.take(
+        r"(?:(?:among|of|for) (?:all )?(?:the )?(?:hitters|batters|those|players) )?"
         r"(?:with )?(?:at least|a minimum of|minimum of|minimum|no fewer than) (?P<n>\d+) "
         r"(?P<what>swings|pitches|at bats|"
         r"plate appearances|balls in play|contacts)",
@@ -190,10 +192,8 @@ def take_places(text: Text) -> None:
         lambda m: whole(m["n"]),
     )
     text.take(
-        (
-            rf"(?:only|just|no more than) {number} (?:other )?(?:hitters?|batters?|pitchers?|clubs?|"
-            rf"players?|guys|others?|teams?)"
-        ),
+        rf"(?:only|just|no more than) (?:{_NUM} or )?{number} (?:other )?(?:hitters?|batters?|pitchers?|"
+        rf"clubs?|players?|guys|others?|teams?)",
         "onlyn",
         lambda m: whole(m["n"]),
     )
@@ -270,10 +270,8 @@ def take_counts(text: Text) -> None:
     )
     runs = r"(?: runs?)?"
     text.take(
-        (
-            rf"(?:<club> )?(?:are |is )?(?:down|trailing|trailing by|trails by|behind|behind by|down "
-            rf"by) (?:by )?(?P<n>a|{_NUM}){runs}(?= (?!strike))"
-        ),
+        rf"(?:<club> )?(?:are |is )?(?:down|trailing|trailing by|trails by|behind|behind by|down "
+        rf"by) (?:by )?(?P<n>a|{_NUM}){runs}(?= (?!strike))",
         "gap",
         lambda m: whole(m["n"]),
     )
@@ -306,7 +304,7 @@ def _ordinal(text: str) -> int:
     return ORDINALS.index(text) + 1 if text in ORDINALS else int(re.sub(r"\D", "", text))
 
 
-def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
+def take_days(text: Text, days: _Days) -> None:
     """Find days and spans: ``since May 15``, ``in May and June``, ``in the last two weeks``, ``so far``.
 
     A day that the calendar does not have stays a word, and so nothing is answered past it.
@@ -317,7 +315,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     month = rf"(?P<month>{_MONTH})"
     say = r"(?:, )?(?:say |about |around )?(?:, )?"
     day = (
-        rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d)|(?:the )?(?P<week>first|second|third|fourth) "
+        rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d|\d\d?/\d\d?)|(?:the )?(?P<week>first|second|third|fourth) "
         r"week (?:of|in) (?:the )?"
         rf"{month.replace('month', 'month6')}|(?:the )?(?P<edge>end|start|beginning|middle|midpoint) of "
         rf"(?:the )?{month}|"
@@ -332,7 +330,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     )
 
     def found(m: re.Match[str]) -> str | None:
-        return _day(m, years)
+        return _day(m, years, days=days)
 
     text.take(
         rf"(?:from|between) {month} (?:to|and|through) {month.replace('month', 'other')}",
@@ -365,7 +363,7 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
     elif re.search(r" (?:since|different hitter|changed) ", text.line()):
         text.take(rf"on {day}", "since", found)
         text.take(r"(?:ever )?since(?= ,| \.| $)")
-    text.take(rf"(?:until|till|up to|through) {day}", "until", lambda m: _day(m, years, last=True))
+    text.take(rf"(?:until|till|up to|through) {day}", "until", lambda m: _day(m, years, last=True, days=days))
     text.take(
         rf"(?:in|during|over|throughout|for) (?:all of |the month of )?{month}",
         "span",
@@ -389,27 +387,23 @@ def take_days(text: Text, days: tuple[datetime, datetime] | None) -> None:
 
         text.take(told, "since", back)
     text.take(
-        (
-            r"(?:so far|to date|as of (?:today|now)|up to now|until now|on the (?:season|year)|this "
-            r"(?:season|year)|at the moment|at present|"
-            r"on today is list|on todays list|(?:the|his|her) record (?:says|shows)(?: it| so| that)?|"
-            r"on the record|currently)(?: (?:this|the) (?:season|year))?"
-        ),
+        r"(?:so far|to date|as of (?:today|now)|up to now|until now|on the (?:season|year)|this "
+        r"(?:season|year)|at the moment|at present|by the record(?: alone| as it stands)?|on today is list|"
+        r"on todays list|(?:the|his|her) record (?:says|shows)(?: it| so| that)?|on the record|currently)"
+        r"(?: (?:this|the) (?:season|year))?",
         "record",
     )
     text.take(
-        (
-            r"(?:all|the whole|the entire) (?:season|year)(?: long)?|all (?:season|year) long|"
-            r"throughout the (?:season|year)"
-        ),
+        r"(?:all|the whole|the entire) (?:season|year)(?: long)?|all (?:season|year) long|"
+        r"throughout the (?:season|year)",
         "allyear",
     )
 
 
-def _day(m: re.Match[str], years: list[int], *, last: bool = False) -> str | None:
+def _day(m: re.Match[str], years: list[int], *, last: bool = False, days: _Days = None) -> str | None:
     told = m.groupdict()
     if told.get("iso"):
-        return _iso(str(told["iso"]))
+        return _iso(str(told["iso"])) if "-" in told["iso"] else _slashed(str(told["iso"]), days)
     month = next(
         (
             told[name]
@@ -449,6 +443,15 @@ def _iso(text: str) -> str | None:
         return f"{datetime.strptime(text, '%Y-%m-%d'):%Y-%m-%d}"
     except ValueError:
         return None
+
+
+def _slashed(text: str, days: _Days) -> str | None:
+    """Return the one day of the table that ``5/20`` can be, whether the month or the day is said first."""
+    one, other = text.split("/")
+    years = {day.year for day in days or ()}
+    told = {_iso(f"{year}-{m:0>2}-{d:0>2}") for year in years for m, d in ((one, other), (other, one))}
+    within = [day for day in told if days and day and f"{days[0]:%Y-%m-%d}" <= day <= f"{days[1]:%Y-%m-%d}"]
+    return within[0] if len(within) == 1 else None
 
 
 def _of_month(text: str) -> int:

@@ -10,47 +10,11 @@ from __future__ import annotations
 import re
 
 from hitlab.asking.text import Text, Word
+from hitlab.idle_words import ADDRESS, GRAMMAR, WEIGHTY
 
-__all__ = ["IDLE_IN_TALK", "WEIGHTY", "plain_word", "risky", "take_lead"]
+__all__ = ["IDLE_IN_TALK", "plain_word", "risky", "take_lead"]
 
 # fmt: off
-WEIGHTY = frozenset((
-    "not", "no", "never", "nobody", "noone", "nor", "neither", "none", "nothing", "hardly", "barely",
-    "scarcely", "rarely", "seldom", "without", "doubt", "doubts", "deny", "denies", "denied",
-    "disprove", "refute", "reject", "false", "myth", "wrong", "untrue", "nonsense", "lie", "lies",
-    "unlikely", "impossible", "disagree", "disagrees", "dispute", "forget", "fail", "fails", "failed",
-    "cannot", "stop", "stops", "stopped", "refuse", "refuses", "avoid", "avoids", "lack", "lacks",
-    "lacking", "contrary", "opposite", "instead", "unable", "quit", "quits", "ceased", "excluded",
-    "excepted", "included", "aside", "minus", "dreams", "why", "often", "foot", "except", "excluding",
-    "including", "besides", "apart", "only", "just", "if", "unless", "when", "whenever", "while",
-    "whereas", "because", "since", "until", "till", "once", "after", "before", "during", "despite",
-    "although", "though", "but", "yet", "however", "provided", "assuming", "suppose", "supposing",
-    "imagine", "or", "than", "other", "others", "otherwise", "else", "same", "different", "mainly",
-    "mostly", "largely", "partly", "especially", "particularly", "specifically", "merely", "solely",
-    "alone", "almost", "nearly", "exactly", "precisely", "likely", "unlike", "per", "both", "either",
-    "each", "every", "any", "some", "few", "several", "many", "most", "more", "less", "least", "fewer",
-    "half", "double", "twice", "thrice", "triple", "dozen", "percent", "points", "first", "last",
-    "second", "third", "next", "previous", "previously", "former", "formerly", "another", "rest",
-    "equally", "similarly", "differently", "relatively", "proportionally", "today", "yesterday",
-    "tonight", "tomorrow", "night", "nights", "morning", "afternoon", "evening", "week", "weeks",
-    "weekend", "month", "months", "day", "days", "daily", "weekly", "monthly", "early", "late",
-    "earlier", "later", "lately", "recently", "april", "june", "july", "august", "september", "october",
-    "may", "march", "november", "december", "january", "february", "monday", "tuesday", "wednesday",
-    "thursday", "friday", "saturday", "sunday", "was", "were", "used", "might", "could", "should",
-    "will", "would", "shall", "inning", "innings", "initially", "originally", "eventually", "finally",
-    "suddenly", "temporarily", "currently", "nightly", "yearly", "annually", "historically",
-    "potentially", "theoretically", "allegedly", "faster", "slower", "rally", "family", "longer",
-    "shorter", "bigger", "smaller", "fly", "rule", "ruled", "rules", "little", "out", "good",
-    "bluff", "bluffs", "joke", "jokes", "joking", "pretend", "pretends", "pretended", "supposed",
-    "mistake", "mistaken", "exaggerate", "exaggerates", "exaggeration", "debunk", "debunked", "debunks",
-    "legend", "hoax", "doubtful", "doubted", "questionable", "against", "denying", "disproved",
-    "disproves", "rejected", "rejects", "overstate", "overstated", "fiction", "fantasy", "cease",
-    "ceases", "poor", "bad", "hard", "soft", "corrected", "correct", "tired", "rested",
-    "summer", "spring", "autumn", "fall", "winter", "midday", "noon", "dusk", "dawn", "midnight",
-    "lying", "hope", "wish", "dream", "elsewhere", "weekends", "meant", "kidding", "lied", "maximum",
-    "minimum", "max", "min", "tops", "reverse", "sarcasm", "tease", "jest", "retract",
-))
-"""Words that deny, limit, compare, count or date: none is left out, nor is one a name typed wrongly."""
 _ADVERBS = frozenset((
     "absolutely", "actually", "admittedly", "amazingly", "basically", "boldly", "bravely", "calmly",
     "candidly", "certainly", "cheerfully", "clearly", "coolly", "definitely", "evidently", "famously",
@@ -63,9 +27,8 @@ _ADVERBS = frozenset((
     "utterly", "viciously", "visibly", "wonderfully",
 ))
 """Adverbs that change neither how often something is done nor where, nor whether it is so."""
-_ANYWHERE = frozenset((
-    "buddy", "pal", "friends", "friend", "folks", "guess", "think", "bet", "say", "says", "said",
-    "then", "well", "oh", "ok", "hmm", "please", "thanks", "fact",
+_ANYWHERE = ADDRESS | frozenset((
+    "guess", "think", "bet", "say", "says", "said", "fact",
 ))
 _PRAISE = frozenset((
     "pretty", "again", "indeed", "can", "kid", "fella", "fellow", "lad", "lass", "gal", "rookie",
@@ -83,16 +46,13 @@ _PRAISE = frozenset((
     "plain", "sheer", "ability", "abilities", "skill", "skills", "tool", "tools", "talk", "email",
     "listener", "there",
 ))
-_TALK = frozenset((
-    "an", "hey", "okay", "yo", "um", "im", "ive", "id", "ill", "weve", "youre", "youve", "youd",
-    "youll", "your", "ya", "yall", "he", "hes", "she", "shes", "it", "its", "they", "this", "thats",
-    "these", "those", "theres", "heres", "tells", "telling", "told", "saying", "know", "knows",
+_TALK = GRAMMAR | frozenset((
+    "yo", "um", "im", "ive", "id", "ill", "weve", "youre", "youve", "youd", "youll", "ya", "yall",
+    "hes", "shes", "thats", "theres", "heres", "tells", "telling", "told", "saying", "know", "knows",
     "thinks", "swear", "promise", "wager", "listen", "look", "looking", "see", "watch", "hear",
-    "hearing", "heard", "ask", "asking", "believe", "ladies", "gentlemen", "to", "for", "of", "with",
-    "right", "yes", "yeah", "yep", "man", "wow", "dang", "sheesh", "jeez", "whoa", "fellas", "coach",
-    "skip", "are", "am", "be", "do", "does", "got", "get", "let", "thank", "pls",
-    "plz", "thx", "talking", "mark", "notes", "tell", "is", "that", "the", "my", "our", "a", "we", "i",
-    "you", "me", "us", "and", "so", "now", "here",
+    "hearing", "heard", "ask", "asking", "believe", "right", "yep", "man", "wow", "dang", "sheesh",
+    "jeez", "whoa", "skip", "got", "get", "let", "thank", "pls", "plz", "thx", "talking", "mark",
+    "notes", "tell",
 ))
 _SPEAKERS = frozenset((
     "sense", "study", "under", "kids", "class", "students", "listeners", "viewers", "readers",
@@ -133,17 +93,8 @@ def plain_word(word: str) -> bool:
 
 
 _GROUP = (
-    "hitter",
-    "hitters",
-    "batter",
-    "batters",
-    "pitcher",
-    "pitchers",
-    "club",
-    "clubs",
-    "team",
-    "player",
-    "players",
+    *("hitter", "hitters", "batter", "batters", "pitcher", "pitchers", "club", "clubs", "team"),
+    *("player", "players"),
 )
 
 
@@ -151,16 +102,10 @@ def _narrows(words: list[Word], place: int) -> bool:
     """Say whether a word stands where it says among whom is compared: "the best rookie hitter"."""
     before = words[place - 1].text if place else ""
     behind = words[place + 1].text if place + 1 < len(words) else ""
+    if [word.text for word in words[max(place - 2, 0) : place]] in (["for", "a"], ["for", "an"]):
+        return True  # "More than most for a rookie": among rookies.
     oath = words[place].text in (
-        "damn",
-        "darn",
-        "freaking",
-        "friggin",
-        "bloody",
-        "absolute",
-        "outright",
-        "name",
-        "seen",
+        *("damn", "darn", "freaking", "friggin", "bloody", "absolute", "outright", "name", "seen"),
     )
     return not oath and (
         before in ("<best>", "<most>", "<top>", "<leads>", "<more>", "<better>", "any", "<anyone>")

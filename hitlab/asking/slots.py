@@ -161,7 +161,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     if re.search(r" (?:who|which one|which of (?:them|the two)) ", text.line()):
         guessed = re.search(r" be (?:the )?<who> or (?:the )?<who> ", text.line())
         if guessed is None:
-            text.take(r"(?<=<who> )(?:or|and)(?= (?:the )?<who> (?:[?.,]|$))", "orwhom")
+            text.take(r"(?<=<who> )(?:or|and)(?= (?:the )?<who> (?:[?.,]|who |which |$))", "orwhom")
         text.take(r"(?<=^ <who> ),(?= (?:the )?<who> [,?:] )", "orwhom")
     text.take(r"(?:give me|i want|i would take)(?= <who>)", "spot")
     text.take(r"(?<=<spot> <who> )up(?: there)?(?=(?: [,.?!])| $)")
@@ -188,17 +188,13 @@ def read_slots(text: Text, known: Known) -> Slots:
         r"(?:nobody|no one|no (?:other )?(?:hitter|pitcher|club|team|batter|player)|none)(?: else)?", "nobody"
     )
     text.take(
-        (
-            r"(?:whether |does |has |is |if )?(?:anyone|anybody|any (?:other )?(?:hitter|pitcher|club|"
-            r"team))(?: else)?(?= )"
-        ),
+        r"(?:whether |does |has |is |if )?(?:anyone|anybody|any (?:other )?(?:hitter|pitcher|club|"
+        r"team))(?: else)?(?= )",
         "anybody",
     )
     text.take(
-        (
-            r"(?:of )?(?:everyone|everybody|all)(?: (?:the )?(?:hitters|pitchers|clubs))?(?: (?:in|"
-            r"of) the league)"
-        ),
+        r"(?:of )?(?:everyone|everybody|all)(?: (?:the )?(?:hitters|pitchers|clubs))?(?: (?:in|"
+        r"of) the league)",
         "everyone",
     )
     for pattern, mark in phrases.KINDS_OF_CLAIM[phrases.EARLY :]:
@@ -207,10 +203,8 @@ def read_slots(text: Text, known: Known) -> Slots:
     for pattern, mark, sign in phrases.CONNECTED[phrases.OF_EASE :]:
         text.take(pattern, mark, sign)
     text.take(
-        (
-            r"(?:in|of|around|across|throughout|through) (?:the|this|our|all the) (?:whole |entire "
-            r")?(?:league|game)|league wide|leaguewide"
-        ),
+        r"(?:in|of|around|across|throughout|through) (?:the|this|our|all the) (?:whole |entire "
+        r")?(?:league|game)|league wide|leaguewide",
         "theleague",
     )
     text.take(r"(?:the )?(?:whole |entire )?league(?: as a whole)?", "theleague")

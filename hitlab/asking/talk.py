@@ -2,8 +2,8 @@
 
 A clause is left out, and said to be, where every word of it is known to be idle (``risk.IDLE_IN_TALK``), or
 where the whole of it is a saying that is. Any other clause that no part of a question explains may deny,
-limit or date what is claimed beside it, and is asked back. Mockery ("tell me again how", "oh sure", "yeah
-right") says the opposite of its words, or may: asked back with both.
+limit or date what is claimed beside it, and is asked back. So is what is only supposed. Mockery ("tell me
+again how", "oh sure", "yeah right") says the opposite of its words, or may: asked back with both.
 """
 
 from __future__ import annotations
@@ -13,11 +13,12 @@ from collections.abc import Callable
 from itertools import pairwise
 from typing import Any
 
-from hitlab.asking.risk import IDLE_IN_TALK, WEIGHTY
+from hitlab.asking.risk import IDLE_IN_TALK
 from hitlab.asking.text import Text
+from hitlab.idle_words import WEIGHTY
 from hitlab.names import fold
 
-__all__ = ["asides", "mocking", "spoken_to", "unexplained"]
+__all__ = ["asides", "mocking", "spoken_to", "supposed", "unexplained"]
 
 _AND = r"(?:and |but |so |well |man |yeah |oh )?"
 _SAYINGS = (
@@ -44,6 +45,7 @@ _SAYINGS = (
     r"as (?:i|we|they) (?:say|said)|as you know|if you ask me|to be (?:honest|fair|sure|clear)|of course|"
     r"for sure|after all|note to self|(?:that is|thats|by) the record|"
     r"(?:i|ive|i have) (?:looked|checked|counted)(?: it up| them)?",
+    r"(?:you can )?(?:look it up|check it|check the (?:tape|book|numbers)|do the math|watch the tape)",
     # What is written or asked in front.
     r"question(?: \d+)?|hypothesis|true or false|discuss|game plan|(?:fact|gut) check(?: please| pls)?|"
     r"rank(?:ing|ings)?(?: note| the (?:hitters|batters|pitchers|clubs))?|quick (?:q|question)|who bats|"
@@ -128,6 +130,18 @@ _MOCKING = re.compile(
     re.IGNORECASE,
 )
 
+_SUPPOSED = re.compile(
+    r"^(?:(?:so|but|ok|okay|well|and),? )?((?:let'?s|let us) (?:just )?say(?: that)?(?! (?:about )?[\d.])|"
+    r"say(?= (?!what|when|hello|so|it|that|this|who|whether|if)[^,]))",
+    re.IGNORECASE,
+)
+
+
+def supposed(sentence: str) -> str:
+    """Return the words by which a sentence only supposes what it says; empty where it does not."""
+    match = _SUPPOSED.match(sentence.replace("’", "'").lstrip())
+    return match[1] if match is not None else ""
+
 
 def spoken_to(sentence: str, near: Callable[[str], Any]) -> frozenset[str]:
     """Return the words, folded, that stand alone between commas as a name does, and are nearly nobody's."""
@@ -175,7 +189,7 @@ def unexplained(text: Text, called: frozenset[str] = frozenset()) -> list[tuple[
     Those of which no word was explained and which are not known to be idle, and those of one weighty word.
     """
     marked = {place for word in text.words if word.text.startswith("<") for place in word.places}
-    left = {place for word in text.words for place in word.places} - marked
+    left = {place for word in text.words if word.text[0] not in ",.;:!?" for place in word.places} - marked
     parts: list[list[int]] = [[]]
     typed: list[str] = [""]
     for place, token in enumerate(text.said):

@@ -21,15 +21,15 @@ END = r"(?=(?: [,.?!;:])| $)"
 """A pause, or the end, behind the last word of a phrase."""
 
 _TOKENS = re.compile(
-    r"\d{4}-\d{2}-\d{2}|\d+-\d+|\d+/\d+|\d*\.\d+ ?%?|\d+ ?%|\d+(?:st|nd|rd|th)?|"
-    r"[^\W\d_]+(?:'[^\W\d_]+)*|\.\.+|[,.;:!?()—–…<>]"
+    r"\d{4}-\d{2}-\d{2}|\d+-\d+|\d+/\d+|\d*\.\d+ ?%?|\d+ ?%|(?<=[a-z])%|(?<=[a-z] )%|\d+(?:st|nd|rd|th)?|"
+    r"[^\W\d_]+(?:'[^\W\d_]+)*|\.\.+|[,.;:!?()—–…<>]|(?<=\d)\+"
 )
 _QUOTES = str.maketrans(dict.fromkeys("‘’ʼ`´", "'"))
 _PAUSES = str.maketrans(dict.fromkeys("()—–", ","))
 _ENDINGS = {"ve": "have", "re": "are", "ll": "will", "d": "would", "m": "am"}
 _PRONOUNS = ("it", "he", "she", "that", "there", "who", "what", "here", "nobody", "everybody")
 _WITHOUT_NOT = {"ca": "can", "wo": "will", "ai": "is", "sha": "shall"}
-_SIGNS = {">": ["more", "than"], "<": ["less", "than"]}
+_SIGNS = {">": ["more", "than"], "<": ["less", "than"], "%": ["percentage"], "+": ["plus"]}
 _BARE = {  # typed without the apostrophe
     f"{word}nt": (word, "not")
     for word in ("does", "do", "did", "is", "was", "are", "were", "has", "have", "had", "could", "would")
@@ -68,11 +68,14 @@ class Text:
         The words as they were typed, by place.
     idle
         What was left out because it changes nothing, as it was typed; it is said.
+    heard
+        That others say so, as it was typed; it is said, too.
     """
 
     words: list[Word]
     said: list[str] = field(default_factory=list)
     idle: list[str] = field(default_factory=list)
+    heard: list[str] = field(default_factory=list)
 
     @classmethod
     def of(cls, sentence: str) -> Text:
@@ -124,14 +127,15 @@ class Text:
             found.append(told)
         return found
 
-    def leave(self, pattern: str) -> None:
-        """Leave out the words that fit a pattern, and remember them: they are said to be left out."""
+    def leave(self, pattern: str, kept: list[str] | None = None) -> None:
+        """Leave out the words that fit a pattern, but for names, and remember them: it is said."""
         compiled = _compiled(pattern)
         while (match := compiled.search(self.line())) is not None:
             first = len(self.line()[: match.start()].split())
             gone = self.words[first : first + len(match[0].split())]
+            gone = [word for word in gone if word.text != "<who>"]
             places = dict.fromkeys(place for word in gone for place in word.places)
-            self.idle.append(" ".join(self.said[place] for place in places))
+            (self.idle if kept is None else kept).append(" ".join(self.said[place] for place in places))
             self.words = [word for word in self.words if not any(word is one for one in gone)]
 
     def reword(self, pattern: str, told: str) -> None:
@@ -143,6 +147,7 @@ class Text:
             As in :meth:`take`.
         told
             The words that are put there; none where nothing is. ``\1`` is the first group, and so on.
+            Who is named stays behind them.
         """
         compiled, start = _compiled(pattern), 0
         while (match := compiled.search(self.line(), start)) is not None:
@@ -151,11 +156,10 @@ class Text:
                 continue
             line = self.line()
             first = len(line[: match.start()].split())
-            many = len(match[0].split())
-            at = self.words[first].at
-            span = _joined(self.words[first : first + many])
-            new = [Word(word, at, None, span) for word in match.expand(told).split()]
-            self.words = [*self.words[:first], *new, *self.words[first + many :]]
+            gone = self.words[first : first + len(match[0].split())]
+            new = [Word(word, gone[0].at, None, _joined(gone)) for word in match.expand(told).split()]
+            kept = [word for word in gone if word.text == "<who>"]
+            self.words = [*self.words[:first], *new, *kept, *self.words[first + len(gone) :]]
             start = match.start() + sum(len(word.text) + 1 for word in new) - 1
             start = max(start, 0)
 

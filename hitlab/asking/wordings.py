@@ -56,6 +56,16 @@ SHORT: Rows = (
     (r"lhp|lefty pitching|lefty pitchers?|port ?siders?|left handers on the mound", "left handed pitchers"),
     (r"rhp|righty pitching|righty pitchers?|right handers on the mound", "right handed pitchers"),
     (r"pct", "percent"),
+    (r"avg", "average"),
+    (r"lg", "league"),
+    (r"hh", "hard hit"),
+    (r"fbs?", "fastballs"),
+    (r"bbs?(?= (?:rate|percentage))", "walk"),
+    (r"ks?(?= percentage)", "strikeout"),
+    (
+        r"(?:once|whenever|as soon as|any ?time)(?= (?:<who>|he|she|they|it) (?:is|gets|falls|sees|faces) )",
+        "when",
+    ),
     (r"(?<=the )baseball", "ball"),
     (r"baseballs", "balls"),
     (r"em", "them"),
@@ -75,6 +85,37 @@ _WANTING = (
     r"the|group|class|"
     r"table|team|staff|anyone|love|curious|go|ahead|and|any way|once more)"
 )
+
+_THE = r"(?:(?:a|the|our|my|his|her|club|team|season|scouting|some|most|many|all|several|opposing) )*"
+_TELLERS = (
+    r"(?:officials?|scouts?|reports?|numbers|data|announcers?|analysts?|experts?|stats|statistics|sources?|"
+    r"insiders?|observers?|staff|papers?|newspapers?|columns?|columnists?|homework|people|folks|they|"
+    r"writers?|critics|commentators?|figures|tables?|charts?|sheets?|evidence|film|tape|everybody|everyone|"
+    r"teacher|colleague|friend|buddy|dad|mom|uncle|neighbou?r|grandma|grandpa|kids?|coaches|broadcast|"
+    r"record book|book)"
+)
+_TELL = (
+    r"(?:(?:say|note|claim|insist|swear|think|believe|suggest|show|argue|report|agree|maintain|indicate|"
+    r"know)(?:s|ed)?|said|tells?|told|telling|saying|shown|points? out|have it|make clear)"
+)
+HEARD: tuple[str, ...] = (
+    rf"(?:according to|per|so says?|says) {_THE}{_TELLERS}(?: {_TELL}(?: us)?)?(?: that)?",
+    rf"(?:as|so|or so) {_THE}{_TELLERS} {_TELL}(?: us)?",
+    rf"{_THE}{_TELLERS} (?:(?:has|have|will|would|all|keeps?) )*{_TELL}(?: us| me| you)?(?: that)?(?= )",
+    r"some (?:say|claim|think|believe)(?: that)?|reportedly|apparently",
+    r"(?:the )?(?:word|talk|rumou?r|story|legend|consensus|book|report|line|verdict|feeling|thinking)"
+    r"(?: (?:in|on|from|around|of) (?:the |this )?(?:booth|street|league|clubhouse|dugout|town|stands|game|"
+    r"press box|day|broadcast|report|table|class|paper))? (?:is|has it|goes|being)(?: that)?(?: ,)?",
+    r"it (?:is|has been) (?:often |widely |commonly )?(?:said|rumou?red|believed|claimed|reported)(?: that)?",
+    r"(?<=<who> )(?:is|are) (?:said|rumou?red|reported|believed|claimed|thought|reputed) to(?: be)?(?= )",
+    r"(?<=<who> )(?:says|claims|thinks|swears|insists)(?: that)?(?= (?:he|she) )",
+    r"(?:i|we) (?:hear|heard|am told|are told|was told|were told|read somewhere|read)(?: that)?"
+    r"(?= (?:<who>|,|nobody|no one)|$| \.)",
+)
+"""That others say so: whether it is so is what is checked, and it is said to be hearsay.
+
+"Supposedly" and "allegedly" doubt it as well, and so they are asked back.
+"""
 
 # What is said round a claim and asks for nothing.
 ROUND: Rows = (
@@ -112,22 +153,16 @@ ROUND: Rows = (
     (r"true or false|yes or no|right or wrong|fact or fiction|agree or disagree", ","),
     (r"or am i (?:just )?(?:seeing|imagining|hearing|dreaming)(?: it| this| that)?(?: up)?(?: things)?", ""),
     (
-        r"(?<=^ )(?:ranking|scouting|broadcast|booth|stats?|game|coaching|teaching|production|"
-        r"study|editorial|"
-        r"programme?) (?:notes?|nugget|item|report|update)(?= :)",
-        ",",
-    ),
-    (
         r"pound for pound|inch for inch|year in(?: and)? year out|any day(?: of the week)?(?=(?: [,.!])| $)",
         "",
     ),
     (r"(?:between|of) the two(?: of them)?(?= ,)", ""),
+    (r"(?<=^ )(?:(?:can|could|let) (?:we|us|you|i) )?(?:please |just )*(?:talk|speak) about how(?= )", ""),
     (
         r"(?:(?<=^ )|(?<=, ))(?:you can |you could |you may |go ahead and |just )?call (?=<who> "
         r"(?:a|an|the|one) )",
         "",
     ),
-    (r"it is (?=<who> (?:who|that) )", ""),
     (r"that is (?:the|a|one) (?:word|phrase|label|description) (?:for|to describe)", ","),
     (r"is (?:about )?(?:what|where) (?:i|we|you) would (?:put|peg|place|set|have)", ","),
     (
@@ -142,13 +177,6 @@ ROUND: Rows = (
     (
         rf"(?<=^ )(?:{_WANTING} )*{_ASKING}(?: (?:me|us|out))*(?= (?:,|:|who|which|what|is|does|"
         r"do|has|are|<))",
-        ",",
-    ),
-    (
-        r"(?:is there|there is|do we have|have we got|i see|we have|we found)(?: any| some|"
-        r" good| strong| clear| plenty of| "
-        r"enough)* (?:evidence|proof|reason to (?:think|believe)|sign|signs|indication|"
-        r"support)(?: here| at all)? (?:that|for)",
         ",",
     ),
     (
@@ -178,12 +206,8 @@ ROUND: Rows = (
         ",",
     ),
     (
-        r"(?:<who> is |the )?(?:word|talk|rumou?r|story|consensus|book|report|line|verdict|"
-        r"feeling|thinking|claim|"
-        r"hypothesis|theory|statement|idea|thesis|conjecture)(?: (?:in|on|from|around|"
-        r"of) (?:the |this )?(?:booth|street|league|clubhouse|dugout|town|stands|"
-        r"game|room|press box|day|broadcast|report|table|class|paper))? "
-        r"(?:is|has it|goes|being)(?: that| ,)?",
+        r"(?:<who> is |the )?(?:claim|hypothesis|theory|statement|idea|thesis|conjecture)"
+        r"(?: (?:in|on|from|around|of) (?:the |this )?(?:day|class|paper))? (?:is|goes|being)(?: that| ,)?",
         ",",
     ),
     (
@@ -191,34 +215,6 @@ ROUND: Rows = (
         r"quick q(?:uestion)?|note|fact|"
         r"news ?flash|reminder|update|spoiler|side note|bottom line|takeaway|prediction free|"
         r"fyi)(?= (?:,|:|\.) )",
-        ",",
-    ),
-    (
-        r"(?:according to|per|says|so says|as) (?:the |our |my |club |team |his |her |a |some )*"
-        r"(?:officials?|scouts?|reports?|scouting reports?|numbers|data|record book|book|"
-        r"announcers?|analysts?|experts?|"
-        r"stats|statistics|sources?|insiders?|observers?|coaches|staff|broadcast|papers?|newspapers?|column|"
-        r"columnists?|table|sheet|sheets|homework|season table)(?: (?:say|says|tell us|show|"
-        r"shows|suggest|suggests))?"
-        r"(?: that)?",
-        ",",
-    ),
-    (
-        r"(?:the |our |my |club |team |some |most |many |all |several |opposing )*"
-        r"(?:officials?|scouts?|reports?|scouting reports?|numbers|data|announcers?|analysts?|"
-        r"experts?|stats|statistics|"
-        r"sources?|insiders?|observers?|staff|papers?|columnists?|homework|textbook|people|folks|"
-        r"they|writers?|critics|commentators?|figures|tables?|charts?|evidence|film|tape|video|"
-        r"everybody|everyone|teacher|"
-        r"colleague|friend|buddy|dad|mom|uncle|neighbou?r|grandma|grandpa|kids?) (?:has |have |"
-        r"will |would |all |keeps? )*"
-        r"(?:say|says|said|saying|note|notes|noted|claim|claims|claimed|insist|insists|swear|"
-        r"swears|think|thinks|believe|"
-        r"believes|tell|tells|told|suggest|suggests|suggested|show|shows|showed|argue|argues|"
-        r"report|reports|reported|"
-        r"agree|agrees|maintain|maintains|indicate|indicates|point out|points out|know|knows|"
-        r"have it|make clear|telling)"
-        r"(?: us| me| you)?(?: that)?(?= )",
         ",",
     ),
     (
@@ -248,8 +244,7 @@ ROUND: Rows = (
         r"statistically(?: speaking)?|generally speaking|broadly speaking|strictly speaking|"
         r"frankly|honestly|seriously|"
         r"personally|obviously|clearly|basically|literally|undoubtedly|unquestionably|evidently|"
-        r"apparently|"
-        r"reportedly|interestingly|naturally|incidentally|importantly|notably|remarkably|"
+        r"interestingly|naturally|incidentally|importantly|notably|remarkably|"
         r"amazingly|incredibly|"
         r"absolutely|totally|completely|genuinely|legitimately|legit|needless to say|"
         r"rest assured|mark my words|"
@@ -272,7 +267,7 @@ ROUND: Rows = (
         r"way around it)(?: that| about it)?|"
         r"here comes|here is|that is(?= <who>)|for you(?= ,)|i tell you(?: what)?|"
         r"i will tell you(?: what| that)?|"
-        r"as they say|so they say|so to speak|as it were|as the saying goes|if you will|mind you|you see|"
+        r"so to speak|as it were|as the saying goes|if you will|mind you|you see|"
         r"i mean(?: more often)?|meaning|that is to say|by which i mean(?: more often)?|namely|in particular|"
         r"the way i see it|from what i (?:see|can see|can tell|hear)|as far as i (?:know|can tell|can see)|"
         r"to my (?:eye|eyes|mind|ear)|in my eyes|from where i sit|in these parts|i dare say|dare i say)",
@@ -280,8 +275,6 @@ ROUND: Rows = (
     ),
     (r"(?:normally|usually|ordinarily|typically|traditionally)(?= (?:calm|quiet|reserved|reliable) )", ""),
     (r"(?<!to )(?<!the )(?<!from )(?<!in )(?<!and )(?<!or )right(?= \?| $)", ""),
-    (r"(?<= is )ever(?= )", ""),
-    (r"(?:the pitcher|the hitter|the club)(?: ,)? for (?=.* well ,)", ""),
 )
 
 # Who is looked for, and what somebody is called.
@@ -310,9 +303,19 @@ WHO: Rows = (
     (r"guess (?=who)", ""),
     (r"compare (?=<who> (?:and|with|to) <who>)", ""),
     (r"(?<=<who> )(?:stuff|offerings|arsenal)", ""),
+    (
+        r"(?<=<who> )(?:stinks|sucks|is (?:a (?:disaster|mess|train wreck|nightmare)|trash|"
+        r"garbage|useless|hopeless|brutal|horrible|toast))"
+        r"(?= (?:with|against|on|at|when|[,.;]) )",
+        "is terrible",
+    ),
+    (
+        r"is (?:money|nails|deadly|lethal|lights out)(?= [.,;:!?]|$| $| (?:with|against|on|in|when|at) )",
+        "is a monster",
+    ),
     (r"(?:between|of) (?=<who> (?:and|or|,) <who>)", ""),
-    (r"(?<=^ )(?:thinking|leaning|considering|leaning toward)(?= <who> over <who>)", "i like"),
-    (r"will (?=(?:chase|swing at|whiff at|hack at) (?:anything|everything|whatever))", ""),
+    (r"will (?=(?:chase|swing at|whiff at|hack at) (?:anything|everything|whatever)|go fishing|expand )", ""),
+    (r"(?<=, )(?:<who> |he |she )(?:will|does|is|can|has)(?= [.,;:!?])", ""),
     (
         r"(?:can|could) not (?:stop|help|quit) (?:him |her |them )?(?:self |"
         r"selves )?chasing(?: (?:pitches|balls))?",
@@ -359,6 +362,11 @@ OFTEN: Rows = (
 
 # What is done.
 RATES: Rows = (
+    (
+        r"(whiff|contact|chase|swing|foul|strikeout|walk|hard hit|miss) (?:probability|likelihood|frequency|"
+        r"proportion|incidence|propensity)",
+        r"\1 rate",
+    ),
     (
         r"(?:hits?|hitting) (?:rockets|missiles|lasers|bullets|ropes|bombs|lasers|seeds|"
         r"frozen ropes|scorchers|rocks|"
@@ -450,7 +458,10 @@ RATES: Rows = (
         "",
     ),
     (r"(?:comes?|came|coming|goes) (?:up|out)(?: there)? (?:swinging|hacking)", "swings"),
-    (r"(?:trips?|visits?|turns?|times?) (?:to|up to|at) (?:the plate|bat)", "plate appearances"),
+    (
+        r"(?:trips?|visits?|turns?|times?) (?:to|up to|at) (?:the plate|bat)|(?<!road )trips(?= [.,?!]|$| $)",
+        "plate appearances",
+    ),
     (r"(?:finds?|finding|found|catch(?:es)?|meets?) (?:nothing but|only) air", "misses"),
     (
         r"(?:puts?|putting) a (?:charge|jolt|sting|hurt|licking|dent) (?:into|in|on) "
@@ -548,7 +559,6 @@ RATES: Rows = (
         r"has a field day with|goes to town on|lays waste to)(?= )",
         "owns",
     ),
-    (r"(?<=swings )(?:connect|makes contact)(?= )", "makes contact"),
     (
         r"the first (?:offering|one thrown|one|ball) (?:he|she|they) (?:sees?|gets?)|"
         r"the first (?:offering|one)(?= )",
@@ -588,19 +598,22 @@ RATES: Rows = (
         r"first one|opening pitch)(?: go(?: by)?)?)",
         "always swings at ",
     ),
-    (r"(?<=first pitch )go by|(?<=first pitch )go", ""),
     (
         r"throws? (?:it|the same (?:kind|type|sort) of pitch|the same pitch|the same thing|"
         r"the same)(?: (?:back|again|right back))*|(?:doubles?|doubling) up(?: on it)?|"
         r"(?:repeats?|repeating) the pitch|goes? (?:right )?back to (?:the same pitch|it)",
         "throws samekind",
     ),
-    (r"(?:puts?|putting) (?:his|her|their) swings in play", "puts it in play"),
     (r"(?:balls|ball|stuff|pitches) (?:in|is|are)? ?in the dirt", "pitches in the dirt"),
+)
+
+_PITCH = (
+    r"(?:fastballs?|sinkers?|cutters?|sliders?|curveballs?|curves?|changeups?|splitters?|breaking balls?)"
 )
 
 # Situations.
 SITUATIONS: Rows = (
+    (r"(in|of|off|outside) (zone|plate|count|middle)(?= (?:,|\.|\?|<|than|[a-z]+s )|$| $)", r"\1 the \2"),
     (
         r"(?:conditional on|conditioned on|restricted to|limited to|in situations with|"
         r"in cases of|in the case of|when facing|"
@@ -658,6 +671,16 @@ SITUATIONS: Rows = (
         r"stands )?(?:on|at) (?=(?:first|second|third))",
         "a runner on ",
     ),
+    (
+        r"(?:(?:you|they|pitchers|a pitcher) )?(?:gets?|get|is|are) ahead of (?:him|her|them|<who>)",
+        "hitter behind in the count",
+    ),
+    *(
+        (rf"({_PITCH}) (?:{words})(?= (?:[,.?!]|more|less|than)|$| $)", rf"{place} \1")
+        for place, words in (("high", "up|high"), ("low", "down|low"), ("outside", "away|outside"))
+    ),
+    (r"breaking(?= [.,?!]|$| $)", "breaking balls"),
+    (r"than outside (?:of )?it", "than outside the zone"),
     (r"(?:in|on) (?:a )?hitters? counts?", "hitter ahead in the count"),
     (r"(?:in|on) (?:a )?pitchers? counts?", "hitter behind in the count"),
     (
@@ -749,7 +772,7 @@ COMPARED: Rows = (
     (rf"(?:there (?:is|are)) no (?:other |single )?{_PEOPLE}{_IN_LEAGUE} (?:who|that)", "nobody"),
     (
         r"there is (?:nobody|no one|none)(?: in (?:the|this) (?:league|game))? (?:who|that)|"
-        r"there is no way (?:anybody|anyone)",
+        r"(?:there is )?no way (?:anybody|anyone)",
         "nobody",
     ),
     (
@@ -797,7 +820,14 @@ COMPARED: Rows = (
         r"the run of the mill (?:hitter|guy)|a typical (?:hitter|guy)|the common run)(?= )",
         "than the league",
     ),
+    (r"exceeds (?=the league )", "is higher than "),
     (r"than the league (?:norm|mean|standard|rate|number|figure|mark|does|has|is)", "than the league"),
+    (r"(?<=a lot )(.*? )?versus (?:the )?league(?: average)?(?= [.,?]|$| $)", r"\1more than the league"),
+    (r"like (?:nobody|no one)(?: else)?", "more than anyone"),
+    (
+        r"(?<= )(?:and )?(?:nobody|no one)(?: else)? (?:is|does it) better(?= [.,!?]|$| $)",
+        "better than anyone",
+    ),
     (
         r"(?:above|better than|over) average(?= (?!(?:at|in|for|with|on|against|when) ))",
         "more than the league ",
@@ -923,7 +953,7 @@ LEADING: Rows = (
     (
         r"(?:belongs?|is|ranks?|sits?|stands?|finds (?:him|her)self|lands?|places?|figures?|"
         r"cracks?|makes?)(?: (?:right )?(?:up )?(?:there )?(?:with|among|in|amongst|into|"
-        r"one of))? the (?=(?:league )?(?:two|three|four|five|six|seven|eight|nine|ten|\d+) )",
+        r"one of|to))? the (?=(?:league )?(?:two|three|four|five|six|seven|eight|nine|ten|\d+) )",
         "among the ",
     ),
     (
@@ -977,7 +1007,6 @@ STREAKS: Rows = (
         "hot",
     ),
     (r"grooves?(?= )", "hot"),
-    (r"hot (?:, )?(?:hot )+", "hot "),
     (
         r"(?:in|going through|mired in|fallen into|stuck in|having) (?:a |an |"
         r"the )*(?:terrible |awful |deep |bad |prolonged |long )*(?:slump|funk|rut|drought|skid|"
@@ -1048,6 +1077,11 @@ STREAKS: Rows = (
 
 # What follows a miss, and the last half inning.
 REST: Rows = (
+    (
+        r"(?<=^ )<who> (?:misses|whiffs|swings and misses) (?:once|one) (?:and|,) (?:then )?(?:he|she|they)"
+        r"(?=.* next )",
+        "after a miss",
+    ),
     (r"(?:right|directly|immediately|straight|just) (?=(?:after|following) )", ""),
     (
         r"(?<!there )(?:whoever|anyone who|anybody who|those who|everyone who|everybody who|"
@@ -1076,8 +1110,8 @@ REST: Rows = (
         "is the right hitter",
     ),
     (
-        r"who (?:do|should|would|to) (?:i|we|you|they) (?:send up|bat|use|hit|pick|put up|"
-        r"bring in|bring up|call on)",
+        r"who (?:(?:do|should|would|to) (?:i|we|you|they) (?:send up|bat|use|hit|pick|put up|"
+        r"bring in|bring up|call on|want|like|go with|have)(?: up)?(?: there| at the plate)?|bats)",
         "who should hit",
     ),
     (
@@ -1098,6 +1132,10 @@ REST: Rows = (
         "bottom of the ninth",
     ),
     (r"(?:the )?home (?:side|club|team) (?=(?:down|trailing|behind))", ""),
+    (
+        r"(tied|tie game|down (?:a|one|two|three|\d)(?: runs?)?)(?: in)? (?:the )?(?:9th|ninth)",
+        r"\1 ninth inning",
+    ),
     (r"(?:rather|sooner) have", "take"),
     (r"bottom (?:of )?(?:the )?(?=(?:9|nine|9th|ninth))", "bottom of the "),
     (r"bottom of the 9(?= )", "bottom of the ninth"),
@@ -1116,7 +1154,7 @@ DATED: Rows = (
         r"(?:has |have |is |are |was )?(?:cooled(?: off| down)?|tailed off|slipped|faded|"
         r"regressed|gone (?:cold|quiet|south|downhill)|(?:gotten|got|been|grown|"
         r"turned) (?:colder|worse|weaker)|fallen (?:off|apart)|declined|dropped off|"
-        r"gotten worse|slumped|been slumping|been cold|been ice cold)",
+        r"gotten worse|slumped|been slumping|(?:gone )?slumping|been cold|been ice cold)",
         "worse",
     ),
     (
@@ -1165,6 +1203,8 @@ def reword(text: Text) -> None:
     for pattern, told in SHORT:
         text.reword(pattern, told)
     reframe(text)
+    for pattern in HEARD:
+        text.leave(pattern, text.heard)
     for rows in (WHO, ROUND, OFTEN, COMPARED, STREAKS, LEADING, RATES, SITUATIONS, REST):
         for pattern, told in rows:
             text.reword(pattern, told)

@@ -60,10 +60,15 @@ class Beside:
         path = isinstance(traits, str | PathLike)
         named = question.groups, question.covariates
         frame = frame_of_traits(read_traits(traits) if path else traits, *named)
+        if given and question.season:
+            raise ClaimError(
+                "season= takes the earlier seasons of the table itself for history; leave earlier= out, "
+                "or season="
+            )
         seasons = tuple(_season(question, one, place) for place, one in enumerate(given, start=1))
         told: dict[str, Any] = {
             "traits": "" if frame is None else _named(traits, frame.to_csv(index=False)),
-            "earlier": tuple(f"{source_name(one.source)}, {one.fingerprint}" for one in seasons),
+            "earlier": question.earlier if question.season else _fingerprints(seasons),
         }
         if question.subject == "league" and (
             told["traits"] or seasons or question.groups or question.covariates
@@ -82,6 +87,31 @@ class Beside:
                     f"table ({_listed(now)})"
                 )
         return cls(replace(question, **told), frame, seasons)
+
+    def with_seasons_of(self, source: Source, counts: Counts) -> tuple[Beside, Source]:
+        """Take the seasons before the one that is asked for as history, where somebody asked has any there.
+
+        Raises
+        ------
+        ClaimError
+            Where they are not those that the question was asked with, or it is not told who is who in them.
+        """
+        q = source.question
+        if source.seasons is None or q.about == "record" or q.subject == "league":
+            return self, source
+        key = counts.by[0]
+        if len(source.seasons.names) > 1:
+            source.seasons.demand_told_apart(key)
+        found = source.seasons.history(key)
+        found = found if any(one.data[key].isin(counts.data[key]).any() for one in found) else ()
+        now = _fingerprints(found)
+        if q.earlier and q.earlier != now:
+            raise ClaimError(
+                f"this was asked with the history {_listed(q.earlier)}, and what the table has now is "
+                f"another ({_listed(now)})"
+            )
+        q = replace(q, earlier=now)
+        return replace(self, question=q, earlier=found), replace(source, question=q)
 
     def options(self, source: Source, counts: Counts) -> dict[str, Any]:
         """Return what ``shrink`` is given."""
@@ -108,6 +138,10 @@ class Beside:
             else:
                 table[name] = trait_of(counts, name, given)
         return table
+
+
+def _fingerprints(seasons: Sequence[Counts]) -> tuple[str, ...]:
+    return tuple(f"{source_name(one.source)}, {one.fingerprint}" for one in seasons)
 
 
 def read_traits(path: str | PathLike[str]) -> pd.DataFrame:
@@ -151,7 +185,7 @@ def _named(given: Any, text: str) -> str:
 
 def _season(question: Question, season: Any, place: int) -> Counts:
     """Count an earlier season as this one is counted."""
-    q = replace(question, since="", until="", traits="", earlier=())
+    q = replace(question, since="", until="", season="", history="ids", traits="", earlier=())
     try:
         return Source.of(q, season).counts(*q.when)
     except HitlabError as error:

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any, Literal, TypedDict, Unpack
 
-from hitlab.claims.question import About, Direction, Question, Subject
+from hitlab.claims.question import About, Direction, History, Question, Subject
 from hitlab.claims.result import Claim
 from hitlab.claims.values import what_is_usual
 from hitlab.errors import ClaimError
@@ -78,6 +78,13 @@ class Asked(Bounds, total=False):
         A term of a situation, or several that all have to be true: ``"pitch_kind=breaking"``.
     since, until
         First and last day: ``"2031-05-15"``, or ``"May 15"`` and ``"May"`` where the table is of one year.
+    season
+        One season of a table of several: the earlier ones then count as history, by what an attempt of them
+        is found to be worth. ``"career"`` for all of them as one record. A season is a calendar year, or what
+        the column ``season`` says; what is of another level, bat or way to tell hard balls is left out.
+    history
+        ``"names"`` where a name is one person in all seasons and no id tells who is who, ``"none"`` for a
+        season by itself; ``"ids"`` where not given.
     direction
         ``less`` for lowest, below, fewer; ``more`` where not given.
     subject
@@ -113,6 +120,8 @@ class Asked(Bounds, total=False):
     when: str | Sequence[str]
     since: str | None
     until: str | None
+    season: str | int | None
+    history: History
     direction: Direction
     subject: Subject
     club: str | None

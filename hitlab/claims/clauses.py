@@ -437,4 +437,5 @@ def briefly(claim: Claim) -> Clause:
     q = claim.question
     # Where it parts the pitches, a first day is the claim, not its situation.
     since = q.since if claim.kind in SINCE_PARTS else ""
-    return clause_of(replace(claim, where=_ELSEWHERE, question=replace(q, when=(), since=since, until="")))
+    q = replace(q, when=(), season="", history="ids", since=since, until="")
+    return clause_of(replace(claim, where=_ELSEWHERE, question=q))

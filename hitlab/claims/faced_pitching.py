@@ -8,14 +8,13 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from hitlab.claims.finely import Against, Finely, meetings_of
 from hitlab.claims.source import Source
 from hitlab.counting.counts import Counts, Pair, pair
 from hitlab.counting.tallies import columns_of, tally
 from hitlab.errors import MissingColumnsError
-from hitlab.estimates.crossed import fit_crossed
 from hitlab.estimates.faced import (
     MATTERS,
-    Meetings,
     Unequal,
     faced_columns,
     faced_words,
@@ -92,7 +91,7 @@ def untold(source: Source) -> str:
     return contradict if doubted else UNTOLD
 
 
-def allow_for_faced(source: Source, met: Counts | None, plain: Fit) -> FacedPitching:
+def allow_for_faced(source: Source, met: Counts | Finely | None, plain: Fit) -> FacedPitching:
     """Find out by how much what hitters faced differs, and whether that matters.
 
     Parameters
@@ -100,17 +99,18 @@ def allow_for_faced(source: Source, met: Counts | None, plain: Fit) -> FacedPitc
     source
         Where the counts are from.
     met
-        Counts by hitter and ``Source.faced_by``; ``None`` where nothing tells what was faced.
+        Counts by hitter and ``Source.faced_by``, or what is kept of them; ``None`` where nothing tells what
+        was faced.
     plain
         The rates as they are without.
     """
     if met is None:
         met_by = "hitters" if source.question.subject == "pitcher" else "pitching"
         return FacedPitching(untold(source), COMPARABLE.replace("pitching", met_by))
-    found = _told(met, source, plain.event, plain.per)
-    if found is None:
+    found = met.against() if isinstance(met, Finely) else Against.of(met, source, plain.event, plain.per)
+    apart = found.apart
+    if apart is None:
         return FacedPitching(SAME)
-    apart, start = unequal(found)
     compared = plain.exposure >= usual_minimum(plain.exposure)
     what = f"the pitching and parks that hitters faced ({found.words}): what they met "
     if not apart.matters(plain):
@@ -118,7 +118,7 @@ def allow_for_faced(source: Source, met: Counts | None, plain: Fit) -> FacedPitc
         difference = apart.log_odds * rate * (1 - rate)
         done = "too little to matter, so nothing is allowed for"
         return FacedPitching(f"{what}{faced_words(difference[compared])}; {done}", difference=difference)
-    drawn = fit_crossed(found.cells, found=start)
+    drawn = found.draw()
     difference = drawn.mean_of(drawn.rate)
     done = (
         "that matters, so true rates are those against what the whole league met, and the chance allows for "
@@ -241,7 +241,7 @@ def compare_parts(
         ``None`` where there are not two of anything.
     """
     event, per = source.rate
-    found = _told(met, source, event, per, part)
+    found = meetings_of(met, source, event, per, part)
     if found is None or found.part is None:
         return None
     cells, spread = found.cells, _spread(pair(found.counts, event, per))
@@ -307,15 +307,6 @@ def met_in(table: Any, event: str, per: str, where: Any, conventions: Any) -> st
     both = pair(found.counts, event, per)
     difference = unequal(found)[0].log_odds * _spread(both)
     return f"{faced_words(difference[both.exposure >= usual_minimum(both.exposure)])}, told by {found.words}"
-
-
-def _told(
-    met: Counts, source: Source, event: str, per: str, part: np.ndarray[Any, Any] | None = None
-) -> Meetings | None:
-    try:
-        return meetings(met, source.frame, event, per, part=part)
-    except MissingColumnsError:
-        return None
 
 
 def _spread(both: Pair) -> float:

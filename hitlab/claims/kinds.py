@@ -130,13 +130,17 @@ _ALL_TOGETHER = ("response", "together")
 
 _RANKED = ("club", "minimum")
 _BESIDE = ("traits", "earlier")
-_LAW = ("prior", "independent", "groups", "covariates", "by_exposure", *_BESIDE)
+_SEASONS = ("season", "history")
+_LAW = ("prior", "independent", "groups", "covariates", "by_exposure", *_BESIDE, *_SEASONS)
 _PITCHES = ("event", "per", "when", "since", "until")
 _TWO_PARTS = (*_RANKED, *_LAW)
 _ONE_HITTER = ("direction", "subject", *_TWO_PARTS)
 _EVERYBODY = (*_ONE_HITTER, *_PITCHES)
 # A spot compares hitters by all that they ever did, and follows what is known of them.
-_SPOT = ("club", "direction", "subject", "prior", "independent", "by_exposure", "earlier", "about", *_PITCHES)
+_SPOT = (
+    *("club", "direction", "subject", "prior", "independent", "by_exposure", "earlier", "about"),
+    *(*_PITCHES, *_SEASONS),
+)
 _OF_SPOT = ("gap", "outs", "bases", "candidates", "pitcher", "following", "tie_wins", "rules", "seed", "plan")
 _FORM = ("stretch", "factor")
 

@@ -12,17 +12,20 @@ from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT
 from hitlab.counting.facts import Conventions
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
+from hitlab.showing import shown_name
 
 if TYPE_CHECKING:
     from hitlab.claims.result import Claim
 
 __all__ = [
+    "CAREER",
     "LEAGUE_NAMES",
     "OF_SHRUNK_RATES",
     "SINCE_PARTS",
     "THE_LEAGUE",
     "About",
     "Direction",
+    "History",
     "Question",
     "Subject",
 ]
@@ -32,6 +35,11 @@ About = Literal["underlying", "record"]
 
 Direction = Literal["more", "less", "either"]
 Subject = Literal["hitter", "pitcher", "club", "league"]
+History = Literal["ids", "names", "none"]
+"""How somebody is followed through seasons: by an id, by the name alone, or not at all."""
+
+CAREER = "career"
+"""Said in place of a season: all of them together."""
 
 OF_SHRUNK_RATES = ("leads", "top", "above", "near", "ahead")
 """The kinds that rest on the shrunk rates of the same pitches; they alone can allow for an eye's errors."""
@@ -65,6 +73,11 @@ class Question:
         Terms of the situation that the rate is taken in; none for all pitches.
     since, until
         First and last day, as year-month-day or as somebody says it (``May 15``, ``May``); empty for all.
+    season
+        One season of a table of several, whose earlier ones then count as history; ``career`` for all of them
+        together; empty where seasons are not told apart.
+    history
+        How who is asked about is found in other seasons: by ``ids``, by ``names``, or ``none``.
     direction
         Whether it is said to be ``more`` or ``less`` (higher or lower, above or below), or, of a change,
         ``either``.
@@ -102,6 +115,8 @@ class Question:
     when: tuple[str, ...] = ()
     since: str = ""
     until: str = ""
+    season: str = ""
+    history: History = "ids"
     direction: Direction = "more"
     club: str = ""
     minimum: int | None = None
@@ -119,7 +134,8 @@ class Question:
     options: Mapping[str, Any] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        for name, accepted in (("about", About), ("direction", Direction), ("subject", Subject)):
+        words = {"about": About, "direction": Direction, "subject": Subject, "history": History}
+        for name, accepted in words.items():
             if getattr(self, name) not in get_args(accepted):
                 given = " or ".join(repr(one) for one in get_args(accepted))
                 raise ClaimError(f"{name}={getattr(self, name)!r}: give {given}")
@@ -133,6 +149,12 @@ class Question:
         if self.minimum is not None and (not _whole(self.minimum) or self.minimum < 0):
             raise ClaimError(f"minimum={self.minimum!r}: give a whole number, 0 or more")
 
+        season = str(self.season).strip()
+        season = CAREER if season.casefold() == CAREER else season
+        if self.history != "ids" and not season:
+            raise ClaimError(f"history={self.history!r} is about the seasons before one; give season=, too")
+        if self.history == "none" and season == CAREER:
+            raise ClaimError("a career is all seasons together, and has none before it; leave history= out")
         # Lists, as a card's file has them, and a term by itself.
         lists = ("when", "prior", "covariates", "earlier")
         plain: dict[str, Any] = {name: getattr(self, name) for name in lists}
@@ -141,7 +163,7 @@ class Question:
             raise ClaimError(f"covariates={one!r}: give a list of columns, such as [{one!r}]")
         plain["when"] = (self.when,) if isinstance(plain["when"], str) else self.when
         plain = {name: None if value is None else tuple(value) for name, value in plain.items()}
-        plain["minimum"] = _plain(self.minimum)
+        plain["season"], plain["minimum"] = season, _plain(self.minimum)
         plain["options"] = {name: _plain(value) for name, value in self.options.items()}
         for name, value in plain.items():
             object.__setattr__(self, name, value)
@@ -181,7 +203,7 @@ class Question:
         return cls(**{**told, "conventions": Conventions(**told.get("conventions", {}))})
 
     def where(self, day: Callable[[str], str]) -> str:
-        """Return how situation and days follow a rate in a sentence; empty for all pitches.
+        """Return how situation, season and days follow a rate in a sentence; empty for all pitches.
 
         Parameters
         ----------
@@ -189,6 +211,7 @@ class Question:
             How a day is said.
         """
         said = [situation(*self.when).words] if self.when and self.kind != "split" else []
+        said += [_season_words(self.season)] if self.season else []
         since = day(self.since) if self.since and self.kind not in SINCE_PARTS else ""
         until = day(self.until) if self.until else ""
         if since and until:
@@ -222,6 +245,13 @@ class Question:
         if self.kind not in KINDS:
             raise ClaimError(f"kind={self.kind!r}: give one of {', '.join(KINDS)}")
         return KINDS[self.kind].answer(self, table, **given)
+
+
+def _season_words(season: str) -> str:
+    """Return how a season follows a rate in a sentence."""
+    if season == CAREER:
+        return "over the whole career"
+    return f"in {season}" if season.isdigit() else f"in the season {shown_name(season)}"
 
 
 def _plain(value: Any) -> Any:

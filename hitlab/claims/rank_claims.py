@@ -18,6 +18,13 @@ from hitlab.wording import chance_text
 __all__ = ["answer_rank"]
 
 _SHOWN = 8
+_TELL_A_TAIL = 60  # hitters: fewer hardly tell whether a few stand far from the rest
+# As measured with 40 hitters and the heavy right tail of tests/benchmarks/calibration_leagues.py.
+_FEW_AND_FAR = (
+    "so few hardly tell whether some of them stand far from the rest; in drawn leagues of 40 hitters where "
+    "some did, 82 % of the leaders' 90 % intervals held, and the likeliest leader truly led in 66 % where "
+    "61 % was stated"
+)
 
 
 def answer_rank(question: Question, table: Any, **beside: Any) -> Claim:
@@ -53,6 +60,7 @@ class _Ranking:
         best = self.observed[self.qualified] * (-1 if self.lowest else 1)
         self.place = int(self.qualified[best.argmax()]) if not who else setting.place(who, qualified=True)
         self.me = int(np.flatnonzero(self.qualified == self.place)[0])
+        self.first = bool(best[self.me] == best.max())
         self.name = setting.counts.labels[self.place]
         self.chances = self._chances(fit.posterior)
         end = "lowest" if self.lowest else "highest"
@@ -106,10 +114,10 @@ class _Ranking:
             self.place,
         )
         claim = f"{self.name} truly has {self.goal} of {setting.rate_name} among {setting.field_words}"
+        few = self.top == 1 and self.first and int((setting.fit.exposure > 0).sum()) < _TELL_A_TAIL
         record = f"the record, which is another claim: {self._record()[1].rstrip('.')}"
-        return Finding(
-            verdict, claim, *self._sentences(verdict), chance, setting.assumptions, would, (record,)
-        )
+        notes = (*((_FEW_AND_FAR,) if few else ()), record)
+        return Finding(verdict, claim, *self._sentences(verdict), chance, setting.assumptions, would, notes)
 
     def _record(self) -> tuple[Verdict, str]:
         """Settle the record by counting; unknown balls count against the claim and for the others."""

@@ -12,9 +12,11 @@ import pandas as pd
 
 from hitlab.claims.beside import Beside
 from hitlab.claims.faced_pitching import COMPARABLE, FacedPitching, allow_for_faced
+from hitlab.claims.finely import Finely
 from hitlab.claims.kept import kept_words
 from hitlab.claims.question import OF_SHRUNK_RATES, THE_LEAGUE, About, Question
 from hitlab.claims.result import ON_RECORD, Claim, Finding, Verdict, denies, how_likely, how_sure
+from hitlab.claims.seasons import by_season, moved
 from hitlab.claims.source import Source, once
 from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
 from hitlab.counting.counts import Counts, pair, unknown_contact
@@ -69,9 +71,9 @@ class Setting:
         source: Source,
         counts: Counts,
         *,
-        games: Counts | None = None,
+        games: Counts | Finely | None = None,
         totals: bool = False,
-        met: Counts | None = None,
+        met: Counts | Finely | None = None,
         known: Beside | None = None,
     ) -> None:
         """Take what is common; with ``totals`` no more is asked of counts by game than their sums."""
@@ -102,19 +104,23 @@ class Setting:
         record, chosen = q.about == "record", (*q.when, *source.days)
         by = [] if q.independent or record or "game" not in source.columns else ["game"]
         faced = [] if record else source.faced_by
-        games = met = None
-        if source.pitches and (by or faced):
-            # Counted once, by all that the hitters faced as well, and then summed; where counts are kept by
-            # hitter, only those of the rate are taken apart.
-            kept = source.keeps_counts(*chosen)
-            finely = tuple(dict.fromkeys([*by, *faced]))
-            detail = source.counts(*chosen, by=finely, only=source.rate if kept else None)
-            key = hitter_key(detail)
-            counts = source.counts(*chosen) if kept else detail.summed((key,))
-            games = detail.summed((key, *by)) if by else None
-            met = detail if faced else None
-        else:
+        finely = tuple(dict.fromkeys([*by, *faced]))
+        games: Counts | Finely | None = None
+        met: Counts | Finely | None = None
+        if not finely or not source.pitches:
             counts = source.counts(*chosen)
+        elif source.keeps_counts(*chosen):
+            # Taken apart only where what comes of it is not kept.
+            counts = source.counts(*chosen)
+            parted = Finely(source, chosen, finely, counts)
+            games, met = parted if by else None, parted if faced else None
+        else:
+            # Counted once, by all that the hitters faced as well, and then summed.
+            detail = source.counts(*chosen, by=finely)
+            key = hitter_key(detail)
+            counts, games = detail.summed((key,)), detail.summed((key, *by)) if by else None
+            met = detail if faced else None
+        known, source = known.with_seasons_of(source, counts)
         setting = cls(source, counts, games=games, totals=q.independent, met=met, known=known)
         setting.asks_faced = not record
         return setting
@@ -408,7 +414,8 @@ class Setting:
                 say_in_full=capitalised(finding.say_in_full),
                 tempting=finding.tempting.replace(f"“{THE_LEAGUE}", f"“{capitalised(THE_LEAGUE)}"),
             )
-        notes = [*self.reasons, *finding.notes, *self.notes_for(q.about if beside else "record")]
+        noted = self.notes_for(q.about if beside else "record")
+        notes = [*self.reasons, *finding.notes, *self._of_seasons(place), *noted]
         untold = counts.cannot_tell(self.event, self.per)
         if finding.chance is not None:
             field = np.arange(len(counts.data)) if compared is None else compared
@@ -433,6 +440,21 @@ class Setting:
             fingerprint=self.fingerprint,
             where=self.source.words,
         )
+
+    def _of_seasons(self, place: int) -> tuple[str, ...]:
+        """Say which seasons were used, and of several whether the rate moved between them."""
+        source, key = self.source, self.counts.by[0]
+        said: tuple[str, ...] = ()
+        if source.seasons is not None:
+            earlier = () if self.record or self.known is None else self.known.earlier
+            there = [self.counts.data[key].isin(one.data[key]).to_numpy() for one in earlier]
+            said = source.seasons.notes(there)
+        if self.record or not source.pitches or not source.may_span_seasons:
+            return said
+        counts = by_season(source, *self.question.when, *source.days)
+        mine = counts.data[key].eq(self.counts.data[key].iloc[place]).fillna(False).to_numpy(bool)
+        effect = float(self.effect[place])
+        return (*said, *moved(counts.only(mine), counts.by[-1], self.event, self.per, effect))
 
     def notes_for(self, about: About) -> tuple[str, ...]:
         """Return what is noted about the counts, and about the fit where the answer rests on it."""
@@ -474,8 +496,10 @@ class Setting:
             return (f"the hitters of this table together have one true rate over it, and {draws}",)
         beside = self._told_beside
         around = f" around a mean that may follow {listed(beside)}" if beside else ""
+        seasons = self.source.seasons
+        over = "this season" if seasons is not None and len(seasons.names) == 1 else "this table"
         return (
-            f"each {self.question.subject} has one true rate over this table, and {draws}",
+            f"each {self.question.subject} has one true rate over {over}, and {draws}",
             f"the true rates of all {len(self.fit.data):,} follow one smooth law{around}, averaged over all "
             f"that could have made this table{self._known_before()}",
             *((self.fit.decision,) if self.fit.exposure_tells or beside else ()),
@@ -604,8 +628,10 @@ def became_of(counts: Counts, place: int, names: Sequence[str] = _BECAME) -> pd.
     return row
 
 
-def _alike(games: Counts, event: str, per: str) -> Overdispersion | None:
+def _alike(games: Counts | Finely, event: str, per: str) -> Overdispersion | None:
     """See how alike attempts of a game are; ``None`` where that cannot be told."""
+    if isinstance(games, Finely):
+        return games.alike()
     try:
         return overdispersion(games.summed((hitter_key(games), "game")), event, per)
     except CountsError:

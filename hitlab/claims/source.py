@@ -12,7 +12,8 @@ from typing import Any, TypeVar
 
 import narwhals as nw
 
-from hitlab.claims.question import SINCE_PARTS, THE_LEAGUE, Question
+from hitlab.claims.question import OF_SHRUNK_RATES, SINCE_PARTS, THE_LEAGUE, Question
+from hitlab.claims.seasons import Seasons, column_of_seasons
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import day_in, day_words, demand_days
 from hitlab.counting.events import EVENTS
@@ -21,7 +22,7 @@ from hitlab.counting.kept_counts import KEYS
 from hitlab.counting.own_events import base_and_situation, chosen_text, restricted
 from hitlab.counting.rates import as_counts
 from hitlab.counting.situations import Situation, situation
-from hitlab.counting.summing import collected
+from hitlab.counting.summing import collected, is_spread
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError
 from hitlab.estimates.eye_law import Ticks
@@ -134,6 +135,8 @@ class Source:
         What reading the pitches left in doubt.
     opened
         The pitches, opened once for all that is counted of them; ``None`` for counts.
+    seasons
+        What the table's seasons are to the one that is asked for; ``None`` where none is.
     """
 
     question: Question
@@ -142,6 +145,7 @@ class Source:
     columns: frozenset[str]
     doubts: Doubts = field(default_factory=Doubts)
     opened: Opened | None = None
+    seasons: Seasons | None = None
 
     @property
     def frame(self) -> Any:
@@ -160,7 +164,7 @@ class Source:
         """
         if not is_pitches(table):
             counts = as_counts(table)
-            asked = [name for name in ("when", "since", "until") if getattr(question, name)]
+            asked = [name for name in ("when", "since", "until", "season") if getattr(question, name)]
             if asked and question.kind != "steady":
                 raise ClaimError(
                     f"{asked[0]} asks for single pitches, and these are counts; give the pitch table itself"
@@ -181,6 +185,11 @@ class Source:
             frame, name = frame_of(table)
         opened = Opened(frame, name, doubts)
         source = cls(question, table, True, frozenset(frame.collect_schema().names()), doubts, opened)
+        if question.season:
+            if "season" not in source.columns:
+                source.demand("date")
+                demand_days(source.frame)
+            source = replace(source, seasons=Seasons(source))
         return replace(source, question=source._with_days()) if question.since or question.until else source
 
     def _with_days(self) -> Question:
@@ -220,14 +229,32 @@ class Source:
 
     @property
     def days(self) -> tuple[str, ...]:
-        """The terms of the days that are asked for."""
+        """The terms of the season and the days that are asked for."""
         q = self.question
         since = q.since and q.kind not in SINCE_PARTS
-        return (*((f"date>={q.since}",) if since else ()), *((f"date<={q.until}",) if q.until else ()))
+        season = () if self.seasons is None else self.seasons.terms
+        return (
+            *season,
+            *((f"date>={q.since}",) if since else ()),
+            *((f"date<={q.until}",) if q.until else ()),
+        )
+
+    @property
+    def may_span_seasons(self) -> bool:
+        """Say whether one rate may be asked of pitches of several seasons."""
+        if self.seasons is not None:
+            return len(self.seasons.names) > 1
+        column, q = column_of_seasons(self.columns), self.question
+        if not column or q.kind not in OF_SHRUNK_RATES or is_spread(self.frame):
+            return False
+        if column == "season":
+            return True
+        ends = days_of(self.opened)
+        return ends is not None and (q.until or str(ends[1]))[:4] > (q.since or str(ends[0]))[:4]
 
     @property
     def words(self) -> str:
-        """How situation and days follow a rate in a sentence; empty for all pitches."""
+        """How situation, season and days follow a rate in a sentence; empty for all pitches."""
         return self.question.where(lambda day: day_words(datetime.fromisoformat(day)))
 
     def chosen(self, *terms: str) -> Situation | None:

@@ -38,7 +38,8 @@ def ask(
     """Ask in your own words: hitlab ask "Izezno owns breaking balls".
 
     What was understood is printed first, then the answer as `hitlab check` gives it. Where a sentence can
-    mean several things the choices are numbered; --choose takes one. Exit code: 0 it holds, 1 it does not
+    mean several things the choices are numbered; --choose takes one, and at a terminal Enter takes the one
+    that only idle words part from it. Exit code: 0 it holds, 1 it does not
     hold, 3 it is open, 2 nothing was checked.
     """
     from hitlab.asking import ask as understood
@@ -80,7 +81,9 @@ def _chosen(asked: Asked, as_json: bool) -> int:
     if not many:
         return 0
     if sys.stdin.isatty() and sys.stdout.isatty():
-        return int(click.prompt("Which (0 for none)", type=click.IntRange(0, many), default=0))
+        asks = "Is it this? Enter for yes, 0 for no" if asked.nearly else "Which (0 for none)"
+        usual = 1 if asked.nearly else 0
+        return int(click.prompt(asks, type=click.IntRange(0, many), default=usual, show_default=not usual))
     click.echo(
         f"Nothing was checked; --choose {'1 takes it' if many == 1 else f'1 to {many} takes one of them'}."
     )
@@ -91,6 +94,7 @@ def _plain(asked: Asked) -> dict[str, Any]:
     return {
         "text": asked.text,
         "outcome": asked.outcome,
+        "nearly": asked.nearly,
         "read_as": asked.read_as,
         "left_out": list(asked.left_out),
         "choices": asked.table().to_dict(orient="records"),

@@ -268,7 +268,7 @@ def _name_and_value(words: tuple[str, ...], *, league: bool = False) -> tuple[tu
 
 _FIELDS = (
     *("event", "per", "when", "since", "until", "club", "minimum", "subject", "direction", "independent"),
-    *("groups", "covariates", "by_exposure"),
+    *("groups", "covariates", "by_exposure", "season", "history"),
 )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 import warnings
 from collections.abc import Callable
 from pathlib import Path
@@ -30,7 +31,15 @@ _PICTURE = click.option("--picture", type=A_FILE, help="Save a picture: .png or 
 _JSON = click.option("--json", "as_json", is_flag=True, help="Answer in JSON, for programs.")
 
 
-@click.command(cls=OnceCommand)
+class _Signed(OnceCommand):
+    """A command whose numbers may lie below zero: -5 is an angle, no option."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        ctx.ignore_unknown_options = any(re.fullmatch(r"-\d*\.?\d+", one) for one in args)
+        return super().parse_args(ctx, args)
+
+
+@click.command(cls=_Signed)
 @click.argument("exit_mph", type=float, metavar="MPH")
 @click.argument("launch_deg", type=float, metavar="DEGREES")
 @click.option("--spray", type=float, default=0.0, show_default=True, help="Degrees to the pull side.")
@@ -57,10 +66,7 @@ def carry(
     picture: Path | None,
     as_json: bool,
 ) -> int:
-    """How far a ball of MPH off the bat at DEGREES upward carries.
-
-    A downward angle is written behind two dashes: hitlab carry -- 95 -5
-    """
+    """How far a ball of MPH off the bat at DEGREES upward carries; below zero: downward."""
     from hitlab.physics import Conditions, air_density, carry_band, fly, fly_path
 
     _check_known(
@@ -142,6 +148,15 @@ def carry(
 @click.option("--pitch", type=float, default=85.0, show_default=True, help="Its speed at the plate, in mph.")
 @click.option("--descent", type=float, default=6.0, show_default=True, help="Its descent, in degrees.")
 @click.option("--inside", type=float, default=0.0, show_default=True, help="Inches inside the middle.")
+@click.option(
+    "--restitution",
+    type=float,
+    help="Share of the slip across the bat that springs back; 0: the ball rolls off. Default: as measured.",
+)
+@click.option("--friction", type=float, help="Of the ball on the bat. Default: as measured.")
+@click.option(
+    "--roll", type=float, help="How easily the barrel turns about its length. Default: as measured."
+)
 @_PICTURE
 @_JSON
 def swing(
@@ -153,6 +168,9 @@ def swing(
     pitch: float,
     descent: float,
     inside: float,
+    restitution: float | None,
+    friction: float | None,
+    roll: float | None,
     picture: Path | None,
     as_json: bool,
 ) -> int:
@@ -164,13 +182,16 @@ def swing(
         {
             "--under": under, "--late": late, "--bat": bat, "--attack": attack, "--droop": droop,
             "--pitch": pitch, "--descent": descent, "--inside": inside,
+            "--restitution": restitution, "--friction": friction, "--roll": roll,
         }
     )  # fmt: skip
     _check_picture(picture)
 
     def reckon() -> tuple[Any, ...]:
         thrown = PitchAtPlate(pitch, descent, inside_in=inside)
-        swung = Swing(bat, attack, droop_deg=droop)
+        grip = {"tangential_restitution": restitution, "friction": friction, "roll_ratio": roll}
+        told = {name: value for name, value in grip.items() if value is not None}
+        swung = Swing(bat, attack, droop_deg=droop, **told)
         misses = [under + step for step in (-1.0, -0.5, -0.25, 0.0, 0.25, 0.5, 1.0)]
         misses = [miss for miss in misses if abs(miss) <= 20]
         found = swing_outcomes([under, *misses], late, pitch=thrown, swing=swung)

@@ -80,8 +80,10 @@ def list_rates(
     """
     from hitlab.claims import Question
     from hitlab.claims.faced_pitching import allow_for_faced
+    from hitlab.claims.finely import Finely
     from hitlab.claims.setting import Setting
     from hitlab.claims.source import Source
+    from hitlab.counting.counts import Counts
     from hitlab.counting.events import per_words
     from hitlab.counting.finding import find_row
     from hitlab.counting.rates import denominators, rate, rates_or_bounds
@@ -113,8 +115,14 @@ def list_rates(
         source = Source.of(question, pitches)
         by_eye = question.conventions.eye is not None  # the law behind ticks asks nothing of pitching
         faced_by = [] if lay_out or by_eye else source.faced_by
-        met = source.counts(*source.question.when, *source.days, by=faced_by)
-        counts = hitter_totals(met) if faced_by else met
+        chosen = (*source.question.when, *source.days)
+        met: Counts | Finely | None = None
+        if faced_by and not source.keeps_counts(*chosen):
+            met = source.counts(*chosen, by=faced_by)
+            counts = hitter_totals(met)
+        else:
+            counts = source.counts(*chosen)
+            met = Finely(source, chosen, tuple(faced_by), counts) if faced_by else None
         event, per = source.rate
         asked = find_row(counts, " ".join(who)) if who else None
         among = Setting(source, counts, totals=True)
@@ -134,7 +142,7 @@ def list_rates(
         else:
             rates, fit = rate(counts, event, per), shrink(counts, event, per, prior=law)
             called = rates.title
-            faced = None if by_eye else allow_for_faced(source, met if faced_by else None, fit)
+            faced = None if by_eye else allow_for_faced(source, met, fit)
             if faced is not None and faced.drawn is not None:
                 fit = shrink(counts, event, per, faced=faced.drawn, prior=law)
             table, columns = rates.table(), [event, per, "rate", "low", "high"]

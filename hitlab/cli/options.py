@@ -241,6 +241,14 @@ def claim_options(
             "Pitch table of an earlier season of these hitters; may be given several times, the last first."
         )
         options.append(click.option("--earlier", type=A_FILE, multiple=True, help=words))
+        words = (
+            "One season of a table of several, the earlier ones being its history; or career: all as one "
+            "record. A season is a calendar year, or what the column season says."
+        )
+        options.append(click.option("--season", metavar="SEASON", help=words))
+        words = "Who is who in other seasons: by ids, by names, or none: the season by itself. Default: ids."
+        answers = click.Choice(["ids", "names", "none"])
+        options.append(click.option("--history", type=answers, help=words))
         words = "Take swings of one game for independent, without looking whether they are."
         options.append(click.option("--independent", is_flag=True, help=words))
 

@@ -60,7 +60,7 @@ def _of_league(question: Question, options: dict[str, Any], pitches: Any) -> Any
     # What is known of these hitters beside the table is not known of the league's, nor are its balls ticked
     # by an eye of this table's.
     question = replace(question, groups="", covariates=(), by_exposure="auto")
-    seen = replace(question, conventions=replace(question.conventions, eye=None))
+    seen = replace(question, season="", history="ids", conventions=replace(question.conventions, eye=None))
     try:
         table = season_of(path, options["mapping"]) if mapping is None else pitches_of(path, mapping)
         of_all = Setting.asked(seen, table)

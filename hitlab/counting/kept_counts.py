@@ -23,7 +23,7 @@ from hitlab.counting.events import EVENTS
 from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.situations import Situation
 from hitlab.counting.summing import ROWS, add_sums, cells, collected, weights
-from hitlab.pitches.kept_files import Name, forget, keep, kept, pays, writing
+from hitlab.pitches.kept_files import Name, forget, keep, kept, writing
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, OUTCOMES, RESULTS
 from hitlab.pitches.season_folder import PartsOfOne, Sealed
@@ -33,16 +33,18 @@ __all__ = ["KEYS", "KeptCounts", "kept_counts"]
 
 KEYS = (
     *("hitter_id", "hitter", "club", "game", "date", "half", "pitcher_id", "pitcher"),
-    *("level", "bat"),
+    *("level", "bat", "season"),
 )
 """Columns that parts are counted by, where they have them: who met whom, when, and what hard means there."""
 
-_OF_HITTERS = ("hitter_id", "hitter", "club", "level", "bat")
+_OF_HITTERS = ("hitter_id", "hitter", "club", "level", "bat", "season")
 """Those of a second, small table of each part, of which most of what is asked can be added up."""
 
 _SUMS = (ROWS, *EVENTS)
-_KIND, _SMALL = "counts", "totals"
+_KIND, _SMALL, _WHOLE = "counts", "totals", "whole"
 _GROUP = "group"
+_MOST_WAYS = 2  # to count that are kept (a default): the usual one, and one that is tried beside it
+_MOST_CHOSEN = 24  # spans of days, clubs and ways of which the sums by hitter are kept (a default)
 _AT_ONCE = 122_880  # rows that are counted at a time (a default): as many as saved tables have in a group
 
 
@@ -135,13 +137,18 @@ def kept_counts(
     spelled = {name for part in parts.values() for name in part.columns}
     # To DuckDB a column of somebody's own that differs in capitals alone is ours.
     odd = any(name not in COLUMNS and name.casefold() in COLUMNS for name in spelled)
-    if odd or not pays(sum(part.rows for part in parts.values()), len(parts)):
+    if odd or not one.pays:
         return None
     present = [key for key in KEYS if key in columns]
     small = [key for key in present if key in _OF_HITTERS]
     asked = {*keys, *(label for key in keys for label in LABELS_OF.get(key, ()))}
     everything = {*asked, *small, *chosen_by}
     large = [key for key in present if key in (asked if where is None else everything)]
+    by_hitter = set(keys) <= set(small) and (where is None or bool(where.terms))
+    counted = _SUMS if where is None else tuple(dict.fromkeys((ROWS, *names)))
+    of_all = Name(_WHOLE, one.seal, json.dumps([_way(conventions), where.terms if where else []]))
+    if by_hitter and (told_of_all := _kept_of_all(one, of_all, small, counted)) is not None:
+        return KeptCounts(told_of_all, None)
     wanted: list[tuple[str, list[str], tuple[str, ...]]] = []
     if where is None:
         wanted.append((_SMALL, small, _SUMS))
@@ -152,7 +159,7 @@ def kept_counts(
     if absent:
         if not _count(one, absent, conventions):
             return None
-        forget(one.folder, {part.seal for part in parts.values()}, _way(conventions))
+        forget(one.folder, one.seals, _way(conventions), (_KIND, _SMALL), _MOST_WAYS)
         found = {kind: _found(one, kind, told, sums, conventions) for kind, told, sums in wanted}
         if any(path not in tables for tables in found.values() for path in parts):
             return None
@@ -164,7 +171,26 @@ def kept_counts(
             small_table = together
         else:
             whole = together if where is None else _chosen(together, where, columns)
-    return KeptCounts(small_table, whole)
+    if not by_hitter:
+        return KeptCounts(small_table, whole)
+    small_table = _added_up(whole if small_table is None else small_table, small, counted)
+    with writing(one.folder) as mine:
+        if mine:
+            keep(one.folder, of_all, small_table)
+    forget(one.folder, one.seals, of_all.way, (_WHOLE,), _MOST_CHOSEN)
+    return KeptCounts(small_table, None)
+
+
+def _kept_of_all(one: PartsOfOne, name: Name, keys: Sequence[str], sums: Sequence[str]) -> Any:
+    """Return what is kept of all parts together by hitter, so that it is one small table however many."""
+    import pyarrow.compute as pc
+
+    rows = sum(part.rows for part in one.sealed.values())
+    table = kept(one.folder, name, rows, lambda schema: schema.names if _is_of(schema, keys, sums) else [])
+    if table is None or any(table.column(name).null_count for name in sums):
+        return None
+    told = pc.sum(table.column(ROWS)).as_py() or 0
+    return table if told == rows or (told < rows and sums is not _SUMS) else None
 
 
 def _chosen(table: Any, where: Situation, columns: set[str]) -> Any:
@@ -204,11 +230,11 @@ def _way(conventions: Conventions) -> str:
     )
 
 
-def _is_of(schema: Any, keys: Sequence[str]) -> bool:
+def _is_of(schema: Any, keys: Sequence[str], sums: Sequence[str] = _SUMS) -> bool:
     """Say whether a table can be what was counted of a part, by the names and kinds of its columns."""
     import pyarrow as pa
 
-    if schema.names != [*keys, *_SUMS] or any(schema.field(name).type != pa.int32() for name in _SUMS):
+    if schema.names != [*keys, *sums] or any(schema.field(name).type != pa.int32() for name in sums):
         return False
     return all(schema.field(name).type == _kind(name) for name in keys)
 
@@ -267,12 +293,12 @@ def _counted(file: BinaryIO, part: Sealed, conventions: Conventions) -> Any:
     return tables[0] if len(tables) == 1 else _added_up(pa.concat_tables(tables), keys)
 
 
-def _added_up(table: Any, keys: Sequence[str]) -> Any:
+def _added_up(table: Any, keys: Sequence[str], names: Sequence[str] = _SUMS) -> Any:
     """Add all counts up by some keys, as they are kept."""
     import pyarrow as pa
 
-    groups, sums = _summed(table, keys, _SUMS)
-    for name in _SUMS:
+    groups, sums = _summed(table, keys, names)
+    for name in names:
         groups = groups.append_column(name, pa.array(sums[name].astype(np.int32)))
     return groups
 

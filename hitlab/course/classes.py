@@ -17,7 +17,7 @@ from hitlab.exercises.definitions import Exercise
 from hitlab.exercises.forecasts import VERDICTS
 from hitlab.exercises.keeping import VERSION, parsed, whole
 from hitlab.exercises.library import lessons
-from hitlab.exercises.notices import NOT_YET, RIGHT
+from hitlab.exercises.notices import COMPARE, NOT_YET, RIGHT
 from hitlab.results import Listing, Note
 from hitlab.showing import quoted, shown
 from hitlab.writing import AnyPath
@@ -30,8 +30,11 @@ COLUMNS: dict[str, str] = {
     "exercise": "its id",
     "kind": "what is asked; blank for an exercise that this version does not have",
     "core": "whether it is core; blank as above",
-    "first_try": "right or wrong; blank where none was made, or more than one before first tries were kept",
+    "first_try": "right, wrong, or compare (see below); blank where none was made, or more than one before "
+    "first tries were kept",
     "tries": "how often it was tried, up to the first right answer",
+    "compared": "how often a sentence had all its points, and words that its list does not know: neither "
+    "right nor wrong, and to be read by you",
     "right": "whether it came out right in the end",
     "first_mistake": "the named mistake of a wrong first try",
     "mistakes": "the named mistakes of all wrong tries, with how often each was made",
@@ -47,7 +50,7 @@ COLUMNS: dict[str, str] = {
 }
 """The columns of the table, and what stands in each."""
 
-_STATES: dict[str, str] = {RIGHT: "right", NOT_YET: "wrong"}
+_STATES: dict[str, str] = {RIGHT: "right", NOT_YET: "wrong", COMPARE: "compare"}
 _MOST_OF_A_PATH = 200  # characters of it in a message
 
 
@@ -265,6 +268,7 @@ def _tries(entry: dict[str, Any]) -> dict[str, Any]:
     first = _STATES.get(_text(entry.get("first_state")))
     if first is None and tries == 1:  # an older file: the only try was the first
         first = _STATES.get(_text(entry.get("state")))
+    compared = _count(entry.get("compared"))
     began, ended = _time(entry.get("first_try")), _time(entry.get("last_try"))
     kept = entry.get("mistakes")
     kept = kept if isinstance(kept, dict) else {}
@@ -274,10 +278,11 @@ def _tries(entry: dict[str, Any]) -> dict[str, Any]:
     return {
         "first_try": first,
         "tries": tries,
+        "compared": compared,
         "right": right,
         "first_mistake": _text(entry.get("first_mistake")) or None,
         "mistakes": "\n".join(f"{name} ({times})" for name, times in sorted(mistakes.items())) or None,
-        "unnamed_wrong_tries": max(tries - right - sum(mistakes.values()), 0) if counted else None,
+        "unnamed_wrong_tries": max(tries - right - compared - sum(mistakes.values()), 0) if counted else None,
         "hints": min(_count(entry.get("hints")), 2),
         "solution_seen": entry.get("solution_seen") is True,
         "first_try_at_utc": None if began is None else began.strftime("%Y-%m-%d %H:%M:%S"),

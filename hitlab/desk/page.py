@@ -19,7 +19,7 @@ from hitlab.claims import Claim, Question
 from hitlab.desk import answers, form, saving
 from hitlab.desk.notes import Notebook
 from hitlab.desk.tables import LOOKED_AHEAD, OpenTable, open_table
-from hitlab.errors import HitlabError
+from hitlab.errors import HitlabError, ReadingError
 from hitlab.optional import load
 from hitlab.pitches.regular import TABLE_ENDINGS
 from hitlab.showing import shown, shown_name
@@ -272,6 +272,8 @@ class Desk:
             button.on_click(lambda _, words=words, question=question: self._chosen(words, question))
             offered.append(button)
         self.choices.children = tuple(offered)
+        if asked.nearly:
+            offered[0].focus()  # Enter takes it.
 
     @_in_plain_words
     def _chosen(self, words: str, question: Question) -> None:
@@ -377,7 +379,7 @@ def _read_html(asked: Asked) -> str:
     return answers.paragraphs(told)
 
 
-def open_desk(path: str = "", folder: str | os.PathLike[str] | None = None) -> Desk:
+def open_desk(path: str | os.PathLike[str] = "", folder: str | os.PathLike[str] | None = None) -> Desk:
     """Open the desk in a notebook: ask in your own words or by choices, and read what is safe to say.
 
     Parameters
@@ -397,6 +399,8 @@ def open_desk(path: str = "", folder: str | os.PathLike[str] | None = None) -> D
     ------
     MissingPackageError
         Where ipywidgets is not installed.
+    ReadingError
+        Where something else than a path is given.
 
     Examples
     --------
@@ -406,5 +410,10 @@ def open_desk(path: str = "", folder: str | os.PathLike[str] | None = None) -> D
     >>> desk.claim.verdict_words
     'Open'
     """
+    if not isinstance(path, str | os.PathLike):
+        raise ReadingError(
+            f"the desk opens a file and this is a {type(path).__name__}: give the path of the table, or of a "
+            "folder of saved tables"
+        )
     folder = os.environ.get(FOLDER) if folder is None else folder
-    return Desk(path or os.environ.get(FILE, ""), folder)
+    return Desk(os.fspath(path) or os.environ.get(FILE, ""), folder)

@@ -171,16 +171,19 @@ class Posterior:
         if self.shares is None or self.first is None:
             return rng.beta(self.a[law], self.b[law])
         # Each group draws a part of the law that all share.
-        parts, groups = self.a.shape
-        passed = np.cumsum(np.broadcast_to(self.shares, self.a.shape), axis=0)
-        passed = passed - self.law_of_part[:, np.newaxis]  # from 0 to 1 within each law
-        point, part = rng.random((size, groups)), np.repeat(self.first[law][:, np.newaxis], groups, axis=1)
-        last = np.append(self.first[1:], parts)[law][:, np.newaxis] - 1
-        own = np.arange(groups)
-        for _ in range(int(np.diff(self.first, append=parts).max()) - 1):
-            part = np.minimum(part + (point > passed.take(part * groups + own)), last)
-        part = part * groups + own
-        return np.asarray(rng.beta(self.a.take(part), self.b.take(part)))
+        point = rng.random((size, self.a.shape[1]))
+        a, b = np.empty_like(point), np.empty_like(point)
+        shares = np.broadcast_to(self.shares, self.a.shape)
+        ends = np.append(self.first[1:], len(self.a))
+        for one in np.unique(law):
+            mine, parts = np.flatnonzero(law == one), slice(self.first[one], ends[one])
+            at = point[mine]
+            (own_a, *more_a), (own_b, *more_b) = self.a[parts], self.b[parts]
+            for passed, next_a, next_b in zip(np.cumsum(shares[parts], axis=0), more_a, more_b, strict=False):
+                beyond = at > passed
+                own_a, own_b = np.where(beyond, next_a, own_a), np.where(beyond, next_b, own_b)
+            a[mine], b[mine] = own_a, own_b
+        return rng.beta(a, b)
 
     def after(self, places: Wholes, events: Floats | float, others: Floats | float) -> Posterior:
         """Return what is known once some groups have more events, and more attempts without; the laws stay.

@@ -29,7 +29,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -79,11 +80,25 @@ _EXTREME, _HARDLY_ANY = 0.02, 5
 # The spread that is then supposed at most (a default): a factor of e in the odds, so that one event in a kind
 # of hitters does not move it by orders of magnitude.
 _MOST_ON_LOGIT = 1.0
-_OFF_ENDS = 1e-12  # a mean this near 0 or 1 has a Beta law yet
+_FARTHEST = -np.log(1e-12)  # a mean whose logit is this far off has a Beta law yet
 _DROPPED = 1e-4  # weight of all the laws together that are left out
 
 
-@dataclass(frozen=True, slots=True)
+class Counted(NamedTuple):
+    """Numbers that records have: which, how many groups have each, and where each record's is."""
+
+    values: Floats
+    times: Floats
+    place: Wholes | slice
+
+    @classmethod
+    def of(cls, values: Floats, times: Floats) -> Counted:
+        """Put what is equal together."""
+        found, place = np.unique(values, return_inverse=True)
+        return cls(found, np.bincount(place, times).astype(float), place)
+
+
+@dataclass(frozen=True)
 class Records:
     """Records, equal ones together.
 
@@ -111,12 +126,23 @@ class Records:
     earlier_exposure: Floats
     factors: Floats = field(default_factory=lambda: np.ones(1))
 
-    @property
+    @cached_property
+    def each(self) -> tuple[Counted, ...]:
+        """Events, other attempts, and all attempts, record by record."""
+        every = self.events, self.exposure - self.events, self.exposure
+        return tuple(Counted(one, self.times, slice(None)) for one in every)
+
+    @cached_property
+    def distinct(self) -> tuple[Counted, ...]:
+        """The same with equal numbers together."""
+        return tuple(Counted.of(one.values, self.times) for one in self.each)
+
+    @cached_property
     def pooled(self) -> float:
         """The rate of all together, kept off 0 and 1."""
         return float((self.times @ self.events + 0.5) / (self.times @ self.exposure + 1))
 
-    @property
+    @cached_property
     def extreme(self) -> bool:
         """Whether nearly all attempts ended alike: then the odds are hardly known."""
         events, attempts = float(self.times @ self.events), float(self.times @ self.exposure)
@@ -238,7 +264,7 @@ def look_along(records: Records, stated: Stated | None = None, near: Likely | No
         step = (high - low) / nodes
         r = low + step * (np.arange(nodes) + 0.5)
         parts = _normals(records, r, start, stated)
-        marginal = np.array([part.log_marginal for part in parts])
+        marginal = parts.log_marginal
         likely = np.flatnonzero(marginal > marginal.max() - _NEGLIGIBLE)
         if len(likely) >= nodes / 3 and nodes == _FINE:
             break
@@ -246,7 +272,7 @@ def look_along(records: Records, stated: Stated | None = None, near: Likely | No
         first, last = likely[0] - 1, likely[-1] + 1
         low, high = max(low + first * step, 0.0), min(low + (last + 1) * step, LARGEST_R)
         nodes = _FINE if len(likely) > 2 else _SEARCH
-        start = parts[int(marginal.argmax())].centre
+        start = parts.centre[marginal.argmax()]
     return Likely(r, marginal, start)
 
 
@@ -261,8 +287,8 @@ def _look_near(records: Records, stated: Stated | None, near: Likely, start: Flo
         step = (high - low) / nodes
         r = low + step * (np.arange(nodes) + 0.5)
         parts = _normals(records, r, start, stated)
-        marginal = np.array([part.log_marginal for part in parts])
-        start = parts[int(marginal.argmax())].centre
+        marginal = parts.log_marginal
+        start = parts.centre[marginal.argmax()]
         down = marginal - marginal.max()
         if (down[0] > -_DOWN and low > 0) or (down[-1] > -_DOWN and high < LARGEST_R):
             low, high = low - (high - low) * (down[0] > -_DOWN), high + (high - low) * (down[-1] > -_DOWN)
@@ -296,15 +322,16 @@ def integrate(records: Records, stated: Stated | None = None, roughly: Likely | 
     nodes = min(_outer_nodes(groups), _SHAPE_FEW) if few else _outer_nodes(groups)
     chosen, weight = gauss_rule(likely.r, likely.mass, nodes)
     laws_r, laws_c, laws_w = [], [], []
-    for part, share in zip(_normals(records, chosen, start, stated), weight, strict=True):
-        one = part.r
-        z, log_rule = _fewest(len(part.centre)) if few else _inner_rule(part, records, groups)
-        coefficients = part.centre + z @ part.root.T
+    parts = _normals(records, chosen, start, stated)
+    for i, share in enumerate(weight):
+        one, centre, root = chosen[i], parts.centre[i], parts.root[i]
+        z, log_rule = _fewest(len(centre)) if few else _inner_rule(one, root, records, groups)
+        coefficients = centre + z @ root.T
         log_weight = (
             log_rule
-            + log_density(records, np.array([one]), coefficients[np.newaxis], stated)[0]
-            - part.log_marginal
-            + np.log(np.abs(np.linalg.det(part.root)))
+            + log_density(records, chosen[[i]], coefficients[np.newaxis], stated)[0]
+            - parts.log_marginal[i]
+            + parts.log_root[i]
         )
         laws_r.append(np.full(len(z), one))
         laws_c.append(coefficients)
@@ -312,8 +339,8 @@ def integrate(records: Records, stated: Stated | None = None, roughly: Likely | 
     weights = np.concatenate(laws_w)
     total = weights.sum()
     kept = heaviest(weights / total)
-    (nothing,) = _normals(records, np.array([_NO_SPREAD]), start, stated)
-    luck = nothing.log_marginal + np.log(LARGEST_R)
+    nothing = _normals(records, np.array([_NO_SPREAD]), start, stated)
+    luck = nothing.log_marginal[0] + np.log(LARGEST_R)
     return Laws(
         weights[kept] / weights[kept].sum(),
         np.concatenate(laws_r)[kept],
@@ -401,9 +428,8 @@ def of_shapes(
         low, high = float(plain.table_r[0]) * _NARROWER, min(float(plain.table_r[-1]) * _WIDER, LARGEST_R)
         r = low + (high - low) / _SHAPE_NODES * (np.arange(_SHAPE_NODES) + 0.5)
         normals = _normals(records, r, start, stated, exact=False)
-        wide = r
         for shape in missing:
-            tables[shape.name] = _over_mean(records, r, normals, stated, shape)
+            tables[shape.name] = _over_mean(records, normals, stated, shape)
         best = max(best, *(tables[shape.name].log_total for shape in missing))
         for shape in missing:
             table = tables[shape.name]
@@ -412,7 +438,7 @@ def of_shapes(
                 tables[shape.name] = (
                     table.at(fine)
                     if groups < _ENOUGH
-                    else _over_mean(records, fine, [_between(r, normals, x) for x in fine], stated, shape)
+                    else _over_mean(records, normals.at(fine), stated, shape)
                 )
     else:
         ends = [(tables[shape.name].r[0], tables[shape.name].r[-1]) for shape in shapes]
@@ -427,7 +453,7 @@ def of_shapes(
             if made_under is not None:
                 expected += plain.log_evidence - made_under
             few = expected < best + _LITTLE
-            laws = _of_shape(records, groups, (wide, normals), table, stated, shape, few)
+            laws = _of_shape(records, groups, normals, table, stated, shape, few)
             luck = np.log(plain.luck_factor) + plain.log_evidence if plain.luck_factor else -np.inf
             luck = float(np.exp(np.clip(luck - laws.log_evidence, -500, 500)))
             result.append((shape, replace(laws, luck_factor=luck)))
@@ -443,20 +469,16 @@ def _likely_part(table: ShapeTable) -> Floats:
     return np.asarray(low + (high - low) / _SHAPE_POINTS * (np.arange(_SHAPE_POINTS) + 0.5))
 
 
-def _over_mean(
-    records: Records, r: Floats, normals: Sequence[_Normal], stated: Stated | None, shape: Shape
-) -> ShapeTable:
-    along = np.array([one.root[:, 0] for one in normals])
-    centre = np.array([one.centre for one in normals])
+def _over_mean(records: Records, normals: _Normals, stated: Stated | None, shape: Shape) -> ShapeTable:
+    centre, along = normals.centre, normals.root[:, :, 0]
     rows = centre[:, np.newaxis] + _BESIDE * np.array([-1.0, 0.0, 1.0])[:, np.newaxis] * along[:, np.newaxis]
-    left, middle, right = log_density(records, r, rows, stated, shape).T
+    left, middle, right = log_density(records, normals.r, rows, stated, shape).T
     curved = np.clip((2 * middle - left - right) / _BESIDE**2, 0.2, 5.0)
     moved = np.clip((right - left) / (2 * _BESIDE * curved), -3.0, 3.0)
     peak = middle + curved * moved**2 / 2
-    log_root = np.array([np.log(np.diag(one.root)).sum() for one in normals])
     return ShapeTable(
-        r,
-        peak + log_root - np.log(curved) / 2 + centre.shape[1] * np.log(2 * np.pi) / 2,
+        normals.r,
+        peak + normals.log_root - np.log(curved) / 2 + centre.shape[1] * np.log(2 * np.pi) / 2,
         moved,
         1 / np.sqrt(curved),
     )
@@ -465,7 +487,7 @@ def _over_mean(
 def _of_shape(
     records: Records,
     groups: float,
-    tabulated: tuple[Floats, Sequence[_Normal]],
+    normals: _Normals,
     table: ShapeTable,
     stated: Stated | None,
     shape: Shape,
@@ -477,20 +499,17 @@ def _of_shape(
     log_marginal, moved, narrower = (
         np.interp(chosen, table.r, values) for values in (table.log_marginal, table.moved, table.narrower)
     )
-    parts = []
-    for i, part in enumerate(_between(*tabulated, float(one)) for one in chosen):
-        root = part.root.copy()
-        root[:, 0] *= narrower[i]
-        parts.append(_Normal(part.r, part.centre + moved[i] * part.root[:, 0], root, log_marginal[i]))
-    middle = parts[len(parts) // 2]
-    axes = len(middle.centre)
+    parts = normals.at(chosen)
+    centre, root = parts.centre + moved[:, np.newaxis] * parts.root[:, :, 0], parts.root
+    root[:, :, 0] *= narrower[:, np.newaxis]
+    middle, axes = len(chosen) // 2, centre.shape[1]
     if not few:
-        z, log_rule = _inner_rule(middle, records, groups)
+        z, log_rule = _inner_rule(chosen[middle], root[middle], records, groups)
     else:
         # Pairs are the same for a rate and its complement; the fewest are cheaper where records are many.
         z, log_rule = _pairs(axes) if groups < _FEW else _fewest(axes)
-    rows = np.array([part.centre + z @ part.root.T for part in parts])
-    scale = np.array([np.log(np.diag(part.root)).sum() - part.log_marginal for part in parts])
+    rows = centre[:, np.newaxis] + z @ root.swapaxes(1, 2)
+    scale = parts.log_root - log_marginal
     log_weight = log_rule + log_density(records, chosen, rows, stated, shape) + scale[:, np.newaxis]
     log_weight += np.log(weight)[:, np.newaxis]
     most = log_weight.max()
@@ -503,19 +522,6 @@ def _of_shape(
         0.0,
         table.r,
         table.mass,
-    )
-
-
-def _between(r: Floats, normals: Sequence[_Normal], at: float) -> _Normal:
-    """Interpolate the coefficients' normal law between two ``r``."""
-    place = float(np.clip(np.interp(at, r, np.arange(len(r))), 0, len(r) - 1))
-    i = min(int(place), len(r) - 2)
-    share, one, other = place - i, normals[i], normals[i + 1]
-    return _Normal(
-        at,
-        (1 - share) * one.centre + share * other.centre,
-        (1 - share) * one.root + share * other.root,
-        np.nan,
     )
 
 
@@ -547,37 +553,60 @@ def _log_likelihood(records: Records, mean: Floats, r: Floats, shape: Shape) -> 
     from scipy.special import gammaln
 
     means, sizes = shape.parts(mean, records.spreads(r)[:, np.newaxis])
-    told, before = [], []
-    earlier, k, n = records.earlier_events, records.events, records.exposure
+    before = records.earlier_exposure if records.earlier_exposure.any() else None
+    # With one law for all, what has equal counts is worked out once.
+    counts = records.distinct if before is None and means.shape[2] == 1 else records.each
+    k, rest, n = counts
+    told = before is not None and len(shape.shares) > 1  # earlier counts tell one part from another
+    logs, weights = [], []
     for part, share in enumerate(shape.shares):
         # A size is the same for all rows, and for all records whose laws are as wide.
         size, m = sizes[:, :1, : len(records.factors), part], means[..., part]
         a, b = m * size, (1 - m) * size
-        at_first = 0.0
-        if records.earlier_exposure.any():
-            if len(shape.shares) > 1:
-                at_first = gammaln(a) + gammaln(b) - gammaln(size)
-            a, b, size = a + earlier, b + records.earlier_exposure - earlier, size + records.earlier_exposure
+        weight = np.log(share)
+        if told:
+            weight = weight - gammaln(a) - gammaln(b) + gammaln(size)
+        if before is not None:
+            a, b, size = a + records.earlier_events, b + before - records.earlier_events, size + before
         log_a, log_b, log_size = gammaln(a), gammaln(b), gammaln(size)
-        value = gammaln(a + k) - log_a + gammaln(b + n - k) - log_b
-        value -= gammaln(size + n) - log_size
-        told.append(value)
-        if records.earlier_exposure.any():
-            before.append(np.log(share) + log_a + log_b - log_size - at_first)
-    if len(told) == 1:
-        return np.asarray(told[0] @ records.times)
-    log_shares = before or [np.full(1, np.log(share)) for share in shape.shares]
-    total = _log_sum([one + share for one, share in zip(told, log_shares, strict=True)])
-    if before:
-        total = total - _log_sum(before)
-    return np.asarray(total @ records.times)
+        if told:
+            weight = weight + log_a + log_b - log_size
+        logs.append(
+            (
+                gammaln(a + k.values) - log_a,
+                gammaln(b + rest.values) - log_b,
+                log_size - gammaln(size + n.values),
+            )
+        )
+        weights.append(weight)
+    total = sum((log @ one.times for log, one in zip(logs[0], counts, strict=True)), np.zeros(1))
+    if len(logs) > 1:
+        # Of the other parts only how far they are from the first is needed, record by record.
+        before_it = [weight - weights[0] for weight in weights[1:]]
+        beside = []
+        for weight, own in zip(before_it, logs[1:], strict=True):
+            of_k, of_rest, of_n = (
+                (log - first)[..., one.place] for log, first, one in zip(own, logs[0], counts, strict=True)
+            )
+            of_k += of_rest
+            of_k += of_n + weight
+            beside.append(of_k)
+        total = total + (_beside_one(beside) - _beside_one(before_it)) @ records.times
+    return np.asarray(total)
 
 
-def _log_sum(parts: list[Floats]) -> Floats:
-    most = parts[0]
-    for part in parts[1:]:
-        most = np.maximum(most, part)
-    return most + np.log(sum((np.exp(part - most) for part in parts), np.zeros(1)))
+def _beside_one(parts: Sequence[Floats]) -> Floats:
+    """Return the logarithm of one and the sum of what has these logarithms."""
+    total = np.zeros(1)
+    for part in parts:
+        apart = np.abs(part - total)
+        np.negative(apart, out=apart)
+        np.exp(apart, out=apart)
+        apart += 1
+        np.log(apart, out=apart)
+        apart += np.maximum(part, total)
+        total = apart
+    return total
 
 
 def _log_prior(records: Records, r: Floats, coefficients: Floats, stated: Stated | None) -> Floats:
@@ -607,25 +636,43 @@ def _deviations(records: Records, r: Floats | float) -> Floats:
 
 
 @dataclass(frozen=True, slots=True)
-class _Normal:
-    """The coefficients at one ``r``: a normal law's centre and root of the covariance; the log integral."""
+class _Normals:
+    """The coefficients at each ``r``: a normal law's centre and root of the covariance; the log integral."""
 
-    r: float
+    r: Floats
     centre: Floats
     root: Floats
-    log_marginal: float
+    log_marginal: Floats
+
+    @property
+    def log_root(self) -> Floats:
+        """Log determinants of the roots, which are triangular."""
+        return np.asarray(np.log(np.diagonal(self.root, axis1=1, axis2=2)).sum(axis=1))
+
+    def at(self, r: Floats) -> _Normals:
+        """Interpolate between two ``r``; beyond the ends it is as at the ends."""
+        place = np.interp(r, self.r, np.arange(len(self.r)))
+        i = np.minimum(place.astype(int), len(self.r) - 2)
+        share = (place - i)[:, np.newaxis]
+        centre = (1 - share) * self.centre[i] + share * self.centre[i + 1]
+        share = share[:, np.newaxis]
+        root = (1 - share) * self.root[i] + share * self.root[i + 1]
+        return _Normals(r, centre, root, np.full(len(r), np.nan))
 
 
 def _normals(
     records: Records, r: Floats, start: Floats, stated: Stated | None, *, exact: bool = True
-) -> list[_Normal]:
+) -> _Normals:
     """Find the normal law of the coefficients at each ``r``, all at once; ``exact`` with the integral."""
     at_once = max(1, _AT_ONCE // max(len(records.events), 1))
-    portions = (r[i : i + at_once] for i in range(0, len(r), at_once))
-    return [part for some in portions for part in _some(records, some, start, stated, exact)]
+    portions = [_some(records, r[i : i + at_once], start, stated, exact) for i in range(0, len(r), at_once)]
+    return _Normals(r, *(np.concatenate(each) for each in zip(*portions, strict=True)))
 
 
-def _some(records: Records, r: Floats, start: Floats, stated: Stated | None, exact: bool) -> list[_Normal]:
+def _some(
+    records: Records, r: Floats, start: Floats, stated: Stated | None, exact: bool
+) -> tuple[Floats, Floats, Floats]:
+    """Return centres, roots and log integrals."""
     x, coefficients = records.design, len(start)
     size = 1 / records.spreads(r) ** 2 - 1
     centre = np.tile(start, (len(r), 1))
@@ -635,21 +682,28 @@ def _some(records: Records, r: Floats, start: Floats, stated: Stated | None, exa
     level_stated = stated is not None and stated.logit_mean is not None
     if stated is not None and stated.logit_mean is not None and stated.logit_mean_error is not None:
         precision[:, 0], target[0] = stated.logit_mean_error**-2, stated.logit_mean
-    share = size / (size + records.earlier_exposure)
     clustered = 1 + (records.exposure - 1) / (size + records.earlier_exposure + 1)
-    earlier = (1 - share) * _earlier_rate(records)
+    share = size / (size + records.earlier_exposure)
+    earlier = (1 - share) * _earlier_rate(records) if records.earlier_exposure.any() else None
     curvature = np.empty((len(r), coefficients, coefficients))
+    diagonal = np.arange(coefficients)
+    row, column = np.tril_indices(coefficients)
+    products = x[:, row] * x[:, column]
     todo = np.arange(len(r))
     for _ in range(30):
         mean = logistic(centre[todo] @ x.T)
-        expected = share[todo] * mean + earlier[todo]
-        slope = share[todo] * mean * (1 - mean)
+        expected, slope = mean, mean * (1 - mean)
+        variance = slope
+        if earlier is not None:
+            expected, slope = share[todo] * mean + earlier[todo], share[todo] * slope
+            variance = expected * (1 - expected)
         # The solution's equations are sums of this, times events and exposure.
-        told = records.times * slope / (expected * (1 - expected) * clustered[todo])
+        told = records.times * slope / (variance * clustered[todo])
         gradient = (told * (records.events - records.exposure * expected)) @ x
         gradient -= precision[todo] * (centre[todo] - target)
-        bent = (x.T * (told * slope * records.exposure)[:, np.newaxis]) @ x
-        diagonal = np.arange(coefficients)
+        told *= slope * records.exposure
+        bent = np.empty((len(todo), coefficients, coefficients))
+        bent[:, row, column] = bent[:, column, row] = told @ products
         bent[:, diagonal, diagonal] += precision[todo]
         if not level_stated:
             first = logistic(centre[todo, 0])
@@ -667,7 +721,7 @@ def _some(records: Records, r: Floats, start: Floats, stated: Stated | None, exa
         log_root = np.log(np.diagonal(root, axis1=1, axis2=2)).sum(axis=1)
         at = log_density(records, r, centre[:, np.newaxis], stated)[:, 0]
         integral = at + log_root + 0.5 * coefficients * np.log(2 * np.pi)
-    return [_Normal(float(one), *rest) for one, *rest in zip(r, centre, root, integral.tolist(), strict=True)]
+    return centre, root, integral
 
 
 def _earlier_rate(records: Records) -> Floats:
@@ -692,20 +746,20 @@ def _outer_nodes(groups: float) -> int:
     )
 
 
-def _inner_rule(part: _Normal, records: Records, groups: float) -> tuple[Floats, Floats]:
+def _inner_rule(r: float, root: Floats, records: Records, groups: float) -> tuple[Floats, Floats]:
     """Nodes and log weights over the coefficients, in standard deviations.
 
     Along the mean so many nodes that the posteriors under neighbouring laws overlap; a law narrower than
     the step between two means would leave gaps.
     """
-    size = 1 / min(part.r * float(records.factors.min()), LARGEST_R) ** 2 - 1
+    size = 1 / min(r * float(records.factors.min()), LARGEST_R) ** 2 - 1
     mean = records.pooled
     narrowest = 1 / np.sqrt(mean * (1 - mean) * (records.exposure.max() + size))
     pulled = size / (size + records.exposure.max())
     # The rows of the root for the first coefficient: its standard deviation.
-    apart = float(np.linalg.norm(part.root[0])) * pulled / narrowest
+    apart = float(np.linalg.norm(root[0])) * pulled / narrowest
     first = 3 if apart < 0.5 else 5 if apart < 0.8 else 7 if apart < 1.2 else 15
-    others = len(part.centre) - 1
+    others = len(root) - 1
     if groups < _FEW:  # and where the normal law is only roughly the shape of what is integrated
         first = max(first, 11 if groups < _VERY_FEW else 5)
     elif groups >= _MANY:
@@ -821,6 +875,9 @@ def heaviest(weights: Floats) -> Wholes:
 
 def logistic(x: Floats) -> Floats:
     """Return means of logits, kept off 0 and 1, where no Beta law is."""
-    from scipy.special import expit
-
-    return np.asarray(np.clip(expit(x), _OFF_ENDS, 1 - _OFF_ENDS))
+    mean = np.maximum(x, -_FARTHEST)
+    np.minimum(mean, _FARTHEST, out=mean)
+    np.negative(mean, out=mean)
+    np.exp(mean, out=mean)
+    mean += 1
+    return np.asarray(np.reciprocal(mean, out=mean))

@@ -61,10 +61,16 @@ class Shape:
             return np.broadcast_to(mean, size.shape)[..., np.newaxis], size[..., np.newaxis]
         turned = np.exp(1j * r[..., np.newaxis] * self.offsets) @ self.shares
         # The mean of all parts is (1 - |turned| cos(t + angle)) / 2.
-        t = np.arccos(np.clip((1 - 2 * mean) / np.abs(turned), -1, 1)) - np.angle(turned)
-        means = (1 - np.cos(t[..., np.newaxis] + r[..., np.newaxis] * self.offsets)) / 2
+        cosine = np.clip((1 - 2 * mean) / np.abs(turned), -1, 1)
+        sine = np.sqrt((1 - cosine) * (1 + cosine))
+        off = r[..., np.newaxis] * self.offsets - np.angle(turned)[..., np.newaxis]
+        # The parts come first in memory: each is looked at alone.
+        means = np.array([cosine * np.cos(x) - sine * np.sin(x) for x in np.moveaxis(off, -1, 0)])
+        np.subtract(1, means, out=means)
+        means /= 2
+        means = np.moveaxis(np.clip(means, _NEAREST, 1 - _NEAREST, out=means), 0, -1)
         size = (1 / r**2 - 1)[..., np.newaxis] / self.widths**2
-        return np.clip(means, _NEAREST, 1 - _NEAREST), np.broadcast_to(size, means.shape)
+        return means, np.broadcast_to(size, means.shape)
 
 
 def _shape(

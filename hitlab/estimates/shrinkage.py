@@ -45,7 +45,7 @@ from hitlab.estimates.posterior import Posterior
 from hitlab.estimates.questions import Kind, Part, SpreadPart, earlier_part, questions
 from hitlab.estimates.traits import beside_counts, taken_beside
 from hitlab.results import Listing
-from hitlab.wording import level_words, percent, rate_text, source_name
+from hitlab.wording import chance_text, level_words, rate_text, source_name
 
 __all__ = ["ESTIMATORS", "Estimator", "Fit", "LeagueLaw", "Posterior", "fit_beta_binomial", "shrink"]
 
@@ -595,8 +595,8 @@ def _on_shape(shapes: pd.DataFrame) -> list[str]:
         return []
     kinds = shapes.iloc[1:].groupby("kind", sort=False)["chance"].sum()
     return [
-        f"the true rates have {kinds.idxmax()} (chance {percent(float(kinds.max()))}); estimates and chances "
-        "allow for that"
+        f"the true rates have {kinds.idxmax()} (chance {chance_text(float(kinds.max()))}); estimates and "
+        "chances allow for that"
     ]
 
 
@@ -615,21 +615,21 @@ def _decision(averaged: Averaged, both: Pair, toward: Floats) -> str:
             if apart > HARDLY:
                 differs = _found(apart, "differs", "may or may not differ", "")
                 said.append(
-                    f"what the number of {noun} tells {differs} by {groups} (chance {percent(apart)})"
+                    f"what the number of {noun} tells {differs} by {groups} (chance {chance_text(apart)})"
                 )
         elif kind == "earlier":
             counts = _found(chance, "counts", "may count", "")
-            but = "" if chance >= TELLS else f" (chance that it counts {percent(chance)})"
+            but = "" if chance >= TELLS else f" (chance that it counts {chance_text(chance)})"
             said.append(
                 f"one of the last season's {noun} {counts} as {averaged.worth:.2f} of this season's{but}"
                 if counts
-                else f"earlier seasons were not found to tell anything (chance {percent(chance)})"
+                else f"earlier seasons were not found to tell anything (chance {chance_text(chance)})"
             )
         elif kind in ("groups", "covariate"):
             tells = _found(
                 chance, "tells something", "may or may not tell something", "was not found to tell anything"
             )
-            said.append(f"{part} {tells} of the rate (chance {percent(chance)})")
+            said.append(f"{part} {tells} of the rate (chance {chance_text(chance)})")
     own = averaged.own_spreads
     if own is not None and own.chance > HARDLY:
         each = [
@@ -639,7 +639,7 @@ def _decision(averaged: Averaged, both: Pair, toward: Floats) -> str:
         fact = f"true rates differ by {', '.join(each)} and by {rate_text(own.spreads[-1])} elsewhere"
         perhaps = f"true rates may or may not differ by more in one {own.name} than in another"
         found = _found(own.chance, fact, perhaps, "")
-        said.append(f"{found} (chance that it is not one spread {percent(own.chance)})")
+        said.append(f"{found} (chance that it is not one spread {chance_text(own.chance)})")
     return ", ".join(said)
 
 
@@ -661,9 +661,12 @@ def _on_exposure(chance: float | None, both: Pair, toward: Floats) -> str:
     """Say how the mean follows the exposure; without a chance, as it was taken for granted."""
     noun, follows, link = per_words(both.per, 2), "follows", ""
     if chance is not None:
-        follows, link = _found(chance, follows, "may follow", ""), f" (chance of a link {percent(chance)})"
+        follows, link = (
+            _found(chance, follows, "may follow", ""),
+            f" (chance of a link {chance_text(chance)})",
+        )
         if not follows:
-            return f"the number of {noun} was not found to tell anything (chance {percent(chance)})"
+            return f"the number of {noun} was not found to tell anything (chance {chance_text(chance)})"
     n = both.exposure
     few, many = np.quantile(n[n > 0], [0.1, 0.9], method="nearest")
     at = [rate_text(float(toward[n == one].mean())) for one in (few, many)]

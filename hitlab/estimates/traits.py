@@ -161,7 +161,7 @@ def trait_of(counts: Counts, name: str, traits: tuple[pd.DataFrame, ...]) -> pd.
     MissingColumnsError
         Where nothing has the column, or the traits lack what tells the hitters apart.
     CountsError
-        Where a hitter stands twice, a name is that of several, or nobody is found.
+        Where a row names nobody, a hitter stands twice, a name is that of several, or nobody is found.
     """
     if name in counts.data.columns:
         return counts.data[name].reset_index(drop=True)
@@ -174,7 +174,13 @@ def trait_of(counts: Counts, name: str, traits: tuple[pd.DataFrame, ...]) -> pd.
         )
     keys = _keys(counts, told)
     # An id is the same as a number and as a text of it.
-    mine, theirs = (frame[keys].astype(str).agg("\0".join, axis=1) for frame in (counts.data, told))
+    unnamed = np.flatnonzero(told[keys].isna().any(axis=1))
+    if len(unnamed):
+        raise CountsError(
+            f"traits, row {unnamed[0] + 1}: it lacks {' or '.join(keys)}, so nobody knows whose it is; "
+            "fill it in, or leave the row out"
+        )
+    mine, theirs = (_joined(frame[keys].astype(str)) for frame in (counts.data, told))
     twice = np.flatnonzero(theirs.duplicated())
     apart = "" if keys == list(counts.by) else f", and tell those of one name apart by {counts.by[0]}"
     if len(twice):
@@ -192,6 +198,12 @@ def trait_of(counts: Counts, name: str, traits: tuple[pd.DataFrame, ...]) -> pd.
             f"is none of the table's ({_called(mine.iloc[0])})"
         )
     return found.reset_index(drop=True)
+
+
+def _joined(words: pd.DataFrame) -> pd.Series[Any]:
+    """Put the columns of a row into one text."""
+    first = words.iloc[:, 0]
+    return first.str.cat(words.iloc[:, 1:], sep="\0") if words.shape[1] > 1 else first
 
 
 def _keys(counts: Counts, told: pd.DataFrame) -> list[str]:

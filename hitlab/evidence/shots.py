@@ -17,6 +17,7 @@ from hitlab.approach.patterns import Found, Pattern, after, any_pitch, find_sequ
 from hitlab.approach.responses import RESPONSES
 from hitlab.approach.sequence import ledger_flags
 from hitlab.claims import KINDS, Claim
+from hitlab.claims.source import Source
 from hitlab.counting.events import EVENTS, event_words, per_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.finding import find_rows
@@ -117,6 +118,9 @@ def of_claim(
         terms = [*asked.when, *((f"date<={asked.until}",) if asked.until else ())]
         if asked.since:
             terms.append(f"date>={asked.since}")
+        if asked.season:
+            seasons = Source.of(asked, frame.to_native()).seasons
+            terms += [] if seasons is None else seasons.terms
         parting = _parting(claim, situation)
         chosen = [term for term in terms if parting is None or term not in parting.terms]
         if chosen:

@@ -16,7 +16,7 @@ from hitlab.exercises.keeping import change, read_all, trouble_to_tell, whole
 from hitlab.exercises.letters import choices_of, in_own_order
 from hitlab.exercises.library import find_exercise, find_lesson, lessons
 from hitlab.exercises.marking import mark
-from hitlab.exercises.notices import NOT_YET, RIGHT, Notice
+from hitlab.exercises.notices import COMPARE, COMPARED, NOT_YET, RIGHT, Notice
 
 __all__ = ["check", "choose", "hint", "progress", "solution", "tried_once"]
 
@@ -59,21 +59,28 @@ def check(exercise: str, answer: Any = ..., sure: Any = ...) -> Notice:
     Returns
     -------
     Notice
-        Its ``state`` is ``not answered yet``, ``right`` or ``not yet``; an id that does not exist gives
-        a ``note``. Never raises.
+        Its ``state`` is ``not answered yet``, ``right`` or ``not yet``; of a sentence with words that its
+        list does not know ``compare the two``, and ``compared`` where that is given once more; an id that
+        does not exist gives a ``note``. Never raises.
     """
     try:
         known = in_own_order(find_exercise(exercise))
     except HitlabError as error:
         return Notice("note", (f"{error}.",))
     notice = mark(known, answer)
-    if notice.state in (RIGHT, NOT_YET):
+    if notice.state in (RIGHT, NOT_YET, COMPARE):
         kept = read_all()["exercises"].get(known.id, {})
-        if kept.get("state") != RIGHT:
+        if notice.state == COMPARE and whole(kept.get("compared")):
+            notice = Notice(COMPARED, (_COMPARED, *notice.lines[:2]))
+        if kept.get("state") not in _DONE or (kept.get("state") == COMPARED and notice.state == RIGHT):
             chance, why_not = _read_sure(sure)
             change("exercises", known.id, **tried_once(kept, notice, chance))
             notice = replace(notice, lines=(*notice.lines, *why_not))
     return _with_trouble(notice)
+
+
+_DONE = (RIGHT, COMPARED)
+_COMPARED = "it counts as tried and compared; whether it says the same is yours to judge, and your teacher's."
 
 
 def _read_sure(sure: Any) -> tuple[float | None, tuple[str, ...]]:
@@ -101,6 +108,8 @@ def tried_once(kept: dict[str, Any], notice: Notice, sure: float | None) -> dict
         before = kept.get("mistakes")
         before = before if isinstance(before, dict) else {}
         entry["mistakes"] = {**before, notice.mistake: whole(before.get(notice.mistake)) + 1}
+    if notice.state in (COMPARE, COMPARED):
+        entry["compared"] = whole(kept.get("compared")) + 1
     return entry
 
 
@@ -171,7 +180,7 @@ def progress(lesson: str | None = None) -> Notice:
         for core in (True, False)
         for one in shown
         for exercise in one.exercises
-        if exercise.core is core and kept.get(exercise.id, {}).get("state") != RIGHT
+        if exercise.core is core and kept.get(exercise.id, {}).get("state") not in _DONE
     ]
     if left:
         place, exercise = left[0]
@@ -190,13 +199,16 @@ def progress(lesson: str | None = None) -> Notice:
 
 
 def _lesson_line(lesson: Lesson, kept: dict[str, Any]) -> str:
-    done = {e.id for e in lesson.exercises if kept.get(e.id, {}).get("state") == RIGHT}
+    done, compared = (
+        {e.id for e in lesson.exercises if kept.get(e.id, {}).get("state") == state} for state in _DONE
+    )
     core = {e.id for e in lesson.exercises if e.core}
     text = f"Lesson {lesson.number}, {lesson.title.lower()}: "
     text += f"{len(done & core)} of {len(core)} core exercises right"
     extra = len(lesson.exercises) - len(core)
     text += f", {len(done - core)} of {extra} optional" if extra else ""
-    return text + (". You may move on." if core <= done else ".")
+    text += f", {len(compared)} compared with ours" if compared else ""
+    return text + (". You may move on." if core <= done | compared else ".")
 
 
 def _with_trouble(notice: Notice) -> Notice:

@@ -157,6 +157,10 @@ class Sentence:
         Other ways to say it, as people write: the tests hold that they are right.
     bad
         Text -> the name of the point that it lacks, or ``too much``: the tests hold that it is told.
+    people
+        Full names of those who may be named; in ``frames`` they are ``<a>``, ``<b>``.
+    frames
+        Patterns of what else may be said, with its numbers and its weighty words (``accounting.py``).
     most_words
         More cannot be said in one breath.
     """
@@ -167,6 +171,8 @@ class Sentence:
     too_much: tuple[TooMuch, ...] = ()
     good: tuple[str, ...] = ()
     bad: tuple[tuple[str, str], ...] = ()
+    people: tuple[str, ...] = ()
+    frames: tuple[str, ...] = ()
     most_words: int = 40
 
     def said(self) -> str:

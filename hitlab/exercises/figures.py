@@ -57,11 +57,13 @@ _FRACTION = re.compile(
     r"\b()(half(?!-weight)|quarter|thirds)\b"
 )
 _ONE_OF_THEM = re.compile(
-    r"(?:^|[,;:] |'s |\b(?:is|was|being|as|but) (?:only |just |merely )?|\b(?:another|any|every|each) )$"
+    r"(?:^|[,;:] |'s |\b(?:is|was|being|as|but) (?:only |just |merely )?|\bnumber |\b(?:another|any|every|"
+    r"each) )$"
 )
 """Before "one of 150 hitters", where somebody is one of them, and no record of one in 150 is told."""
 _PLACE = re.compile(rf"(?<![\w.,])(?:(\d+)(?:st|nd|rd|th)|({'|'.join(ORDINALS)}))\b{_OF_A_GAME}")
 _ALONE = re.compile(_NUMBER)
+_BETWEEN_FIGURES = re.compile(r"(?<=\d)-(?=[a-z])|(?<=[a-z])-(?=\d)")
 
 
 def not_shown(text: str, figures: tuple[float, ...]) -> str:
@@ -146,3 +148,31 @@ def _value(text: str) -> int:
 
 def _blank(found: re.Match[str]) -> str:
     return " " * len(found[0])
+
+
+def in_figures(read: str) -> str:
+    """Return a sentence with its numbers in figures: ``13 of 40``, ``90%``, ``.165``, ``8th``, ``2000``.
+
+    "One", "two", "first", "second", "half" and other parts in words stay, as they mean other things as well.
+
+    Parameters
+    ----------
+    read
+        The sentence in small letters (``as_read``).
+    """
+
+    def place(found: re.Match[str]) -> str:
+        at = int(found[1]) if found[1] else ORDINALS.index(found[2]) + 1
+        return found[0] if at in _FREE else f"{at}th"
+
+    def small(found: re.Match[str]) -> str:
+        percent = re.match(r" ?(?:%|per ?cent\b)", said[found.end() :])
+        kept = found[0] in ("one", "two", "once", "twice") and not percent
+        return found[0] if kept else str(_value(found[0]))
+
+    said = _FRACTION.sub(lambda found: found[0].replace(" ", "_"), read)
+    said = _PLACE.sub(place, said)
+    said = re.sub(rf"(?<![\w_]){_NUMBER}", small, said)
+    said = re.sub(r"(?<![\w.,])0?(\.\d+)", r"\1", said)
+    said = re.sub(r"(?<=\d) ?(?:%|per ?cent\b)", "%", said)
+    return _BETWEEN_FIGURES.sub(" ", said.replace("_", " "))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pandas as pd
 
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -424,6 +424,7 @@ _TURNED = tuple(
         r"half)[^,;:.]){0,15}\b(?:luck|chance)\b(?! (?:\w+ )?(?:hardly|never|not|half|part|some|about))",
         r"\b(?:just|much|exactly|about|quite|the same|spread) (?:like|as)\b[^,;:.]{0,40}\b(?:luck|equals|"
         r"chance)\b",
+        r"\bnever (?:\w+ ){0,3}(?:further|farther|wider)\b",
         r"\b(?:not one|none|no|0|zero|never)\b[^,;:.]{0,50}\b(?:as (?:close|narrow|tight|near|little)|"
         r"closer|narrower|"
         r"tighter|less (?:far|spread|wide))\b",
@@ -431,9 +432,65 @@ _TURNED = tuple(
         r"are|was|were) "
         r"(?:\w+ ){0,2}(?:equals?|equally good|alike|the same)\b",
         r"(?<!if )(?<!if the )(?<!if these )(?<!if our )(?<!if all )\b(?:hitters|they) (?:are|were) "
-        r"(?:\w+ ){0,2}(?:equals|equal|equally good|alike|the same)\b",
+        r"(?:(?!not\b)\w+ ){0,2}(?:equals|equal|equally good|alike|the same)\b",
     )
 )
+
+_OURS = frames.fill(
+    r"hard hit hits balls contact rates? the these our their ours hitters 's league in of a over "
+    rf"{SWINGS} swings each "
+    "apiece after with they it and is are was were be lies? lay have has had"
+)
+_BY_LUCK = (
+    r"(?:(?:plain |pure |mere )?(?:luck|chance)(?: alone)?|equals?|equal(?:ly good)? hitters|equal ones|dice)"
+)
+_WOULD = frames.fill(
+    r"would does do did makes? made puts? gives? gave can could explains? have them it be lie put make if "
+    r"they all were "
+    r"equal equals everybody everyone was equally good spread"
+)
+_SO_MANY = rf"(?:the )?{LEAGUES}(?: simulated)? (?:leagues|tries|runs)" + frames.fill(
+    "of equals? equally good hitters luck that alone made run by chance where everybody all was were equal"
+)
+_FURTHER = r"(?:further|farther|wider|more)(?: apart| spread| out| widely)*"
+_FRAMES = (
+    frames.HARD,
+    rf"(?:over |given |for )?(?:over )?{SWINGS} swings(?: (?:each|apiece|a hitter|per hitter))?",
+    rf"(?:these|the|our|all|all of|all of these|as these) {HITTERS}(?: hitters)?|these{_OURS}",
+    rf"(?:lie|lies|spread|differ|differs|vary|varies|scatter){_OURS}(?: by)? {_FURTHER}",
+    rf"{_FURTHER}{_OURS} than{frames.fill('those that in for with by from')}{_OURS} {_BY_LUCK}{_WOULD}",
+    rf"{_FURTHER}{_OURS} than{_OURS}{_WOULD}(?= ,)",
+    rf"{_FURTHER}{_OURS} than{_WOULD}{_OURS}{_WOULD} in any of {_SO_MANY}|{_FURTHER}{_OURS} than "
+    rf"{_BY_LUCK}{_WOULD} in any of {_SO_MANY}",
+    rf"(?:not one|not once|none|no league|no luck only league|0|zero|never|fewer than one|less than once)"
+    rf"{frames.fill('of out in the')} {_SO_MANY}",
+    rf"in {_SO_MANY}(?= ,)|in {_SO_MANY}{_OURS}(?: it)? never(?: happened)?{_OURS}|it never happened(?: "
+    rf"in {_SO_MANY})?",
+    rf"(?:{_SO_MANY}(?: ,)?{_OURS}(?: ,)?(?: and)? none|in {_SO_MANY}{_OURS} never)(?: of "
+    rf"them)?{_OURS}(?: spread| came| got there| matched (?:it|this)| "
+    rf"its)*{_OURS}(?= (?:this|as|so|near|,))",
+    r"(?:spread |was |came |be )*(?:as|so|this|that) (?:far apart|far|widely|wide|spread out|much|near|close)"
+    rf"(?: as{_OURS}(?:{frames.fill('they these ours do this 69')}))?",
+    r"(?:luck|chance)(?: alone)? (?:would |could )?(?:hardly|(?:almost|practically|nearly) never|(?:very "
+    r")?(?:rarely|seldom))"
+    r"(?: ever)? (?:puts?|spreads?|explains?|makes?|gives?|throws?)",
+    rf"too far apart (?:for|to be) (?:just )?{_BY_LUCK}|(?:unlikely to be|surely not|is not|is hardly)(?: "
+    r"just)? "
+    r"(?:luck|chance) alone",
+    rf"unlikely(?: that)?(?: to be)? {_BY_LUCK}{_WOULD}|(?:in|by|of) (?:luck|chance)(?: alone)?|luck alone",
+    r"(?:would|could) (?:hardly|(?:almost|practically|nearly) never|(?:very )?(?:rarely|seldom))(?: "
+    r"ever)? (?:be|put|lie|spread|look|turn up)",
+    rf"(?:if|where|when){_OURS}{frames.fill('everybody everyone all them')} (?:were|was|had)(?: all)?"
+    r" (?:equals?|equally good|luck|the same skill)",
+    r"of equals|equal(?:ly good)? hitters|the same skill|equally good|hitters do differ|lie too far apart|"
+    r"surely not luck alone",
+    rf"luck(?: alone)?{_WOULD}{_OURS}(?: (?:from|no further apart than))*(?: \.015 (?:to|and))? \.019(?: "
+    r"apart)?|where luck alone rarely makes \.019",
+    r"(?:at|of|are|is|stands at|lie) \.024(?: apart)?|standard deviation",
+    r"(?:only )?about half (?:of )?the (?:spread|story)|(?:is )?luck is about half|luck(?= ,)|matched "
+    r"(?:it|this)|got there|ours|story",
+)
+"""Frames of its sentence, with its numbers."""
 
 EXERCISES = (
     Exercise(
@@ -721,6 +778,7 @@ EXERCISES = (
             ),
             "Over 400 swings each, these hitters' rates of hard hits lie further apart than those of "
             "equals: not one of 2,000 leagues that luck alone made was spread as wide.",
+            frames=_FRAMES,
             figures=(0, 1, SWINGS, LEAGUES, HITTERS, MEAN, SPREAD, *OF_EQUALS, LUCKS_SHARE, 0.9),
             too_much=(
                 TooMuch(

@@ -9,7 +9,7 @@ import numpy as np
 import pandas as pd
 
 import hitlab
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -225,6 +225,7 @@ _TURNED = (
         r"\b(?:seventh|7th|second|2nd|runner-up)\b|\b(?:number|no\.?|place|ranks?|ranked|#) ?(?:seven|7)\b",
         "that is not her place: count those who are ahead of her, and then herself",
     ),
+    TooMuch(rf"{_NOT} (?:first|lead|leads|leader|best) (?:\w+ ){{0,5}}per ball in play", patterns.TURNED),
     TooMuch(
         r"(?<!number )(?<!no\. )(?<!place )(?<!ranks )(?<!ranked )(?<!is )\b(?:eight|8) (?:\w+ ){0,4}"
         r"(?:ahead|beat|better|before|more often|hit|hits|do|did|have|are)\b",
@@ -235,6 +236,47 @@ _TURNED = (
         "those are too few: count all who are ahead of her",
     ),
 )
+
+_FRAMES = (
+    *frames.record(96, 553, "swings", frames.HARD),
+    *frames.among(HITTERS, MINIMUM),
+    r"(?:\.174|17\.4%|17%)(?: of (?:her|all her) swings)?",
+    r"(?:count|counting|counted|look at|out of|of|on|over|per|in|with)(?: (?:all|each|every|of|her|the|"
+    r"single|one))* swings?"
+    r"(?: (?:she|that she)(?: (?:takes|took|swings|has taken))?)?",
+    r"once (?:you )?(?:count )?every swing(?: is)?(?: counted| counts)?",
+    r"<a>(?: [a-z]+ (?:misses|fouls))? (?:is|'s|stands|ranks|sits|comes|comes in|comes out|drops|falls|"
+    r"slips|was)(?: in| to| only| just| at| no better than)*"
+    r" (?:8th|number 8)(?: place| best)?",
+    r"(?<!<b> )(?:she|and|,|swings|that is|puts her|makes her|only|is|ranks?|rank|for|place|sits|stands|"
+    r"not first but)(?: in| only| just| to| at)* (?:8th|number 8)"
+    r"(?: place| best| hardest)?(?= (?:,|in|of|among|once|when|out|on|and|best|when|per|place))",
+    r"<a> (?:is not|does not|may not|did not|'s not|would not) (?:the )?(?:first|lead|leader|on top|at "
+    r"the top|number one|the leader|the best|the one who leads)(?: in| the)?",
+    r"<a> , with|<a> 's hard hit rate|(?:it is|<b> ,|<b>) not <a>|no leader|(?:, )?not first(?: ,)?(?: "
+    r"but)?|rather than <a>",
+    r"<b>(?: ,? ?(?:for one|for example|with 108 of 547))?(?: ,)? (?:is|stands|sits|ranks|comes|was|hits?|"
+    r"does)(?: it| the most balls)?"
+    r"(?: hard| hits?)* (?:ahead|better|more often|in front|ahead of (?:her|<a>)|above (?:her|<a>)|first)",
+    r"<b> (?:leads|is first|tops|is ahead|stands first)(?: of| among| the| all)*(?: regulars)?",
+    r"<b>(?: and (?:6|six) others)?(?: (?:is|stands|sits))? ahead of <a>|<a> (?:is|stands|sits|comes|"
+    r"ranks|trails)(?: behind| only behind)? (?:<b>|7)",
+    r"(?:7|several|others|some)(?: (?:other|of|the|these|our|103|hitters|regulars|players|them|on|list|"
+    r"with|at|least|150|swings|or|more|is|are|stand|sit|rank|,))* "
+    r"(?:ahead(?: of (?:her|<a>))?|do better|do it more often|did it more often|did better|better|beat "
+    r"(?:her|<a>)|in front(?: of (?:her|<a>))?|hit (?:it|them) hard more often)",
+    r"(?:more|less) often than (?:she|<a>)(?: does| did)?|who hits (?:the most balls hard|it hard most "
+    r"often|most often)",
+    r"per ball in play|per balls? put in play",
+    r"if you (?:count|divide by|look at)(?: (?:all|every|of|her|the|single))* swings?",
+    r"(?:8th|8) (?:of|among|out of)(?: the| our)? 103|out of 103|(?:of|among) 103",
+    r"(?:,|<a> ,)? the leader per ball in play|<a> (?:may|does|might) lead per ball in play|(?:<a> 's |"
+    r"her )lead in hard hits (?:vanishes|is gone)",
+    r"she (?:hits|hit) it hard less often than (?:7|several)(?: other)?(?: regulars| hitters)?|better "
+    r"than <a> at hitting it hard",
+    r"comes in (?:8th|at number 8)|only the 8th hardest hitter|on a per swing basis",
+)
+"""Frames of its sentence, with its numbers."""
 
 EXERCISES = (
     Exercise(
@@ -568,6 +610,8 @@ EXERCISES = (
                 ),
             ),
             _for_air,
+            people=(THE_HITTER, "Nadia Izezno"),
+            frames=_FRAMES,
             figures=(
                 MINIMUM,
                 HITTERS,

@@ -6,7 +6,7 @@ import numpy as np
 import pandas as pd
 
 import hitlab
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -156,6 +156,9 @@ _KEEPS = (
     r"(?:keep|stay|remain|go on|continue|last|hold|repeat)\b"
 )
 _TURNED = (
+    TooMuch(
+        r"\bfor (?:all |the )*(?:rest of the league|others|other hitters)\b", "that says it of the others"
+    ),
     *patterns.makes_likely(_IN_FOUR),
     *patterns.makes_likely(
         r"\b(?:keeps?|stays?|remains?|holds?|lasts?|continues?)\b(?! (?:below|under|short))"
@@ -167,7 +170,8 @@ _TURNED = (
     *(
         TooMuch(pattern, patterns.TURNED)
         for pattern in (
-            rf"{patterns.ASKED}\b(?:she is|she's|greta is|kestelow is|makes her|truly|really|true rate is) "
+            rf"{patterns.ASKED}(?<!that she )(?<!that her )(?<!whether she )(?<!if she )\b(?:she is|she's|"
+            r"greta is|kestelow is|makes her|truly|really|true rate is) "
             rf"(?:(?!not\b|no\b|n't|unlikely|hardly|below|under|less|never|"
             rf"too\b)[\w'-]+ ){{0,4}}?(?:{_IN_FOUR})",
             _KEEPS,
@@ -180,6 +184,54 @@ _TURNED = (
         )
     ),
 )
+
+_ONE_IN_FOUR = (
+    r"(?:(?:her |a )?true rate of |an? )?(?:one in 4|one in four|25%|\.25|a quarter)(?: hitter| rate)?"
+)
+_IMPROBABLE = (
+    r"(?:(?:most |very |quite |rather )?unlikely|not (?:very |too )?likely|a long shot|doubtful|out of reach|"
+    r"too (?:much|high|good))"
+)
+_LASTS = frames.fill("to last hold holds up stay be true continue stand survive for her true rate")
+_SHE_DOES = frames.fill(
+    "that she <a> it her is to be an? truly really true rate hits keeps? up stays? staying of at above holds?"
+)
+_LEAGUE = frames.fill(
+    "the all rest of other others whole everyone everybody else league 's hitters in this our rates "
+    "average mean a do does hit usually their records? what how as history says knowing"
+)
+_FRAMES = (
+    *frames.record(HARD, SWINGS, "swings", frames.HARD),
+    rf"(?:her |these |the |after )*(?:first )?{SWINGS} swings(?: are too few| is too few)?",
+    rf"{SWINGS} swings (?:gave|brought|had|held|with) {HARD}(?: {frames.HARD})?",
+    rf"{HARD} for(?: her first)? {SWINGS}(?: start)?(?: (?:in|on) hard (?:hits|swings)(?: on swings)?)?|"
+    rf"{HARD} hard swings in {SWINGS}",
+    r"(?:next to|against|given|beside|knowing|by|with|than|as|about|from|seeing|of|toward|"
+    rf"at){_LEAGUE}(?: tells us| says)?",
+    r"(?:the )?rest of the league (?:tells us|says)|everyone else 's rates",
+    rf"{_ONE_IN_FOUR}{frames.fill('is looks seems would to be are may probably likely')} "
+    rf"{_IMPROBABLE}{_LASTS}",
+    rf"{_ONE_IN_FOUR} (?:will|would|does|is)(?: probably| most likely| likely)? not(?: likely| going)?(?: "
+    r"to)? "
+    r"(?:last|hold up|hold|stay|be true)",
+    rf"(?:{_IMPROBABLE}|chance|doubt|bet on|bank on)"
+    rf"{_SHE_DOES} {_ONE_IN_FOUR}(?: lasts| is her true rate)?",
+    rf"(?:is )?(?:most likely|probably|likely)(?: is)? not {_ONE_IN_FOUR}|(?:below|under|less than) "
+    rf"{_ONE_IN_FOUR}",
+    rf"{_IMPROBABLE}{_LASTS}|(?:will |would )?(?:probably|likely) not (?:last|hold up)|expect her to "
+    r"(?:come|fall) back",
+    r"(?:makes? it doubtful )?(?:that )?(?:she|<a>) (?:can |will )?(?:keeps?|holds?|stays?)(?: up| at| "
+    rf"above| on to)? {_ONE_IN_FOUR}",
+    r"(?:there is |only |about |under |below |less than |a |just )*(?:10%|2%|98%|small|slim|slight|"
+    r"tiny)(?: (?:chance|probability|likely|sure))?(?: that)?",
+    r"(?:partly|probably|mostly|likely|may be|most likely|some of it)(?: just| partly)? luck|most of that "
+    r"edge over the league",
+    r"it is(?: still)? (?:early|too early)|(?:does|do) far less|league average(?: at 14%)?|\.140|14%",
+    r"(?:true rate|rate) is(?: probably| likely| most likely)?(?: closer to| near| about| nearer)? "
+    r"(?:\.171|17%)",
+    rf"make {_ONE_IN_FOUR} possible but {_IMPROBABLE}|{_ONE_IN_FOUR} is real",
+)
+"""Frames of its sentence, with its numbers."""
 
 EXERCISES = (
     Exercise(
@@ -475,6 +527,8 @@ EXERCISES = (
             ),
             "Thirteen of Greta Kestelow's first 40 swings were hard, but next to what all hitters do, "
             "one in four is unlikely to last.",
+            people=(THE_HITTER,),
+            frames=_FRAMES,
             figures=(
                 HARD,
                 SWINGS,

@@ -11,7 +11,7 @@ import pandas as pd
 import hitlab
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, verdict_on
 from hitlab.estimates.ranking import chance_of_top
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -227,6 +227,42 @@ _TURNED = tuple(
         r"\bless often than (?:any|all|every|the others|nobody)\b",
     )
 )
+
+_FRAMES = (
+    *frames.record(HARD, SWINGS, "swings", frames.HARD),
+    *frames.among(HITTERS, MINIMUM),
+    *frames.asked(
+        r"(?:the )?best(?: (?:of|hitter|one|them|all|the|in|league|among|number one))*|number one|better|"
+        r"skill"
+    ),
+    r"<a> (?:is|stands|sits|ranks|comes|comes in|was|now|currently|has|currently is)*(?: (?:in|at|"
+    r"is))*(?: the)? ?"
+    r"(?:leads?|tops|heads|first|on top|number one|first place|at the top|the leader|leading)(?: (?:of|"
+    r"the|all|list|place|our|league|'s|in|among|those|with))*",
+    r"(?:first|at the top|top|on top)(?: (?:of|among|in|on|the|place|list))* (?:103|regulars|hitters|the "
+    r"list|them|the league)(?: (?:hitters|regulars))?(?: (?:stands|is|sits))?(?: <a>)?",
+    r"(?:has|with|is|for|at) the (?:league 's )?(?:highest|best|top)(?: (?:mark|rate|share|record|hard "
+    r"hit rate|hard hit|hard|of|hits|figure|hitting))+",
+    r"the (?:best|top|highest) (?:mark|rate|record|share)(?: (?:of any regular|of all|among|of))?",
+    r"(?:nobody|no one|no hitter|no regular|none) (?:has|hits|had|beats|is ahead of|hit)(?: (?:a|the|it|"
+    r"of|hard|higher|better|larger|rate|share|swings|balls|hard hit|hits|more|often))* "
+    r"(?:than )?<a>",
+    r"leads? (?:all |the |our |league 's |of )*(?:103 )?(?:hitters|regulars|qualifiers|list|league|players)",
+    r"(?:whether|if)(?: that)? (?:makes her|makes <a>) (?:the )?best(?: (?:hitter|one|of them))*",
+    r"does not (?:settle|tell us|say|mean|show|prove)(?: that| if| whether)?(?: (?:who|she|<a>))?(?: "
+    r"is)?(?: truly| really)?(?: the)? best(?: of them| hitter)?",
+    r"it is (?:far from clear|another question|one chance in 4|three to one against)|26%|one in 4|a "
+    r"quarter|three times (?:out of|in) (?:4|four)",
+    r"(?:somebody|someone) else(?: (?:is|of them))?(?: truly| really)?(?: the)? (?:better|best)|another "
+    r"one(?: of them)? is(?: the)? best",
+    r"skill or luck|(?:that|it|this)(?: all)? (?:could|may|might)(?: well)? be luck|(?:yet|but|and|"
+    r"though)? ?(?:probably|most likely|perhaps) not(?: the)? best|maybe not(?= ,)",
+    r"about (?:a quarter|one in 4|26%)|(?:we|i) give her(?: (?:about|only))* (?:one chance in 4|a 26% "
+    r"chance)(?: of being| to be)(?: the)? best|is tops",
+    r"puts <a> first|puts her first|hits it hard most often|as(?= 108 of)|may not be the best|"
+    r"no one on the list(?: of 103)? beats <a>|among the 103(?: with)?",
+)
+"""Frames of its sentence, with its numbers."""
 
 EXERCISES = (
     Exercise(
@@ -533,6 +569,8 @@ EXERCISES = (
             ),
             "Nadia Izezno leads the hitters with at least 150 swings, with 108 of her 547 swings hit hard; "
             "whether she is truly the best of them, it is too early to say.",
+            people=(THE_HITTER,),
+            frames=_FRAMES,
             figures=(HARD, SWINGS, ABOUT, MINIMUM, HITTERS, SEEN, ITS_CHANCE),
             too_much=(
                 *patterns.takes_first_for_best(THE_HITTER),

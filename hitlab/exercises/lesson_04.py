@@ -11,7 +11,7 @@ import pandas as pd
 from numpy.typing import NDArray
 
 import hitlab
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -276,6 +276,37 @@ _TURNED = tuple(
         r"\b(?:true|real|long-run) rate (?:is|of|was) (?:35|0?\.165|16[.,]5)",
     )
 )
+
+_LOW = r"(?:\.125|12\.5%?|12%?|\.12|\.13|13%?|one in 8)"
+_HIGH = r"(?:\.164|16\.4%|16%|17%|\.16|one in 6)"
+_RIGHT = (
+    r"(?:right|true|correct|hit|hold|holds|has the truth in it|holds it|hold it|catch it|contains? it|"
+    r"hold the true rate|holds the true rate)"
+)
+_NINE = (
+    r"(?:about |some |roughly )*(?:9 (?:times |chances |cases )?(?:in|out of|of) (?:every )?10|90% of the "
+    r"time)"
+)
+_FRAMES = (
+    *frames.record(HARD, SWINGS, "swings", frames.HARD),
+    r"(?:(?:is|lies|lie|sits|falls|should|could|may|will|be|runs|somewhere|anywhere|most|likely|probably|"
+    r"at|from|between|of|to|"
+    rf"ranges?|like|the|a|such|as) )*{_LOW} (?:and|to|or|through) {_HIGH}",
+    r"(?:(?:such|those|these|ranges?|like|that|this|kind|of|a|an|the|ours|it|is|are|be|would|expect|to|"
+    rf"we|i|one|they) )*{_RIGHT} {_NINE}",
+    rf"{_NINE}(?= (?:,|that|his|the|it|is|this|such|a range|we))",
+    r"(?:(?:only|and|about|just) )*one(?: such)? (?:range|time|line)?(?: like (?:that|it|ours))? ?(?:in|"
+    r"of|out of) 10(?: (?:is wrong|misses(?: it)?|is off|goes wrong|it is not|it does not))?",
+    r"wrong (?:about |only )*one (?:time |range |case )?(?:in|out of) 10",
+    r"(?:his|a|the) (?:true|real|long run) rate(?: (?:is|should be))?|probably means",
+    r"90% (?:sure|certain|confidence|chance|level|probability|range)",
+    r"we would|(?:hits the ball|balls) hard|<a> 's 35 for 212|35 for 212|kind of range|the range (?:from|"
+    r"between)|hit 35 balls hard(?: "
+    r"in)?",
+    rf"(?:holds?|contains?|has|catches) his true rate(?: (?:with|at))? (?:{_NINE}|(?:(?:with|a|at|chance|"
+    r"of|level|probability|confidence) )*90%)",
+)
+"""Frames of its sentence, with its numbers."""
 
 EXERCISES = (
     Exercise(
@@ -550,6 +581,8 @@ EXERCISES = (
             ),
             "Basil Carvenzal hit 35 of his 212 swings hard; his true rate is between .125 and .164, and such "
             "ranges are right nine times in ten.",
+            people=(THE_HITTER,),
+            frames=_FRAMES,
             figures=(HARD, SWINGS, SEEN, LOW, HIGH, LEVEL),
             too_much=(
                 *_TURNED,

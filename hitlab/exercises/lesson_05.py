@@ -10,7 +10,7 @@ import numpy as np
 import pandas as pd
 
 import hitlab
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -229,13 +229,63 @@ _TURNED = (
             r"everything))|\btoo low\b",
             r"(?:n't|\bnot|\bno) (?:[\w]+ ){0,2}(?:lower|less|below|under)\b(?! luck)",
             r"\bluck (?:had|has|played|plays) (?:very )?(?:little|nothing|no|hardly)\b",
-            r"\b(?:last|worst|fewest|lowest|least often)\b",
-            rf"{patterns.ASKED}\b(?:true|real) (?:rate|level) is (?:(?!not\b|below|under|less|unlikely|"
+            r"\b(?:(?<!to )last|worst|fewest|lowest|least often)\b",
+            rf"{patterns.ASKED}(?<!unlikely that her )(?<!unlikely her )\b(?:true|real) (?:rate|level) is "
+            r"(?:(?!not\b|below|under|less|unlikely|"
             rf"lower)\w+ ){{0,3}}?"
             rf"(?:{_IN_SIX})",
         )
     ),
 )
+
+_TOUCHED = r"(?:contacts?|touched|met|(?:with|made) contact|the ball)"
+_FIVE_IN_SIX = r"(?:(?:an? )?5 (?:times )?(?:in|of|out of) 6(?: hitter)?|83%|\.836)"
+_LIKELY = frames.fill(
+    "is are was may be would will also most very quite probably likely surely certainly "
+    "partly just a bit somewhat well"
+)
+_AMONG = frames.fill(
+    "of the all in among our list league 's regulars hitters 103 contact with at least 150 swings qualified"
+)
+_FRAMES = (
+    *frames.record(HERS, HER_SWINGS, "swings", _TOUCHED),
+    rf"(?:missed|misses|missing)(?: on)?(?: only| just)? {HER_SWINGS - HERS} (?:of|in|out of)(?: her| "
+    rf"the)? {HER_SWINGS}(?: swings)?",
+    rf"{HERS} times (?:in|on|of|out of)(?: her)? {HER_SWINGS}(?: swings)?",
+    *frames.among(HITTERS, MINIMUM),
+    rf"(?:<a>|she|{HER_SWINGS} swings|contact|and|,){frames.fill('is stands sits comes now so far')} "
+    rf"(?:leads?|tops?|heads|first|on top|number one){_AMONG}",
+    r"(?:has|is|with|for|,|which is) the (?:best|highest|"
+    rf"top){frames.fill('contact rate record mark share')}{_AMONG}",
+    rf"(?:makes|touches|meets){frames.fill('the ball contact it')} (?:most often|more often than anybody)|"
+    rf"more often than any(?: other)?{_AMONG}",
+    r"makes (?:the )?most contact|mak(?:es|ing) contact",
+    rf"(?:nobody|no one){_AMONG}(?: makes contact| touches it| meets the ball)(?: more)?(?: often)? than <a>",
+    rf"(?:true|real|long run) (?:rate|level|share|figure){_LIKELY} (?:lower|below|less|under|closer to|"
+    r"nearer)(?: than)?(?: that| it| this)?"
+    rf"(?: {_FIVE_IN_SIX}| \.780?| 78%)?",
+    r"(?:unlikely|not likely|probably not|doubt|chance|not expect|"
+    rf"not){frames.fill('that to be her she keeps? truly does hold it a an up')} {_FIVE_IN_SIX}"
+    rf"{frames.fill('to last hold up')}",
+    rf"{_FIVE_IN_SIX}{_LIKELY} (?:unlikely|not|not likely|too high|too good|"
+    rf"doubtful){frames.fill('to last hold up stay keep be true continue her rate')}",
+    rf"(?:below|under|less than) {_FIVE_IN_SIX}|{_LIKELY} too (?:high|good) to (?:last|be true)|(?:does|"
+    rf"keeps) {_FIVE_IN_SIX} up",
+    rf"(?:some|part|a bit|a part|most|a little)(?: of (?:it|that|this))?{_LIKELY} (?:luck|lucky|good luck|"
+    r"good fortune)",
+    rf"luck{_LIKELY}(?: has)? (?:helped|played a part)(?: her)?|(?:she|<a>|whoever (?:leads|is "
+    rf"first)){_LIKELY}(?: has been)? lucky(?: as well| too)?",
+    r"puts <a> first|leaders are lucky|whoever (?:leads|is first)|has had some luck|had some luck|some "
+    r"luck|part of that|(?:a )?bit of it|"
+    r"so few",
+    r"(?:unlikely|not likely|not expect her) to (?:keep (?:it|that|this) up|last|stay (?:there|that high)|"
+    r"hold up|be (?:truly )?that good)|expect her to settle somewhat lower",
+    r"(?:better|higher) than she (?:truly|really) is|a rate that high|overstates her|is not (?:quite "
+    r")?that good|chances are she",
+    r"(?:(?:something like|closer to|nearer|about|around|near|probably|likely) )+(?:\.780?|78%)(?: is "
+    r"more like it| from here| is where she likely belongs)?|truer figure",
+)
+"""Frames of its sentence, with its numbers."""
 
 EXERCISES = (
     Exercise(
@@ -524,6 +574,8 @@ EXERCISES = (
             ),
             "Kerstin Ravbeck leads the hitters with at least 150 swings, meeting the ball on 127 of 152; but "
             "whoever leads was lucky as well, and her true rate is likely below five in six.",
+            people=(THE_HITTER,),
+            frames=_FRAMES,
             figures=(
                 HERS,
                 HER_SWINGS,

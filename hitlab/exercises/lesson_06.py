@@ -9,7 +9,7 @@ from functools import cache
 import numpy as np
 import pandas as pd
 
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -393,6 +393,51 @@ _BAD = (
 )
 
 
+_FILL = (
+    r"(?: (?:on|the|ball|it|its|his|a|an|hitter|'s|to|for|about|of|from|in|by|at|where|that|which|does|do|"
+    r"says?|"
+    r"tells?|matters?|decides?|changes?|moves?|sets?|drives?|counts?|affects?|hinges|depends|owes|comes|"
+    r"goes|flies|"
+    r"raises|lifts|launch|angle|how|high|swings?|one|same|model|our|he|and|bat|,))*"
+)
+_THE_PLACE = (
+    r"(?:where|(?:the )?(?:place|spot|point|height) (?:where|at which)|how far under|how high on)"
+    rf"{_FILL} (?:meets?|hits?|strikes?|gets|touches)(?: (?:the ball|it|bat))?|"
+    r"(?:contact|point of contact|contact (?:point|height)|(?:place|spot|height) on the ball)|"
+    r"(?:hitting|meeting|getting|striking|catching) (?:the ball|it)"
+)
+_THE_CLIMB = (
+    r"(?:how steep(?:ly)?|steepness|tilt|swing plane|attack angle|swing(?: 's)? angle|climb|slope)"
+    r"(?: (?:of|the|his|a|bat|swing|is|climbs|swings?|he|hitter|same|'s|one|that))*"
+)
+_LOWER = (
+    r"quarter(?: of)?(?: an)? inch(?: (?:lower|under|below|farther under|further down))?(?: on the ball| "
+    r"the ball)?"
+)
+_STEEPER = (
+    r"(?:swinging )?7 (?:more )?degrees?(?: (?:more|of|extra|steeper|steeply|swing|swinging|uppercut|bat "
+    r"angle|climb|in))*"
+)
+_FRAMES = (
+    rf"(?:{_THE_PLACE})|{_THE_CLIMB}",
+    rf"{_LOWER}{_FILL} (?:as much|about as much|equals?|is worth|by as much|much){_FILL}(?: as| "
+    rf"about)*{_FILL} {_STEEPER}",
+    rf"(?:{_THE_PLACE}){_FILL} (?:far |much )?more{_FILL} than{_FILL} (?:{_THE_CLIMB})(?: does)?",
+    rf"more{_FILL} (?:{_THE_PLACE}){_FILL} than{_FILL} (?:{_THE_CLIMB})",
+    rf"(?:{_THE_PLACE}){_FILL} more than{_FILL} (?:{_THE_CLIMB}){_FILL}",
+    rf"less{_FILL} (?:{_THE_CLIMB}){_FILL} than{_FILL} (?:{_THE_PLACE}){_FILL}",
+    rf"(?:{_THE_CLIMB}){_FILL} less{_FILL} than{_FILL} (?:{_THE_PLACE})",
+    rf"(?:{_THE_PLACE}){_FILL} not{frames.fill('the his from in a')} (?:{_THE_CLIMB}){_FILL}(?: mostly| "
+    rf"mainly)?{_FILL}",
+    r"(?:from|between)(?: (?:one|two|his|of|'s|the|a|hitter|same))* swings?(?: (?:of|a|one|the|same|his|"
+    r"hitter))*"
+    r"(?: (?:and|to) (?:the|his)(?: next| other)?(?: swing| one)?)?",
+    r"swing to swing|one of his swings|nobody measured (?:it|his|him)|on paper|in theory|how high (?:it|"
+    r"the ball) goes|"
+    r"one hitter(?: 's)?|depends|hinges|owes|shows|computed",
+)
+"""Frames of its sentence: the place and the climb, and which of them counts for more."""
+
 EXERCISES = (
     Exercise(
         "06.tenth-of-an-inch",
@@ -657,6 +702,7 @@ EXERCISES = (
             ),
             "From one swing of a hitter to his next, a quarter of an inch lower on the ball does as much to "
             "its launch angle as seven degrees more swing, in a model of bat and ball.",
+            frames=_FRAMES,
             figures=(*INCHES, DEGREES, *PER_QUARTER, *SHARES),
             too_much=_TOO_MUCH,
             good=_GOOD,

@@ -7,7 +7,7 @@ from functools import cache
 
 import numpy as np
 
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -255,6 +255,54 @@ _ABOUT = (
     *patterns.CHANCE,
     *patterns.DOUBT,
 )
+
+_NEAR_30 = (
+    r"(?:(?:at|near|of|is|to|about|around|roughly|some|somewhere|angle|leaves|leave) )*(?:28|29|30|31|32)"
+    r"(?: or (?:30|31))?(?: degrees?)?(?= (?:,|and|not|rather|instead|in|for|than|is|goes|carries|well|"
+    r"with|makes|"
+    r"through|flies|travels|when|would|on|beats|to|the best))"
+)
+_AT_45 = (
+    r"(?:the )?(?:(?:schoolboy|schoolbook|textbook|book)(?: 's)? )?45(?: degrees)?"
+    r"(?: (?:of|from)(?: the| a)? (?:textbook|schoolboy|schoolbook|book|vacuum|physics class))?"
+)
+_FAR = (
+    r"(?:(?:would|will|to) )?(?:go|goes|flies|fly|carr(?:ies|y)|travels|leaves)(?: really| it)? (?:the "
+    r")?(?:farthest|furthest|best|"
+    r"longest)|"
+    r"goes its longest way|(?:the )?(?:longest|farthest)(?: hard hit| fly)* (?:ball|drive)"
+)
+_BALL = frames.fill(
+    "an? the this such ball balls hard hit hits struck in through with our real normal usual ordinary air "
+    "drag and spin backspin when it is for at of carry distance fly"
+)
+_HARD = r"(?:hit|struck)(?: at)?(?: (?:this|that|so))? (?:hard|100(?: mph| miles an hour)?)"
+_FRAMES = (
+    rf"(?:{_FAR}){_BALL}(?: {_NEAR_30})?|{_NEAR_30}(?: (?:is|goes|carries|flies)(?: the)? (?:best|"
+    rf"farthest)(?: angle)?{_BALL})?",
+    rf"(?:the )?(?:best|right) (?:launch )?angle{_BALL}(?: (?:down )?from 45)?(?: (?:is|to))*(?: "
+    rf"{_NEAR_30})?|makes {_NEAR_30}",
+    rf"the angle that (?:carries|sends){_BALL} (?:the )?farthest(?: is)?(?: {_NEAR_30})?",
+    rf"(?:not|rather than|instead of|well below|well under|far below|beats)(?: at| near| in)* {_AT_45}(?= "
+    r"(?:,|for|in))",
+    rf"{_AT_45}{frames.fill('is works holds goes only right true best fine farthest')}(?: for)? (?:(?:a "
+    r"stone )?on the moon|in a vacuum|"
+    r"where there is no air|without (?:any )?air|with no air)",
+    r"(?:on the moon|in a vacuum|take away the air)(?: ,)?(?: and)?(?: it is| it 's| that is)? "
+    rf"{_AT_45}(?: goes farthest)?",
+    rf"{_AT_45} (?:is|would be) (?:too (?:steep|high)|off|wrong)|at 45 (?:they|it) loses? distance|45 "
+    r"would lose it feet|forget 45",
+    r"(?:the )?(?:schoolboy|schoolbook|textbook)(?: 's)?(?: (?:says|answer|number|is|forgot))* ?(?:45(?: "
+    r"degrees)?)?(?= ,| holds| works)",
+    rf"{_HARD}|hard hit|hit hard|(?:a speed of|hit at|at|of|with) 100(?: mph| miles an hour)?|2000 turns "
+    r"a minute|every ball|"
+    r"fly balls?|hit a spinning ball(?: this hard)?",
+    r"(?:in|through|with|of)(?: our| the| real| normal)* air|for distance|real air|air changes|because of "
+    r"drag|if a ball is|spinning",
+    r"(?:according to |in |says |our |the |an? )*model(?: of the air)?(?: says| puts| has)?|the air makes|"
+    r"wants to leave",
+)
+"""Frames of its sentence, with its numbers."""
 
 EXERCISES = (
     Exercise(
@@ -531,6 +579,7 @@ EXERCISES = (
             ),
             "Forty-five degrees is for a stone on the moon; a ball hit this hard, in our air and with "
             "the usual spin, goes farthest at about thirty.",
+            frames=_FRAMES,
             figures=(*NEAR_BEST_DEG, SCHOOL_DEG, HIT_MPH, BACKSPIN_RPM),
             too_much=(
                 *_TURNED_ROUND,

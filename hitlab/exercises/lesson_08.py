@@ -8,7 +8,7 @@ from functools import cache
 import numpy as np
 import pandas as pd
 
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -165,7 +165,8 @@ def _by_the_side(table: pd.DataFrame) -> float:
 
 _SLOW = r"(?:[\w'-]+ ){0,4}(?:80|eighty|slow|soft|off-?speed|change|curve|breaking)"
 _PLAN = (
-    rf"\b(?:timed|times?|timing|geared|set|sat|sits?|sitting|waits?|waiting|looks?|looking|plans?|planned|tuned|"
+    r"\b(?:timed|times?|timing|geared|set|sat|sits?|sitting|waits?|waiting|looks?|looking|plans?|planned|"
+    r"tuned|"
     rf"keyed|guess\w*|ready) (?:up )?(?:for|on|to|to hit) {_SLOW}",
     rf"\b(?:tim(?:e|ed|es|ing)|gear\w*|set\w*) (?:his|your|her|the|a) swing (?:for|to|on) {_SLOW}",
     rf"\b(?:expect|anticipat|guess|look|hunt|sit)(?:e?s|e?d|ing|ting)? {_SLOW}",
@@ -212,7 +213,7 @@ _TURNED_ROUND = tuple(
         ),
         patterns.clause_with(
             r"\b(?:still|is|are|stays|remains|keeps?|kept|calls?|called|put) (?:[\w'-]+ ){0,3}"
-            r"fair\b(?! (?:window|ball|in no\b|only\b))|"
+            r"fair\b(?! (?:window|ball|in no\b|only\b|for (?:36|23)\b))|"
             r"\benough to (?:be|stay|remain|keep) (?:[\w'-]+ ){0,2}fair\b|"
             r"\b(?:allows?|forgives?) (?:that much\b|it\b|that\b)|"
             r"\bmodels? (?:\w+ )?(?:allows?|forgives?)(?=$|[.,;:]| (?:so|and)\b)|"
@@ -234,6 +235,47 @@ _TURNED_ROUND = tuple(
         rf"\btimed for (?:the )?(?:95|ninety|fast)[^.;:,]{{0,40}}(?:{'|'.join(_LATE)})",
     )
 )
+
+_TIMED = (
+    r"(?:timed|set|planned|meant|looking|waiting|sits?|ready|waits|guesses|made)(?: for| on)?"
+    rf"{frames.fill('a an the')} (?:80|slow|offspeed|changeup|slower)(?: (?:one|pitch|ball|mph))*"
+)
+_ON_FAST = (
+    rf"(?:(?:on|against|at|behind|to|getting){frames.fill('a an the')} )?(?:95|fastball|fast (?:one|ball|"
+    r"pitch))(?: mph)?(?: pitch| fastball)?"
+)
+_MS = r"(?:milliseconds|ms|thousandths(?: of a second)?)"
+_LATE_BY = rf"(?:75 {_MS}|\.075 seconds)"
+_KEEPS = frames.fill(
+    "what as much that any of a our ours the models? bat 's widest window swing ball keeps? "
+    "forgives? allows? is in may be can it stays? fair for at most"
+)
+_FRAMES = (
+    _TIMED,
+    _ON_FAST,
+    rf"(?:late by |by )?(?:about |roughly |some )?{_LATE_BY}(?: (?:late|behind))?(?: {_ON_FAST})?",
+    r"(?:(?:more than|over|about|nearly|roughly|well over|far more than) )*(?:twice|double|three times|3 "
+    rf"times){_KEEPS}(?: (?:36|23))?{_KEEPS}",
+    r"(?:unless|as long as|if) (?:he|the hitter|she|the swing|you)(?: swings)? (?:changes|adjusts|comes|"
+    r"stays|as planned)(?: (?:his|plan|as planned))*|as planned|swings as planned",
+    r"if (?:he|his swing|the swing|a swing|you|a hitter|the hitter)|(?:he|whoever) who (?:waits|sits|looks)",
+    rf"(?:widest )?(?:fair )?window{frames.fill('for of a fair ball any in our models? is')} (?:36|23)(?: "
+    rf"{_MS})?",
+    rf"(?:no|none of our|no one) (?:bat|model|models|swing)s?{frames.fill('we modelled of ours')} "
+    rf"(?:forgives?|keeps fair|allows?)(?: more than)?(?: (?:36|23))?(?: {_MS})?",
+    rf"(?:36|23)(?: {_MS})? (?:is|are) (?:the most|all)(?: that)?{_KEEPS}|(?:a fair ball|a model|our "
+    rf"model|any model) (?:allows|forgives) (?:only |just )?(?:36|23)(?: {_MS})?(?: at most)?",
+    rf"(?:too late|too late for|(?:well |far )?outside|beyond){_KEEPS}",
+    rf"(?:in|by|says|of) (?:any|our|a|every){frames.fill('model models of ours')}|a swing forgives half "
+    r"of that at most|on paper|in theory",
+    r"(?:will|would|can|could) not (?:stay|be) fair|(?:is|goes) foul(?: in every model)?|in our "
+    r"calculation|while 36 ms is all",
+    r"as long as it comes|whoever(?= waits)|more than any model (?:forgives|keeps fair)|in no model does "
+    r"that stay fair|"
+    r"arrives|will(?= be)|the bat of a hitter|our bat|model says|beats (?:you|him) by|never count on luck|"
+    r"makes you",
+)
+"""Frames of its sentence, with its numbers."""
 
 EXERCISES = (
     Exercise(
@@ -502,6 +544,7 @@ EXERCISES = (
             ),
             "A swing timed for eighty comes seventy-five thousandths late on ninety-five, twice what any "
             "model keeps fair, unless he changes his plan.",
+            frames=_FRAMES,
             figures=(SLOW, FAST, LATE_MS, WIDEST_MS, WINDOW_MS, 75.1, 0.075, 0.48, 3),
             too_much=(
                 *_TURNED_ROUND,

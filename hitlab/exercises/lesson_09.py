@@ -11,7 +11,7 @@ import pandas as pd
 
 import hitlab
 from hitlab.approach.readiness import zone_parts
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -294,7 +294,8 @@ _TURNED_ROUND = (
     *patterns.makes_unlikely(rf"{_HER}(?:(?!{_OTHER}|\bthan\b)[^.;:,]){{0,30}}\blater\b"),
     TooMuch(
         rf"(?:\b2[56](?:\.\d)? ?(?:%|per ?cent)|\b(?:one|1) (?:chance |time )?in (?:four|4)\b|\ba quarter\b)"
-        rf"(?:(?!{_OTHER}|\bnot\b|n't)[^.;:,]){{0,40}}{_HER}(?:(?!{_OTHER}|\bnot\b|n't)[^.;:,]){{0,30}}\blater\b",
+        rf"(?:(?!{_OTHER}|\bnot\b|n't)[^.;:,]){{0,40}}{_HER}(?:(?!{_OTHER}|\bnot\b|"
+        rf"n't)[^.;:,]){{0,30}}\blater\b",
         patterns.TURNED,
     ),
     TooMuch(
@@ -306,6 +307,10 @@ _TURNED_ROUND = (
         patterns.TURNED,
     ),
     TooMuch(r"(?<!whether that )(?<!whether this )(?<!whether it )\bsettles\b", "the record leaves it open"),
+    TooMuch(
+        rf"(?:{_OTHER}) (?:{patterns.number(HERS[1])})|(?:{_HER}) (?:{patterns.number(OTHERS[1])})",
+        "that gives one of them the other's fouls",
+    ),
     patterns.turned_over(*HERS),
     patterns.turned_over(*OTHERS),
     patterns.NO_LUCK,
@@ -383,6 +388,62 @@ _BADLY_SAID = (
     ("Sade sent 38 of 72 fouls the late way and Xiomara 37 of 63, but it is open.", "too much"),
     ("Sade's 38 late fouls in 63 against Xiomara's 37 of 72: the gap is not luck, most likely.", "too much"),
 )
+
+_LATE_WAY = (
+    r"(?:(?:hit |went |go |was |were |is )*(?:late(?: fouls)?|the late way|the other way|(?:to )?the "
+    r"(?:late|opposite) side))"
+)
+
+
+def _many(part: int, of: int) -> str:
+    return (
+        rf"{part}(?: late(?: fouls)?)? (?:in|of|out of|for)(?: her| the)? {of}(?: fouls| foul balls)?"
+        rf"(?= (?:,|and|against|for|to|went|but|were|with|which|{_LATE_WAY}))(?: {_LATE_WAY})?"
+    )
+
+
+def _record(who: str, part: int, of: int) -> tuple[str, ...]:
+    """Return the frames in which one of the two has her own record."""
+    does = frames.fill("sent has had hit was is 's late on with at went gone fouled ,")
+    return (
+        rf"{who}{does} {_many(part, of)}|{_many(part, of)} (?:for|by) {who}|{part} of {who} 's {of}(?: "
+        rf"fouls)?(?: {_LATE_WAY})?",
+        rf"(?:of|in|on) (?:{who} 's |her )?{of}(?: fouls| foul balls)?(?: by)?(?: {who}| she| it)?{does} "
+        rf"{part}(?: balls)?"
+        rf"(?: {_LATE_WAY})?",
+        rf"{who}{does} {round(100 * part / of)}% of(?: her)? {of}(?: fouls)?|{round(100 * part / of)}% of "
+        rf"{who} 's {of} fouls",
+    )
+
+
+_IS_LATER = (
+    rf"{frames.fill('is are the truly really still in fact would be being')} later(?: (?:one|hitter|of "
+    r"the two|of them))*"
+)
+_FRAMES = (
+    _LATE_WAY,
+    *_record("<a>", *HERS),
+    *_record("<b>", *OTHERS),
+    rf"(?:(?:with|given|at) )?{_many(*HERS)}(?: ,)? (?:against|to)(?: <b> 's| the)? {_many(*OTHERS)}|"
+    rf"against {_many(*OTHERS)}",
+    rf"<a>{frames.fill('well be to like is')} (?:may|might|could|seems?|"
+    rf"looks?){frames.fill('well be to like the')} "
+    r"(?:late more often|later)(?: one| hitter| of the two)*(?: than <b>)?",
+    r"(?:looks like|looks as if|seems)(?: that)? <a> is late(?:r)?(?: more often)? than <b>|compared with "
+    r"<b>|(?:sees )?than <b>",
+    r"(?:who|which|whether|if|"
+    rf"that){frames.fill('of the two them one these hitter <a> <b> or she')}{_IS_LATER}(?: than <b>)?",
+    rf"(?:she|<a>) may (?:well )?be{_IS_LATER}|whether <a> or <b>{_IS_LATER}",
+    r"(?:three (?:chances|times) (?:in|out of) 4|3 (?:chances|times) (?:in|out of) 4|74% chance|(?:three|"
+    r"3) to one|chance|,)"
+    rf"{frames.fill('that of there')} (?:<a>|she){_IS_LATER}(?: than "
+    rf"<b>)?{frames.fill('is of about around')}(?: 74%)?",
+    r"(?:does not|do not) settle|not enough to (?:say|tell|settle)|(?:that|the record) (?:is|leaves it) "
+    r"open|too close to call|record|given",
+    r"(?:the )?jury is out|luck alone (?:could|may) do (?:that|it)|could be luck|comparing|by foul balls|"
+    r"<a> leads(?= , but)|<a> is (?:probably|likely) later than <b>|to say(?= who)",
+)
+"""Frames of its sentence, with its numbers."""
 
 EXERCISES = (
     Exercise(
@@ -644,6 +705,8 @@ EXERCISES = (
             f"Sade Tovebakk sent {HERS[0]} of her {HERS[1]} fouls the late way, Xiomara Yorigane "
             f"{OTHERS[0]} of {OTHERS[1]}: she may well be the later one, about three chances in four, but "
             "that is open.",
+            people=(THE_HITTER, THE_OTHER),
+            frames=_FRAMES,
             figures=(*HERS, *OTHERS, HERS[0] / HERS[1], OTHERS[0] / OTHERS[1], _CHANCE_LATER, _LUCK_MAKES_IT),
             too_much=_OVERCLAIMS,
             good=_WELL_SAID,

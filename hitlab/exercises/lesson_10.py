@@ -8,7 +8,7 @@ import numpy as np
 import pandas as pd
 
 import hitlab
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -220,13 +220,13 @@ _CHANCE, _LINK, _LINK_ENDS, _SHOWN_LINK, _LEVEL = 0.99, 0.84, (0.63, 0.98), 0.39
 """The chance that the two go together is more than this; the true correlation, its interval, what shows."""
 
 _TOGETHER = (
-    r"\b(?:go|goes|went|going|belongs?|comes?|moves?|rises?) (?:\w+ )?(?:together|hand in hand|with)\b",
+    r"\b(?:go|goes|went|going|belongs?|comes?|moves?|rises?) (?:\w+ ){0,2}(?:together|hand in hand|with)\b",
     r"\b(?:link|linked|links|correlat\w*|related|relation\w*|connected|connection|tied)\b",
     r"\b(?:more|better|higher|high|fewer|less|lower|low|good|often|well|many|few)\b.*"
     r"\b(?:more|better|higher|high|fewer|less|lower|low|good|many|few|often|too|also|as well|likewise|"
     r"same)\b",
 )
-_MORE = r"(?:more|better|higher|most|high|many|good|often)"
+_MORE = r"(?:more|better|higher|most(?! likely| probabl)|high|many|good|often)"
 _FEWER = r"(?:fewer|less|lower|worse|poorer|low|few|poor|bad|rarely|seldom)"
 _TOUCH = r"(?:touch\w*|contact|connect\w*|(?:get|gets|put|puts) (?:the|their) bat on|meets?)"
 _MISS = r"(?:miss\w*|whiff\w*|swing\w* through)"
@@ -298,7 +298,8 @@ _OVERCLAIMS = (
         "that says what is behind both, and park or schedule could be, too",
     ),
     TooMuch(
-        r"\b(?:whoever|anyone|anybody|everyone|everybody|every hitter|each hitter|any hitter|all hitters)\b",
+        r"\b(?:whoever|anyone|anybody|everyone|everybody|every hitter|each hitter|any hitter|all "
+        r"hitters)\b(?![^.;:]*\btend)",
         "that says it of each hitter, and it holds on the whole",
     ),
     TooMuch(
@@ -309,6 +310,48 @@ _OVERCLAIMS = (
         r"\bwill (?:be|also|hit|touch|make|handle)\b", "that foretells one hitter, and little is said of one"
     ),
 )
+
+_WITH = r"(?:(?:of|on|with|at|against) )?(?:(?:their|the|our) )?"
+_FASTBALLS, _BREAKING = (
+    rf"{_WITH}{kind}(?: they swing at| per swing| when they swing)?"
+    for kind in ("(?:fastballs?|heaters?)", "(?:breaking (?:balls?|stuff|ones|pitches)|breakers?)")
+)
+_MID = frames.fill(
+    "very most likely probably almost certainly tends? to also surely usually generally as a rule ,"
+)
+_TOUCHES = r"(?:makes?|making|touch|touches|have|has|gets?|miss|misses|whiff|whiffs)"
+_LINKED = (
+    r"(?:go|goes|rises? and falls?|belongs?) (?:together|hand in hand)|(?:is|are|be|very likely|most "
+    r"likely) (?:\w+ly )?(?:linked|related)"
+)
+_FRAMES = (
+    r"(?:(?:among|of|across|over|for|all|the|these|our|league|'s|out|looking|at|by|judging|with|in) "
+    rf")*{HITTERS}"
+    r"(?: hitters| of them| players)?",
+    *(
+        rf"{_TOUCHES} {same}(?: contact| rate)?(?: often)?(?: per swing)? {_FASTBALLS}{_MID} {_TOUCHES} "
+        rf"{same}(?: contact| one| rate)?(?: often)? {_BREAKING}"
+        for same in ("more", "fewer", "less", "many", "often", "a (?:higher|better)", "a lower")
+    ),
+    *(
+        rf"(?:an? )?{same} contact(?: rate)?(?: per swing)? {_FASTBALLS}{_MID} (?:goes|comes|means|have|"
+        rf"go)(?: together)?(?: with)?(?: an?)? {same}"
+        rf"(?: contact| one)?(?: per swing)? {_BREAKING}"
+        for same in ("more", "higher", "better", "low", "lower", "high")
+    ),
+    rf"(?:the )?more contact(?: per swing)? {_FASTBALLS}(?: ,)?(?: the)? more(?: contact)? {_BREAKING}",
+    rf"contact(?: per swing)? {_FASTBALLS} and (?:contact )?(?:per swing )?{_BREAKING}(?: ,)?(?: both per "
+    rf"swing ,)?{_MID} (?:{_LINKED})",
+    rf"contact(?: per swing)? {_FASTBALLS}{_MID} (?:goes|comes|is linked|go up)(?: together)? with(?: "
+    rf"contact)?(?: per swing)? {_BREAKING}",
+    rf"(?:being )?good at touching {_FASTBALLS} and being good at touching {_BREAKING}{_MID} (?:{_LINKED})",
+    r"the fewer fastballs a (?:man|hitter) misses(?: per swing)? , the fewer breaking balls he(?: "
+    r"probably| likely)? misses",
+    r"(?:(?:better|more) than |over |about |of )*99%(?: sure| chance| certain)?|as well|on the whole|as a "
+    r"group|almost certain(?:ly)?",
+    r"per swing|they swing at|when they swing|making contact|hitter|whoever",
+)
+"""Frames of its sentence, with its numbers."""
 
 EXERCISES = (
     Exercise(
@@ -565,6 +608,7 @@ EXERCISES = (
             ),
             f"Among the {HITTERS} hitters of this league, those who touch more of the fastballs they swing "
             "at most likely touch more of the breaking balls, too.",
+            frames=_FRAMES,
             figures=(HITTERS, _CHANCE, _LINK, *_LINK_ENDS, _SHOWN_LINK, _LEVEL),
             too_much=_OVERCLAIMS,
             good=(

@@ -9,7 +9,7 @@ import pandas as pd
 
 import hitlab
 from hitlab.approach.patterns import after, called_strike, foul, whiff
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -265,6 +265,43 @@ _OVERCLAIMS = (
         "that foretells the next pitch, and the record only counts",
     ),
 )
+
+_AFTER = (
+    r"(?:(?:right |directly )?after (?:a|each|her) (?:miss|whiff)|after (?:missing|whiffing)|that (?:came|"
+    r"followed|come|follow)"
+    r"(?: right)?(?: after)? (?:a|each|her) (?:miss|whiff)|following (?:a|each) (?:miss|whiff))"
+)
+_ON_NEXT = (
+    rf"(?:of|in|out of|on|for){frames.fill('the her next')} {NEXT}(?: (?:next )?pitches)?(?: {_AFTER}| "
+    r"that (?:came|followed) (?:right )?after a (?:miss|whiff))?"
+)
+_MISSED_ON = r"(?:missed|misses|whiffed|whiffs|swung through)(?: again)?(?: on)?(?: only| just)?"
+_SO_MANY = rf"(?:{HITTERS}|{HITTERS - 1})(?: (?:other )?hitters)?"
+_LUCKY = frames.fill(
+    "is was it that this all of may might could well just pure mere only partly plain simple be by have been"
+)
+_FRAMES = (
+    rf"{_MISSED_ON} {MISSED}(?: {_ON_NEXT})?|{MISSED}(?: misses| whiffs)? {_ON_NEXT}",
+    rf"of (?:the |her )?{NEXT} pitches(?: {_AFTER})? ,? ?(?:<a> )?{_MISSED_ON} {MISSED}",
+    _AFTER,
+    rf"(?:picked|chosen|found|taken)(?: her)?(?: out of| from| among| of) {_SO_MANY}|picked(?: <a>| her)",
+    r"(?:among|of|out of|from|with|one of|only one of|one among|looked at|checked|searched|one hitter of|"
+    rf"best of){frames.fill('all the these our')} {_SO_MANY}"
+    r"(?: (?:we )?(?:looked at|checked|searched|to look at|to choose from))*",
+    rf"{_SO_MANY} (?:were )?(?:looked at|checked|searched)|we (?:checked|searched|looked at) {_SO_MANY}",
+    *frames.asked(r"(?:more than )?(?:luck|chance)|anything to it|anything|a coincidence"),
+    rf"(?:may|might|could)(?: well| just| all| only)* be{_LUCKY} (?:luck|chance|a coincidence|a fluke|the "
+    r"lucky one)",
+    r"luck (?:could|might|may)(?: well)? (?:do|have done|be behind)(?: (?:that|it|this))?|(?:happen|look "
+    r"like that|do that) by (?:luck|chance)",
+    r"(?:about )?(?:even|a coin flip)(?: chance)?(?: (?:that|whether))?(?: there is anything to it| (?:it|"
+    r"that) means anything)?",
+    rf"(?:was|is|somebody|someone|one)(?: (?:of|among|in|out of) {_SO_MANY})?{frames.fill('was is')} "
+    r"(?:bound to|had to|sure to|will|would) (?:look|do|come out)(?: (?:like|so|that|this))*",
+    r"(?:do|would|should|could) not read too much into it|truly misses less(?: then)?|is it luck|the next "
+    r"pitch|which luck could do|anything to it|record|coincidence|found(?= <a>)",
+)
+"""Frames of its sentence, with its numbers."""
 
 EXERCISES = (
     Exercise(
@@ -539,6 +576,8 @@ EXERCISES = (
             ),
             f"Tamsin Kolmbulo missed {MISSED} of the {NEXT} pitches right after a miss, but she was picked "
             f"out of {HITTERS} hitters, and whether it is more than luck is open.",
+            people=(THE_HITTER,),
+            frames=_FRAMES,
             figures=(MISSED, NEXT, HITTERS, HITTERS - 1, MISSED / NEXT, _CHANCE, _EVEN),
             too_much=_OVERCLAIMS,
             good=(

@@ -209,7 +209,8 @@ _IS_BEST = (
     rf"\b{_SHE} (?:\w+ ){{0,2}}?beats? (?:all|any|each|every)"
 )
 _ASKED = (
-    r"\bwhether\b|\bif\b|\bthat\b|\bchances?\b|\bunlikely\b|\bdoubt|\bnot\b|n't\b|\bhardly\b|\bodds\b|\bless\b|"
+    r"\bwhether\b|\bif\b|\bthat\b|\bchances?\b|\bunlikely\b|\bdoubt|\bnot\b|n't\b|\bhardly\b|\bodds\b|"
+    r"\bless\b|"
     r"\blong shot\b"
 )
 _TURNED_ROUND = (
@@ -244,6 +245,52 @@ _TURNED_ROUND = (
     ),
 )
 
+
+_SPOT = (
+    r"(?:(?:with|and|the|in|a|an|score|game|this|spot|for|when|all|when the) )*(?:bases (?:full|loaded)|"
+    r"score tied|game tied|tied(?: (?:game|score))?|tie(?: (?:game|score))?|three on)"
+)
+_THE_BEST = (
+    r"(?:the )?(?:best|right)(?: (?:choice|hitter|one|pick|bat|option|to choose|to send(?: up)?|for "
+    r"(?:the|this) spot|there|then|here))*"
+    rf"(?: (?:of|out of|among|from|in|the|all|league|'s|our|these|regular|{HITTERS}|{HITTERS - 1}|a "
+    r"hundred|100|hitters|regulars|choices|others|to choose|to send up|players))*"
+)
+_SHE_SAID = r"(?:<a>|she)"
+_LOW = (
+    r"(?:(?:about|only|just|roughly|around|some|an?|there|is|are|the) )*"
+    r"(?:chances? (?:is|are|of)?(?: (?:only|about|just|roughly))*(?: ?(?:one|1|1%) ?(?:in (?:a |one "
+    r")?(?:hundred|100))?)?|(?:one|1)(?: chance)? in (?:a |one )?(?:hundred|100)|1% chance|1%)"
+)
+_FRAMES = (
+    _SPOT,
+    rf"{_LOW}(?: (?:that|of|for|,|with|bases|full|and|the|tied|score|game|103|regulars|in|hitters|league|"
+    rf"'s|all))* {_SHE_SAID} (?:is|being|to be|as)(?: (?:truly|really))* {_THE_BEST}",
+    rf"{_SHE_SAID} has(?: (?:about|only|roughly))* (?:one|1) (?:chance )?in (?:a )?(?:hundred|100)(?: "
+    rf"chance)? (?:to be|of being) {_THE_BEST}",
+    rf"(?:chance|chances)(?: (?:that|of))* {_SHE_SAID} (?:is|being) {_THE_BEST}(?: with the bases (?:full|"
+    r"loaded))?(?: is(?: (?:only|about|just|roughly))* (?:1%|one in (?:a )?hundred|one in 100|1 in 100))?",
+    r"(?<!not )(?:(?:very|most|quite|rather) )?unlikely(?: (?:that|to be|it|is|with|would|,|of|the|103|"
+    rf"regulars))* (?:{_SHE_SAID} )?(?:is |would be |to be )?{_THE_BEST}",
+    rf"{_SHE_SAID} is (?:(?:very|most|quite) )?unlikely to be {_THE_BEST}",
+    rf"{_SHE_SAID} is (?:(?:most likely|very likely|probably|almost surely|likely|almost certainly|surely|"
+    rf"in all likelihood) )not {_THE_BEST}",
+    rf"(?:(?:some|somebody|someone|one|another|other|else|hitter|in|of|among|the|league|'s|{HITTERS}|"
+    rf"{HITTERS - 1}|regulars|others|is|would|be|very|most|almost|likely|surely|probably|a) )*(?:else|"
+    r"other|another)"
+    rf"(?: (?:hitter|one|of|in|among|the|league|'s|regulars|{HITTERS}|others|is|would|be|very|most|almost|"
+    rf"likely|surely|probably|a))* better (?:choice|pick|option|bet)(?: than {_SHE_SAID})?",
+    rf"(?:of|out of|among|from)(?: (?:the|all|league|'s|our|these|other))* (?:{HITTERS}|{HITTERS - 1}|a "
+    r"hundred)(?: (?:regular hitters|hitters|regulars|choices|others))?",
+    r"who is(?: truly| really)? the best(?= (?:stays|is|remains))|whether the first of the list is",
+    rf"i doubt that {_SHE_SAID} is {_THE_BEST}",
+    r"(?:close to|near) the top|(?:but|,|(?<=tie )<a> is|(?<=full )<a> is|(?<=tied )<a> is) hardly "
+    rf"{_THE_BEST}|when the bases are (?:full|loaded)|bases packed|all even|for "
+    r"this spot|in this spot",
+    r"(?:somebody|someone)(?: else)?(?: (?:among|of|in|the|other|others|102|103|regulars|hitters))* is a "
+    r"better (?:choice|pick|option)(?: than <a>)?",
+)
+"""Frames of its sentence, with its numbers."""
 
 EXERCISES = (
     Exercise(
@@ -566,6 +613,8 @@ EXERCISES = (
             ),
             "Tied and the bases full, there is about one chance in a hundred that Nadia Izezno is the "
             f"best choice of the league's {HITTERS} regulars.",
+            people=(THE_HITTER,),
+            frames=_FRAMES,
             figures=(
                 HITTERS,
                 HITTERS - 1,
@@ -580,6 +629,7 @@ EXERCISES = (
                 _FIRST_WINS,
             ),
             too_much=(
+                TooMuch(r"\b(?:best|right) choice,? but for\b", patterns.TURNED),
                 *_TURNED_ROUND,
                 TooMuch(
                     r"\b(?:wrong|bad|terrible|poor|worst|awful) (?:choice|hitter|pick|one|option|idea)",

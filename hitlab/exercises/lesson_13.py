@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 import hitlab
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, verdict_on
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -329,6 +329,35 @@ _TURNED_ROUND = (
     patterns.NO_LUCK,
 )
 
+_OF_US = frames.fill(
+    "of the our on in my team club others? rest her teammates hitters all 's us 12 hard balls hits"
+)
+_CHARTS = r"(?:(?:our|the|my)(?: own)? )?(?:charts?|charting|sheet|eyes?|count|notes)"
+_FRAMES = (
+    *frames.record(HARD, SWINGS, "swings", rf"(?:as )?{frames.HARD}"),
+    *frames.asked(
+        r"(?:the )?best(?: (?:of|hitter|one|them|all|the|on|team|in|among|us))*|number one|better|leads|"
+        r"that holds"
+    ),
+    rf"(?:<a>|she|{SWINGS} swings|{SWINGS} swings hard and|,)(?: (?:is|stands|sits|'s|now))* (?:leads?|"
+    rf"tops?|first|on top|ahead|number one){_OF_US}",
+    rf"puts (?:her|<a>) (?:first|ahead|on top){_OF_US}|(?:most|best|top rate){_OF_US}",
+    rf"(?:nobody|no one){_OF_US} (?:hits|has|hit)(?: it| more)*(?: hard)?(?: more often)? than <a>",
+    r"more(?: often)? than (?:anybody|anyone|any other|anybody 's rate|any of the other 11)(?: "
+    rf"else)?{_OF_US}",
+    r"of the (?:12|team|club)|the other 11|the others|(?:as far as|by|from|on|according to|going by|"
+    rf"with) {_CHARTS}(?: goes| say| says)?",
+    rf"(?:our|the|my)(?: own)? {_CHARTS}(?: says?| has| shows)?|(?:by|with) (?:hand|eye)|we keep(?: the "
+    r"charts)?|(?:we|as we|as) charted(?: it| by| at)*|charted by eye",
+    r"ticked|(?:about )?one in 5|18%|so few swings|marked",
+    r"does not (?:make|mean|say|show)(?: (?:that|us|she|<a>|her|is))*(?: the)? best|(?:whether|if) that "
+    r"makes her(?: the)? best",
+    r"(?:somebody else|another (?:hitter|one))(?: of the (?:12|team))? is(?: truly| really)? better|more "
+    r"likely than not|not likely(?= that)",
+    r"luck (?:may|might|could) have helped|if that holds",
+)
+"""Frames of its sentence, with its numbers."""
+
 EXERCISES = (
     Exercise(
         "13.by-luck",
@@ -644,6 +673,8 @@ EXERCISES = (
             ),
             f"By our own charting Dalia leads the team, with {number_spoken(HARD)} hard balls in {SWINGS} "
             "swings; whether she truly is the best is open.",
+            people=(THE_HITTER,),
+            frames=_FRAMES,
             figures=(HARD, SWINGS, len(_HITTERS), len(_HITTERS) - 1, HARD / SWINGS, _CHANCE),
             too_much=(
                 *_TURNED_ROUND,
@@ -651,6 +682,10 @@ EXERCISES = (
                     r"(?<!whether )(?<!that )(?<!if )\b(?:nobody|no one) (?:(?:else )?(?:on|in) "
                     r"(?:this|the|our) team |else )?(?:hits|does|strikes)",
                     "that settles what is open",
+                ),
+                TooMuch(
+                    r"\b(?:her|his|their) (?:own )?(?:chart|sheet|count\b|eyes?\b)",
+                    "that says she charted herself, and we did",
                 ),
                 TooMuch(
                     r"\bradar (?:says|shows|showed|measured|clocked|confirm\w*)|"

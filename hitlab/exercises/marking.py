@@ -8,7 +8,7 @@ from typing import Any
 from hitlab.errors import HitlabError
 from hitlab.exercises.answers import UnreadableAnswerError, is_blank, read_answer
 from hitlab.exercises.definitions import Bounds, Choice, Code, Exercise, Form, Number, Sentence, Wrong
-from hitlab.exercises.notices import NOT_ANSWERED, NOT_YET, RIGHT, Notice
+from hitlab.exercises.notices import COMPARE, NOT_ANSWERED, NOT_YET, RIGHT, Notice
 from hitlab.exercises.sentences import held, wanted
 from hitlab.exercises.trying import has_gaps, tried
 
@@ -55,6 +55,8 @@ def _marked(exercise: Exercise, answer: Any, helps: str) -> Notice:
         return _function(exercise, form, given, helps)
     if isinstance(form, Sentence):
         found = held(given, form)
+        if found.unknown:
+            return Notice(COMPARE, found.lines)
         lines = (exercise.praise, *found.lines) if found.right else found.lines
         return Notice(RIGHT if found.right else NOT_YET, lines, found.mistake)
     if _is_right(form, given):

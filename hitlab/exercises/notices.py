@@ -9,12 +9,14 @@ from typing import Literal
 
 from hitlab.wording import capitalised
 
-__all__ = ["NOT_ANSWERED", "NOT_YET", "RIGHT", "Notice", "State"]
+__all__ = ["COMPARE", "COMPARED", "NOT_ANSWERED", "NOT_YET", "RIGHT", "Notice", "State"]
 
 State = Literal[
     "not answered yet",
     "right",
     "not yet",
+    "compare the two",
+    "compared",
     "hint",
     "solution",
     "progress",
@@ -27,9 +29,14 @@ State = Literal[
 NOT_ANSWERED: State = "not answered yet"
 RIGHT: State = "right"
 NOT_YET: State = "not yet"
+COMPARE: State = "compare the two"
+"""A sentence with all its points and words that the list does not know: neither right nor wrong."""
+COMPARED: State = "compared"
+"""Such a sentence given once more, after the model was shown: done, and neither right nor wrong."""
 
 # The state stands in words; the line at the side only repeats it.
 _LINES = {RIGHT: "6px solid #2e6b4f", NOT_YET: "6px dashed #9a5b00", NOT_ANSWERED: "6px dotted #6b6b6b"}
+_LINES |= dict.fromkeys((COMPARE, COMPARED), "6px double #1f4e79")
 
 
 @dataclass(frozen=True, slots=True)

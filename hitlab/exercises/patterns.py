@@ -44,6 +44,7 @@ _DENIAL = re.compile(r"\b(?:not|no|never|nobody|nothing|cannot|without|nor|neith
 _NEAR_SIMPLE = 0.15  # by which a rate may differ from one in so many, as a share of it
 _CLAUSE = re.compile(r"[.,;:!?](?= |$)")  # no denial reaches beyond
 _THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}(?!\d))")  # no comma between clauses
+_ASIDE = re.compile(r", ((?:of|out of|among|from) [^,.;:!?]{3,40}),")  # "that, of 103 regulars, she is"
 _MOST_OF_A_CLAUSE = 120  # characters before what a clause says
 _REACH = 5  # words within which a denial turns round what follows
 
@@ -68,12 +69,12 @@ DOUBT = (
     r"\b(?:nobody|no one|none(?: of us)?) (?:can|could) (?:yet )?(?:say|tell|know)\b",
     r"\bnobody knows\b",
     r"\b(?:not|no|isn't) (?:yet )?(?:\w+ )?(?:enough|sure|clear|settled?|certain|known)\b",
-    r"\bdo(?:es)? ?n[o']t (?:yet )?(?:tell|say|show|settle)",
+    r"\bdo(?:es)? ?n[o']t (?:yet )?(?:tell|say|show|settle|mean)",
     r"\bnothing (?:is )?(?:yet )?settled?\b",
     r"\b(?:far )?from (?:sure|certain|settled|clear)\b",
     r"\b(?:unsettled|uncertain|undecided|unclear|unproven)\b",
     r"\btoo (?:early|few|little|soon|small|close)\b",
-    r"\b(?:may|might|could) (?:well )?(?:be|have been)\b",
+    r"\b(?:may|might|could) (?:well |not )?(?:be|have been)\b",
     r"\b(?:maybe|perhaps|possibly)\b",
     r"\bdoubt(?:s|ful|ed)?\b",
     r"\b(?:would not|wouldn't|would n't|do not|don't) (?:swear|bet|stake|bank)\b",
@@ -112,7 +113,8 @@ CAUSE = TooMuch(
     r"(?:because|since|as) (?:her|his|their) (?!swings|record|rate|true)\w+|"
     r"slump\w*|tired|injur\w*|(?:self-?|new |more |her |his |gained )confidence|figured (?:\w+ )?out|"
     r"found (?:her|him|them) out|"
-    r"(?:was|been|is) found out|new (?:swing|stance|bat|coach)|practi[cs]\w+|train(?:s|ed|ing)\b|coach\w*|"
+    r"(?:was|been|is) found out|new (?:swing|stance|bat|coach)|practi[cs]\w+|train(?:s|ed|ing)\b|"
+    r"coach(?:ed|ing|es)\b|(?:her|his|the|our|a|by) coach\b|"
     r"stronger|under pressure|on fire|hot (?:streak|bat|hand))|\bwork(?:s|ed|ing)? (?:so |very )?hard\b",
     "that gives a cause, and none was looked for",
 )
@@ -283,6 +285,7 @@ def takes_first_for_best(*names: str) -> tuple[TooMuch, ...]:
             r"(?<!not )\b(?:and|so|thus|hence) (?:(?:is|thus|so|therefore|clearly|truly|really) )+"
             rf"(?:the|our) (?:[\w'-]+ )?best\b{_OF_WHOM}|\bso the best\b{_OF_WHOM}|"
             rf"(?<!whether the )(?<!if the )\bbest (?:\w+ ){{0,3}}(?:is|was) (?:{'|'.join(who)}|her|him)\b|"
+            r"(?<!whether that )(?<!whether it )(?<!if that )(?<!if it )"
             rf"\b(?:makes?|making|made) (?:her|him) {_MADE_SURE}{{0,2}}{best}|"
             rf"\bsure that (?:she|he)(?:'s| is) {_MADE_SURE}{{0,3}}{best}",
             "that takes first for best",
@@ -404,7 +407,7 @@ def too_much_in(text: str, patterns: tuple[TooMuch, ...]) -> tuple[str, str] | N
 
     Words behind a denial ("does not prove") say no such thing.
     """
-    read = _THOUSANDS.sub("", as_read(text))
+    read = _ASIDE.sub(r" \1", _THOUSANDS.sub("", as_read(text)))
     for one in patterns:
         for found in re.finditer(one.pattern, read):
             before = " ".join(_CLAUSE.split(read[: found.start()])[-1].split()[-_REACH:])

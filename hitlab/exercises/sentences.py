@@ -5,15 +5,19 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from hitlab.exercises.accounting import not_accounted
 from hitlab.exercises.definitions import Sentence
 from hitlab.exercises.figures import not_shown
 from hitlab.exercises.patterns import SURE_WORDS, as_read, too_much_in
+from hitlab.spoken import ONES
 from hitlab.wording import listed
 
 __all__ = ["Held", "held", "wanted"]
 
 _FEWEST = 4  # words of a sentence
 _LONGEST = 40  # characters of a word, on average, beyond which it is none
+_GO_ON = "Then run the cell once more."
+_MOST_UNKNOWN = 6  # words that are named
 _MOST_READ = 20_000  # characters; a longer text is no sentence, and is not searched
 
 
@@ -24,16 +28,20 @@ class Held:
     Attributes
     ----------
     right
-        Nothing is missing, and nothing is too much.
+        Nothing is missing, nothing is too much, and every word is accounted for.
     lines
         What to tell its writer.
     mistake
         In a few words, for the table of a class.
+    unknown
+        Where nothing is missing, and nothing known to be too much: words that the list does not know there,
+        so that its writer has to compare it with the model.
     """
 
     right: bool
     lines: tuple[str, ...]
     mistake: str = ""
+    unknown: tuple[str, ...] = ()
 
 
 def wanted(form: Sentence) -> str:
@@ -79,4 +87,12 @@ def held(text: str, form: Sentence) -> Held:
     if missing or much:
         mistake = f"says too much: {much[1]}" if much and not missing else f"leaves out {missing[0].name}"
         return Held(False, tuple(lines), mistake)
-    return Held(True, (f"{words} words. One way to say it: {form.said()}",))
+    model = f"One way to say it: {form.said()}"
+    unknown = not_accounted(text, form)
+    if unknown:
+        shown = listed([f'"{word}"' for word in unknown[:_MOST_UNKNOWN]])
+        more = "" if len(unknown) <= _MOST_UNKNOWN else ", and more"
+        there = f"all {ONES[len(form.points) - 1]} points are there. The list does not know {shown}{more}"
+        beside = "Say it without, or read the two side by side: does yours say the same, no more and no less?"
+        return Held(False, (f"{there} there.", model, f"{beside} {_GO_ON}"), unknown=unknown)
+    return Held(True, (f"{words} words. {model}",))

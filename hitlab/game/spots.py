@@ -347,6 +347,12 @@ def _ranked(
         return outcome_values(spot, after, tie_wins=tie_wins, rules=rules)
 
     values = worth(league if following is None else chances_of(following, "following"))
+    chances = _met(rates.mean()[places], factors)
+    # The exact posterior mean against average pitching; a pitcher's factors bend it by next to nothing.
+    win = chances @ values
+    once = np.sqrt(np.maximum(chances @ values**2 - win**2, 0.0))
+    order = np.argsort(-win, kind="stable")
+    places, factors, win, once = places[order], factors[order], win[order], once[order]
     worths = np.broadcast_to(values, (size, len(OUTCOMES)))
     if following is None:
         share = rates.plate_appearances / rates.plate_appearances.sum()
@@ -355,26 +361,26 @@ def _ranked(
             [(worth(league + _STEP * (one - league)) - values) / _STEP for one in np.eye(len(OUTCOMES))]
         )
         worths = values + (leagues - leagues.mean(axis=0)) @ toward
-    nine = [chance[:, places] for chance in nine]
-    weight = sum(chance * factor for chance, factor in zip(nine, factors.T, strict=True))
-    parts = zip(nine, factors.T, worths.T, strict=True)
-    drawn = sum(chance * factor * value[:, np.newaxis] for chance, factor, value in parts) / weight
-    chances = _met(rates.mean()[places], factors)
-    # The exact posterior mean against average pitching; a pitcher's factors bend it by next to nothing.
-    win = chances @ values
+    drawn, weight = np.zeros((size, len(places))), np.zeros((size, len(places)))
+    for chance, factor, value in zip(nine, factors.T, worths.T, strict=True):
+        met = chance.take(places, axis=1)
+        if pitcher is not None:  # otherwise the nine add up to one
+            met *= factor
+            weight += met
+        met *= value[:, np.newaxis]
+        drawn += met
+    if pitcher is not None:
+        drawn /= weight
     observed = _met(rates.observed[places], factors) @ values
     ended = rates.plate_appearances[places]
-    once = np.sqrt(np.maximum(chances @ values**2 - win**2, 0.0))
-    order = np.argsort(-win, kind="stable")
-    drawn = np.asarray(drawn)[:, order]
     low, high = np.quantile(drawn, [(1 - level) / 2, (1 + level) / 2], axis=0)
-    data = rates.counts.identity.iloc[places[order]].reset_index(drop=True)
+    data = rates.counts.identity.iloc[places].reset_index(drop=True)
     labels = rates.counts.labels
-    data.insert(0, "label", [labels[place] for place in places[order]])
-    data["plate_appearances"] = ended[order]
-    data["observed"], data["win_chance"], data["low"], data["high"] = observed[order], win[order], low, high
+    data.insert(0, "label", [labels[place] for place in places])
+    data["plate_appearances"] = ended
+    data["observed"], data["win_chance"], data["low"], data["high"] = observed, win, low, high
     data["chance_best"] = np.bincount(drawn.argmax(axis=1), minlength=len(places)) / size
-    data["behind_first"] = win[order[0]] - win[order]
+    data["behind_first"] = win[0] - win
     data["first_ahead"] = (drawn[:, :1] > drawn).mean(axis=0)
     data.loc[0, "first_ahead"] = np.nan
     some = ended > 0
@@ -391,7 +397,7 @@ def _ranked(
         least,
         rates.counts.source,
         rates.counts.fingerprint,
-        once[order],
+        once,
         drawn,
         (*rates.notes, *(pitcher.notes if pitcher else ())),
     )

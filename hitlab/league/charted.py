@@ -10,6 +10,7 @@ import pandas as pd
 from hitlab.errors import ClaimError
 from hitlab.league.ball_off_bat import HARD_MPH
 from hitlab.league.seasons import Season, whole
+from hitlab.pitches.opening import demand_here
 
 __all__ = ["charted_by"]
 
@@ -63,6 +64,8 @@ def charted_by(
     ------
     ClaimError
         Where an argument is out of its range, or the pitches have no speeds off the bat.
+    ReadingError
+        Where their rows are spread over workers.
 
     Examples
     --------
@@ -73,6 +76,7 @@ def charted_by(
     True
     """
     pitches = season.pitches if isinstance(season, Season) else season
+    demand_here(pitches, "a charter")
     seed = whole("seed", seed, 0, 2**63 - 1)
     for name, share in (("misses", misses), ("doubles", doubles), ("wrong_outcome", wrong_outcome)):
         if not 0 <= share < 1:

@@ -30,9 +30,18 @@ from hitlab.over_time.stretches import ByGame, by_game
 from hitlab.results import Listing
 from hitlab.wording import level_words, rate_text
 
-__all__ = ["Overdispersion", "Resampled", "overdispersion", "resample_by_game"]
+__all__ = [
+    "Crowded",
+    "Overdispersion",
+    "Resampled",
+    "crowded",
+    "overdispersed",
+    "overdispersion",
+    "resample_by_game",
+]
 
 Floats = NDArray[np.float64]
+Wholes = NDArray[np.int64]
 
 MATTERS = 1.05
 """Intervals that should be this many times as wide, or more, are said to matter; a default,
@@ -186,18 +195,74 @@ def overdispersion(
     (0.07, 1.13)
     """
     games = by_game(counts, event, per)
-    correlation, error, pairs = _correlation(games)
-    from scipy.special import ndtri
+    return overdispersed(games.totals, event, per, crowded(games), level=level, units=_unit(counts))
 
-    low, high = (correlation + sign * float(ndtri((1 + level) / 2)) * error for sign in (-1, 1))
-    data, totals = _rates(games, event, per, level), games.totals
-    exposure = data[per].to_numpy(float)
+
+@dataclass(frozen=True, slots=True)
+class Crowded:
+    """What the units tell of a rate: all that :class:`Overdispersion` rests on beside the counts by hitter.
+
+    Attributes
+    ----------
+    events, exposure
+        Of the rate, by hitter, summed over the units.
+    others
+        By hitter: with how many attempts of its own unit an attempt was made, in the mean.
+    correlation, standard_error, pairs, left_out
+        As in :class:`Overdispersion`.
+    """
+
+    events: Wholes
+    exposure: Wholes
+    others: Floats
+    correlation: float
+    standard_error: float
+    pairs: int
+    left_out: int
+
+
+def crowded(games: ByGame) -> Crowded:
+    """Estimate how much alike attempts of one unit are.
+
+    Raises
+    ------
+    CountsError
+        As in :func:`overdispersion`.
+    """
+    correlation, error, pairs = _correlation(games)
+    events, exposure = _sums(games)
     others = np.zeros(len(exposure))
     first = np.flatnonzero(np.diff(games.hitter, prepend=-1))
     others[games.hitter[first]] = crowding(games, first)
+    left_out = int(games.exposure[~games.told].sum())
+    return Crowded(events, exposure, others, correlation, error, pairs, left_out)
+
+
+def overdispersed(
+    totals: Counts, event: str, per: str, found: Crowded, *, level: float = DEFAULT_LEVEL, units: str = "game"
+) -> Overdispersion:
+    """Say what was estimated of a rate.
+
+    Parameters
+    ----------
+    totals
+        The counts, one row a hitter.
+    event, per, level
+        As in :func:`overdispersion`.
+    found
+        What the units tell.
+    units
+        What they are, in words.
+    """
+    from scipy.special import ndtri
+
+    correlation, error = found.correlation, found.standard_error
+    low, high = (correlation + sign * float(ndtri((1 + level) / 2)) * error for sign in (-1, 1))
+    data = _rates(totals, event, per, level, found.events, found.exposure)
+    exposure = data[per].to_numpy(float)
 
     def effect(rho: float) -> Floats:
-        return np.asarray(np.maximum(1 + min(rho, 1.0) * others, 1.0))
+        return np.asarray(np.maximum(1 + min(rho, 1.0) * found.others, 1.0))
 
     data["design_effect"] = effect(correlation)
     data["effective_exposure"] = exposure / data["design_effect"]
@@ -211,8 +276,8 @@ def overdispersion(
         event,
         per,
         level,
-        _unit(counts),
-        pairs,
+        units,
+        found.pairs,
         correlation,
         error,
         low,
@@ -220,7 +285,7 @@ def overdispersion(
         factor,
         least,
         most,
-        int(games.exposure[~games.told].sum()),
+        found.left_out,
     )
 
 
@@ -263,11 +328,19 @@ def _products(sums: Floats) -> tuple[Floats, Floats]:
     return np.where(usable, within - pairs * between, 0.0), np.where(usable, pairs * variance, 0.0)
 
 
-def _rates(games: ByGame, event: str, per: str, level: float) -> pd.DataFrame:
+def _sums(games: ByGame) -> tuple[Wholes, Wholes]:
+    """Return events and exposure by hitter."""
     size = len(games.totals.data)
-    data = games.totals.identity.copy()
-    data[event] = np.bincount(games.hitter, games.events, size).astype(np.int64)
-    data[per] = np.bincount(games.hitter, games.exposure, size).astype(np.int64)
+    events, exposure = (np.bincount(games.hitter, x, size) for x in (games.events, games.exposure))
+    return events.astype(np.int64), exposure.astype(np.int64)
+
+
+def _rates(
+    totals: Counts, event: str, per: str, level: float, events: Wholes, exposure: Wholes
+) -> pd.DataFrame:
+    data = totals.identity.copy()
+    data[event] = events
+    data[per] = exposure
     with np.errstate(invalid="ignore"):
         data["rate"] = data[event] / data[per].replace(0, np.nan)
     data["low"], data["high"] = share_interval(data[event], data[per], "wilson", level)
@@ -408,7 +481,7 @@ def resample_by_game(
 
     games = by_game(counts, event, per)
     rng = np.random.default_rng(seed)
-    data = _rates(games, event, per, level)
+    data = _rates(games.totals, event, per, level, *_sums(games))
     plain = (data["high"] - data["low"]).to_numpy(float)
     rates = np.full((draws, len(data)), np.nan)
     number = np.bincount(games.hitter, minlength=len(data))

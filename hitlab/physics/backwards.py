@@ -23,14 +23,20 @@ from hitlab.physics.contact import strike
 from hitlab.physics.margin import launch_shares
 from hitlab.physics.one_swing import PitchAtPlate, Swing
 from hitlab.physics.quantities import (
+    SLOW_BAT_MPH,
     Columns,
     FloatArray,
     QuantityError,
+    ask_about_soft,
     broadcast,
     expect,
+    generator,
     keeps_index,
     quantity,
     single,
+    warn_of_radians,
+    warn_of_seconds,
+    warn_of_slow,
     whole,
 )
 
@@ -91,6 +97,8 @@ class SpreadExplained(Columns):
         Each with its joint effects; where many swings miss, these give too much to the aim (see there).
     launch_sd_deg, launch_sd_error_deg
         The spread to be explained, and its standard error from the number of balls.
+    balls, left_out
+        Launch angles that were used, and missing ones that were not.
     """
 
     _TELLS = "miss_in"
@@ -105,6 +113,8 @@ class SpreadExplained(Columns):
     angle_total_share: FloatArray
     launch_sd_deg: float
     launch_sd_error_deg: float
+    balls: int
+    left_out: int
 
     @property
     def ranges(self) -> dict[str, tuple[float, float]]:
@@ -127,11 +137,12 @@ def contact_from_flight(
     attack_deg: tuple[float, float] | float = (0.0, 20.0),
     exit_sd_mph: float = 1.0,
     launch_sd_deg: float = 1.0,
-    bat_direction_deg: float = 0.0,
+    bat_direction_deg: tuple[float, float] | float = (-20.0, 20.0),
     pitch: PitchAtPlate | None = None,
     swing: Swing | None = None,
     draws: int = 400,
     seed: int = 0,
+    soft: bool = False,
 ) -> ContactGuess:
     """Find offset and collision efficiency from exit speed and launch angle.
 
@@ -147,13 +158,16 @@ def contact_from_flight(
     exit_sd_mph, launch_sd_deg
         How uncertain the radar is, 0 to 10 mph and degrees (our assumption, change it here).
     bat_direction_deg
-        Where the bat faces, -60 to 60 degrees, positive toward the pull side.
+        Where the bat faces, -60 to 60 degrees, positive toward the pull side, likewise. The default is what
+        a swing some 8 ms early or late comes to (our assumption, change it here).
     pitch, swing
         The pitch; the swing's droop, grip and mass ratio. Its speed, angle and efficiency are not used.
     draws
         1 to 10000 for each ball.
     seed
         Of the draws.
+    soft
+        See :func:`hitlab.physics.fly`.
 
     Returns
     -------
@@ -163,7 +177,13 @@ def contact_from_flight(
     Raises
     ------
     QuantityError
-        If an argument lies outside its range, or the shapes do not fit.
+        If an argument lies outside its range, the shapes do not fit, or all exit speeds lie under 50 mph
+        without ``soft``.
+
+    Warns
+    -----
+    UnitWarning
+        If the launch angles look like radians, or the bat speed like metres a second.
 
     Examples
     --------
@@ -174,6 +194,12 @@ def contact_from_flight(
     >>> round(float(guess.offset_in), 1), round(float(guess.efficiency), 2)
     (0.9, 0.2)
     >>> round(float(guess.offset_low_in), 1), round(float(guess.offset_high_in), 1)
+    (0.5, 1.4)
+
+    Most of that width is the bat's direction, which a radar does not see. Where it is known:
+
+    >>> guess = contact_from_flight(100.0, 25.0, (68.0, 74.0), bat_direction_deg=0.0)
+    >>> round(float(guess.offset_low_in), 1), round(float(guess.offset_high_in), 1)
     (0.8, 1.0)
     """
     exit_, launch = (
@@ -181,13 +207,17 @@ def contact_from_flight(
         quantity("launch_deg", launch_deg, "degrees", -60, 85),
     )
     shape = broadcast({"exit_mph": exit_, "launch_deg": launch})
+    if not soft:
+        ask_about_soft(exit_, launch)
+    warn_of_radians("launch_deg", launch)
     bats = _ends("bat_mph", bat_mph, "mph", 0, 150, above=True)
+    warn_of_slow("bat_mph", np.array(bats), SLOW_BAT_MPH)
     attacks = _ends("attack_deg", attack_deg, "degrees", -60, 80)
     spreads = [
         single("exit_sd_mph", exit_sd_mph, "mph", 0, 10),
         single("launch_sd_deg", launch_sd_deg, "degrees", 0, 10),
     ]
-    facing = single("bat_direction_deg", bat_direction_deg, "degrees", -60, 60)
+    facings = _ends("bat_direction_deg", bat_direction_deg, "degrees", -60, 60)
     pitch = PitchAtPlate() if pitch is None else pitch
     swing = Swing() if swing is None else swing
     expect("pitch", pitch, PitchAtPlate)
@@ -200,12 +230,12 @@ def contact_from_flight(
         )
     exits, launches = (np.broadcast_to(values, shape).ravel() for values in (exit_, launch))
     out = np.full((10, exits.size), np.nan)
-    rng = np.random.default_rng(seed)
+    rng = generator(seed)
     step = max(_CELLS // count, 1)
     for start in range(0, exits.size, step):
         part = slice(start, start + step)
         size = (exits[part].size, count)
-        bat, attack = rng.uniform(*bats, size), rng.uniform(*attacks, size)
+        bat, attack, facing = (rng.uniform(*ends, size) for ends in (bats, attacks, facings))
         heard = exits[part, None] + spreads[0] * rng.standard_normal(size)
         seen = launches[part, None] + spreads[1] * rng.standard_normal(size)
         offset, efficiency = _solve(np.maximum(heard, 1.0), seen, bat, attack, facing, pitch, swing)
@@ -246,7 +276,7 @@ def _solve(
     launch_deg: FloatArray,
     bat_mph: FloatArray,
     attack_deg: FloatArray,
-    facing_deg: float,
+    facing_deg: FloatArray,
     pitch: PitchAtPlate,
     swing: Swing,
 ) -> tuple[FloatArray, FloatArray]:
@@ -258,7 +288,7 @@ def _solve(
     def hit(offset: FloatArray, q: FloatArray) -> tuple[FloatArray, FloatArray]:
         found = strike(
             shape, one(pitch.speed_mph), one(pitch.descent_deg), bat_mph, attack_deg, offset,
-            one(pitch.backspin_rpm), one(facing_deg), one(swing.droop_deg), q, one(swing.mass_ratio),
+            one(pitch.backspin_rpm), facing_deg, one(swing.droop_deg), q, one(swing.mass_ratio),
             one(swing.tangential_restitution), one(swing.friction), one(swing.roll_ratio),
             one(BALL_RADIUS_IN),
             one(BAT_RADIUS_IN), one(BALL_MASS_OZ),
@@ -316,6 +346,11 @@ def explain_launch_spread(
     QuantityError
         If an argument lies outside its range, or there are fewer than 10 launch angles.
 
+    Warns
+    -----
+    UnitWarning
+        If the launch angles look like radians, or the timing like seconds.
+
     Examples
     --------
     Forty balls that spread by 26 degrees:
@@ -328,13 +363,21 @@ def explain_launch_spread(
     (26, [1.3, 1.3])
     """
     launch = quantity("launch_deg", launch_deg, "degrees", -90, 90).ravel()
+    given = launch.size
     launch = launch[np.isfinite(launch)]
+    warn_of_radians("launch_deg", launch)
     if launch.size < 10:
         raise QuantityError(
             f"launch_deg has {launch.size} known values; accepted are 10 or more. Fewer tell no spread."
         )
     timings = quantity("timing_ms", timing_ms, "milliseconds", 0, 100).ravel()
     angles = quantity("attack_deg", attack_deg, "degrees", 0, 25).ravel()
+    warn_of_seconds("timing_ms", timings)
+    for name, values in (("timing_ms", timings), ("attack_deg", angles)):
+        if not values.size:
+            raise QuantityError(
+                f"{name} is empty; accepted is one value or more. Leave it out for the usual ones."
+            )
     spread = float(launch.std(ddof=1))
     # The standard error of a standard deviation, with the fourth moment of what was seen.
     fourth = float(np.mean((launch - launch.mean()) ** 4))
@@ -359,5 +402,7 @@ def explain_launch_spread(
         miss_in=np.where(met, miss, np.nan),
         launch_sd_deg=spread,
         launch_sd_error_deg=error,
+        balls=launch.size,
+        left_out=given - launch.size,
         **columns,
     )

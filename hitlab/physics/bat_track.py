@@ -12,6 +12,7 @@ Use the points around contact only, some 30 to 60 ms: over a whole swing neither
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -26,13 +27,19 @@ from hitlab.physics.quantities import (
     quantity,
     single,
     warn_of_seconds,
+    warn_of_unit,
     whole,
 )
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 __all__ = ["SwingPath", "swing_path"]
 
 _TO_MPH = 1000 / INCHES_PER_METRE / MPS_PER_MPH
 """Inches a millisecond in miles an hour."""
+_METRES_IN = 4.0
+"""A barrel moves so far in four milliseconds, and in a whole swing no farther than so many metres."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +62,8 @@ class SwingPath:
         Standard deviation of single positions about the curves.
     off_plane_in
         The same about the plane.
-    points
-        Positions used.
+    points, left_out
+        Positions used, and those with a missing value, which were not.
     """
 
     bat_mph: float
@@ -71,6 +78,17 @@ class SwingPath:
     position_error_in: float
     off_plane_in: float
     points: int
+    left_out: int
+
+    def table(self) -> pd.DataFrame:
+        """Give the estimates as a data frame, one row each, with their standard errors."""
+        import pandas as pd
+
+        names = ("bat_mph", "attack_deg", "direction_deg", "plane_deg")
+        errors = [getattr(self, name.replace("_", "_error_")) for name in names]
+        return pd.DataFrame(
+            {"what": names, "estimate": [getattr(self, name) for name in names], "error": errors}
+        )
 
 
 @keeps_index
@@ -111,6 +129,11 @@ def swing_path(
     Warns
     -----
     UnitWarning
+        If the times look like seconds, or the positions like metres.
+
+    Warns
+    -----
+    UnitWarning
         If the times look like seconds.
 
     Examples
@@ -135,10 +158,10 @@ def swing_path(
     shape = broadcast(columns)
     order = whole("degree", degree, 1, 5, "3 fits some 60 ms around contact.")
     rows = np.array([np.broadcast_to(values, shape).ravel() for values in columns.values()])
+    given = rows.shape[1]
     rows = rows[:, np.isfinite(rows).all(axis=0)]
     time, place = rows[0], rows[1:].T
-    if np.ptp(time) > 0:
-        warn_of_seconds("time_ms", time[time != 0])
+    warn_of_seconds("time_ms", time[time != 0])
     if np.unique(time).size < order + 3:
         raise QuantityError(
             f"time_ms has {np.unique(time).size} known moments; accepted are {order + 3} or more for degree "
@@ -149,6 +172,13 @@ def swing_path(
         raise QuantityError(
             f"contact_ms is {moment:g}; accepted is a moment within the positions, {time.min():g} to "
             f"{time.max():g} ms. Beyond them the path is not known."
+        )
+
+    reach = float(np.abs(place).max())
+    if reach < _METRES_IN:
+        warn_of_unit(
+            f"out_in, side_in and height_in lie within {reach:.3g} inches throughout: were these metres? "
+            f"{reach:.3g} metres are {reach * INCHES_PER_METRE:.1f} inches."
         )
 
     # Scaled time keeps the powers apart; the slope at the moment is the second coefficient.
@@ -178,6 +208,7 @@ def swing_path(
         position_error_in=float(np.sqrt(variance)),
         off_plane_in=plane[3],
         points=int(time.size),
+        left_out=given - int(time.size),
     )
 
 

@@ -16,7 +16,15 @@ from typing import Any
 import numpy as np
 from numpy.typing import ArrayLike
 
-from hitlab.physics.quantities import Columns, FloatArray, QuantityError, broadcast, keeps_index, quantity
+from hitlab.physics.quantities import (
+    Columns,
+    FloatArray,
+    QuantityError,
+    broadcast,
+    keeps_index,
+    quantity,
+    warn_of_swing,
+)
 
 __all__ = [
     "BALL_MASS_OZ",
@@ -165,6 +173,7 @@ def exit_speed(pitch_mph: ArrayLike, bat_mph: ArrayLike, efficiency: ArrayLike =
     bat = quantity("bat_mph", bat_mph, "mph", 0, 150)
     q = quantity("efficiency", efficiency, "", -1, 1)
     broadcast({"pitch_mph": pitch, "bat_mph": bat, "efficiency": q})
+    warn_of_swing(pitch, bat)
     return np.asarray(q * pitch + (1 + q) * bat)
 
 

@@ -39,21 +39,17 @@ from numpy.typing import ArrayLike
 
 from hitlab.physics.bats import BALL_MASS_OZ, BALL_RADIUS_IN, BAT_RADIUS_IN, restitution_from_efficiency
 from hitlab.physics.quantities import (
-    FAST_BAT_MPH,
-    FAST_PITCH_MPH,
     KG_PER_OUNCE,
     METRES_PER_INCH,
     MPS_PER_MPH,
     RAD_PER_S_PER_RPM,
-    SLOW_PITCH_MPH,
     Columns,
     FloatArray,
     QuantityError,
     broadcast,
     keeps_index,
     quantity,
-    warn_of_fast,
-    warn_of_slow,
+    warn_of_swing,
 )
 
 __all__ = [
@@ -412,14 +408,7 @@ def collide(
     shape = broadcast(arguments)
     _check_restitution(arguments["efficiency"], arguments["mass_ratio"])
     _check_path(arguments["attack_deg"], arguments["droop_deg"])
-    if np.any(arguments["pitch_mph"] > 0) and np.any(arguments["bat_mph"] > 0):
-        # Both: a slow ball alone, or a slow bat, may stand on a test stand.
-        slow = [arguments[name] for name in ("pitch_mph", "bat_mph")]
-        warn_of_slow(
-            "pitch_mph and bat_mph", np.concatenate([values.ravel() for values in slow]), SLOW_PITCH_MPH
-        )
-    warn_of_fast("pitch_mph", arguments["pitch_mph"], FAST_PITCH_MPH)
-    warn_of_fast("bat_mph", arguments["bat_mph"], FAST_BAT_MPH)
+    warn_of_swing(arguments["pitch_mph"], arguments["bat_mph"])
     return strike(shape, *arguments.values())
 
 

@@ -15,7 +15,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -42,7 +42,7 @@ from hitlab.physics.quantities import (
     RAD_PER_S_PER_RPM,
     Columns,
     FloatArray,
-    QuantityError,
+    ask_about_soft,
     broadcast,
     expect,
     keeps_index,
@@ -54,6 +54,9 @@ from hitlab.physics.quantities import (
 )
 from hitlab.physics.tracking import Bracket, Reach, track
 from hitlab.physics.trajectory import Components, Forces, State, advance, hermite
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 __all__ = [
     "OTHER_SPREAD_FT",
@@ -224,6 +227,14 @@ class FlightPath:
     exit_mph: FloatArray
     launch_deg: FloatArray
 
+    def table(self) -> pd.DataFrame:
+        """Give all paths as one data frame, a row for each ball and point; balls are numbered from 0."""
+        import pandas as pd
+
+        names = ("time_s", "out_ft", "side_ft", "height_ft")
+        columns = {name: getattr(self, name).ravel() for name in names}
+        return pd.DataFrame({"ball": np.arange(self.time_s.size) // self.time_s.shape[-1], **columns})
+
 
 @keeps_index
 def fly(
@@ -236,6 +247,7 @@ def fly(
     conditions: Conditions | None = None,
     fence: Fence | None = None,
     soft: bool = False,
+    rough: bool = False,
 ) -> Flight:
     """Fly balls to the ground.
 
@@ -260,6 +272,8 @@ def fly(
     soft
         The balls are meant to be as slow as they are: exit speeds that all lie under 50 are otherwise taken
         for metres a second, and asked about.
+    rough
+        A tenth of a foot is near enough, which takes half of the time; otherwise a millimetre.
 
     Returns
     -------
@@ -296,6 +310,7 @@ def fly(
     over = np.zeros(launch.size, dtype=np.bool_)
     for chunk in launch.chunks(_CHUNK):
         state, forces, spray = launch.begin(chunk)
+        forces = replace(forces, rough=rough)
         if fence is None:
             landing, apex, _ = track(state, forces)
             out[:8, chunk] = _landed(landing, apex, state, spray)
@@ -456,17 +471,6 @@ def _conditions(conditions: Conditions | None) -> Conditions:
     return conditions
 
 
-def _ask_about_soft(exit_mph: FloatArray, launch_deg: FloatArray) -> None:
-    """Refuse a batch of launched balls of which none is fast: it is most likely in metres a second."""
-    speeds = exit_mph[np.isfinite(exit_mph)]
-    if speeds.size and 0 < speeds.max() < 50 and np.any(np.nan_to_num(launch_deg)):
-        top = float(speeds.max())
-        raise QuantityError(
-            f"exit_mph is at most {top:g} mph: are these metres a second? {top:g} metres a second are "
-            f"{top / MPS_PER_MPH:.1f} mph. Give miles an hour; if they were hit so softly, pass soft=True."
-        )
-
-
 class _Launch:
     """The checked arguments of a batch, handed out in chunks in SI units along each launch direction."""
 
@@ -519,7 +523,7 @@ class _Launch:
         self.wind_power = single("wind_power", c.wind_power, "", 0, 1)
         self.decay_s = single("spin_decay_s", c.spin_decay_s, "seconds", 0, 1e6, above=True, infinite=True)
         if not soft:
-            _ask_about_soft(arguments["exit_mph"], launch)
+            ask_about_soft(arguments["exit_mph"], launch)
         warn_of_radians("launch_deg", launch)
         warn_of_fast("exit_mph", arguments["exit_mph"], FAST_EXIT_MPH)
         self.windless = not (np.any(arguments["wind_out_mph"]) or np.any(arguments["wind_pull_mph"]))

@@ -24,7 +24,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -46,12 +46,16 @@ from hitlab.physics.quantities import (
     FloatArray,
     broadcast,
     expect,
+    generator,
     keeps_index,
     quantity,
     single,
     warn_of_seconds,
     whole,
 )
+
+if TYPE_CHECKING:
+    import pandas as pd
 
 __all__ = [
     "HARD_MPH",
@@ -150,6 +154,14 @@ class Margin:
     hard_share: float = float("nan")
     missing: int = 0
     outcomes: SwingOutcomes | None = field(default=None, repr=False)
+
+    def table(self) -> pd.DataFrame:
+        """Give the shares as a data frame, one row an outcome, with their standard errors."""
+        import pandas as pd
+
+        share = pd.Series(self.shares, name="share")
+        error = np.sqrt(share * (1 - share) / (self.swings - self.missing or np.nan))
+        return pd.DataFrame({"share": share, "share_error": error}).rename_axis("outcome").reset_index()
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -254,7 +266,7 @@ def swing_margin(
     ):
         expect(name, value, kind)
     aim = single("aim_in", aim_in, "inches", -20, 20)
-    rng = np.random.default_rng(seed)
+    rng = generator(seed)
     counts = np.zeros(len(OUTCOME_WORDS), dtype=np.int64)
     total = squares = 0.0
     hard = missing = 0
@@ -322,6 +334,13 @@ class HeldStill:
     offset_share: float
     attack_share: float
 
+    def table(self) -> pd.DataFrame:
+        """Give what is left and what goes as a data frame, one row a source."""
+        import pandas as pd
+
+        columns = {"left_deg": self.left_deg, "goes": self.goes}
+        return pd.DataFrame(columns).rename_axis("held_still").reset_index()
+
 
 def hold_still(
     scatter: Scatter,
@@ -372,7 +391,7 @@ def hold_still(
     expect("swing", swing, Swing)
     pitch = PitchAtPlate() if pitch is None else pitch
     aim = single("aim_in", aim_in, "inches", -20, 20)
-    draws = scatter.draw(np.random.default_rng(seed), size)
+    draws = scatter.draw(generator(seed), size)
 
     def struck(held: int | None) -> tuple[FloatArray, FloatArray, FloatArray]:
         errors = draws.copy()

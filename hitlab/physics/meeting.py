@@ -37,6 +37,7 @@ from hitlab.physics.quantities import (
     keeps_index,
     quantity,
     warn_of_seconds,
+    warn_of_swing,
 )
 
 __all__ = ["WINDOW_MODELS", "Meeting", "Window", "fair_window", "meet", "solid_window"]
@@ -114,9 +115,12 @@ def _swing_arguments(
     efficiency: ArrayLike,
     kept_along: ArrayLike,
 ) -> dict[str, FloatArray]:
+    pitch = quantity("pitch_mph", pitch_mph, "mph", 0, 150, above=True)
+    bat = quantity("bat_mph", bat_mph, "mph", 0, 150, above=True)
+    warn_of_swing(pitch, bat)
     return {
-        "pitch_mph": quantity("pitch_mph", pitch_mph, "mph", 0, 150, above=True),
-        "bat_mph": quantity("bat_mph", bat_mph, "mph", 0, 150, above=True),
+        "pitch_mph": pitch,
+        "bat_mph": bat,
         "pivot_in": quantity("pivot_in", pivot_in, "inches", 10, 60),
         "efficiency": quantity("efficiency", efficiency, "", -1, 1),
         "kept_along": quantity("kept_along", kept_along, "", -1, 1),

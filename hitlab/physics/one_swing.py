@@ -20,7 +20,7 @@ from __future__ import annotations
 
 import math
 import warnings
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 from typing import Any
 
 import numpy as np
@@ -208,7 +208,8 @@ class SwingOutcomes(Columns):
     Attributes
     ----------
     outcome
-        Place in :data:`OUTCOME_WORDS`; -1 where a value was missing.
+        Place in :data:`OUTCOME_WORDS`; -1 where a value was missing, for a ball in the air also one of the
+        conditions.
     offset_in
         Offset at first touch; NaN for a whiff, as all that follows.
     exit_mph, launch_deg, spray_deg, backspin_rpm, sidespin_rpm
@@ -393,6 +394,7 @@ def swing_outcomes(
     miss: str = "path",
     conditions: Conditions | None = None,
     fence: Fence = DEMO_FENCE,
+    rough: bool = False,
 ) -> SwingOutcomes:
     """Tell what swings with given errors become.
 
@@ -413,7 +415,10 @@ def swing_outcomes(
         What ``miss_in`` means: ``path`` (how far the paths pass each other) or ``touch`` (offset at first
         touch, measured upright).
     conditions, fence
-        For the flight; see :func:`hitlab.physics.flight.fly`.
+        For the flight; see :func:`hitlab.physics.flight.fly`. The conditions are the same for all swings.
+    rough
+        Only the outcome counts, within a tenth of a foot of carry: ground balls are not flown, and have no
+        carry. For pictures that are drawn again and again.
 
     Returns
     -------
@@ -450,19 +455,26 @@ def swing_outcomes(
         ("fence", fence, Fence),
     ):  # fmt: skip
         expect(name, value, kind)
+    for given in fields(conditions):
+        value = getattr(conditions, given.name)
+        if np.ndim(value):
+            raise QuantityError(
+                f"conditions.{given.name} has {np.size(value)} values; accepted is one for all swings. Where "
+                "many are to be compared, call once for each."
+            )
     attack = swing.attack_deg if attack_deg is None else attack_deg
     errors = _swing_errors(miss_in, timing_error_ms, attack, sideways_in)
     warn_of_seconds("timing_error_ms", errors[1])
     shape, size = errors[0].shape, errors[0].size
     if size <= _CHUNK:
-        return _outcomes(errors, pitch, swing, miss, conditions, fence)
+        return _outcomes(errors, pitch, swing, miss, conditions, fence, rough)
     flat = [values.reshape(-1) for values in errors]
     outcome = np.empty(size, dtype=np.int8)
     values = {name: np.empty(size) for name in _VALUES}
     for start in range(0, size, _CHUNK):
         part = slice(start, start + _CHUNK)
         one, two, three, four = (error[part] for error in flat)
-        some = _outcomes((one, two, three, four), pitch, swing, miss, conditions, fence)
+        some = _outcomes((one, two, three, four), pitch, swing, miss, conditions, fence, rough)
         outcome[part] = some.outcome
         for name in _VALUES:
             values[name][part] = getattr(some, name)
@@ -479,6 +491,7 @@ def _outcomes(
     miss: str,
     conditions: Conditions,
     fence: Fence,
+    rough: bool,
 ) -> SwingOutcomes:
     """Do what :func:`swing_outcomes` does for a chunk of checked swings."""
     contact = _contact(*errors, pitch, swing, miss)
@@ -488,7 +501,8 @@ def _outcomes(
     fair = touched & (np.abs(spray) <= FOUL_LINE_DEG)
     outcome[touched & ~fair] = 1
     carry = np.full(touched.shape, np.nan)
-    up = fair & (launch > 0)
+    low, high = LINE_DRIVE_DEG
+    up = fair & (launch >= low if rough else launch > 0)
     with warnings.catch_warnings():
         # Slow and much-spun balls lie outside the fits; they fall close by whichever way they are flown.
         warnings.simplefilter("ignore", RangeWarning)
@@ -502,9 +516,9 @@ def _outcomes(
             conditions=conditions,
             fence=fence,
             soft=True,
+            rough=rough,
         )
     carry[up] = flight.carry_ft
-    low, high = LINE_DRIVE_DEG
     outcome[fair] = np.where(launch[fair] < low, 2, np.where(launch[fair] <= high, 3, 4))
     crossing, over = flight.fence_bearing_deg, flight.over_fence
     assert crossing is not None
@@ -513,6 +527,7 @@ def _outcomes(
     airborne = outcome[up]
     airborne[(np.abs(last) > FOUL_LINE_DEG) & (airborne >= 3)] = 1
     airborne[over & (airborne >= 3)] = 5
+    airborne[np.isnan(flight.hang_s) & (airborne >= 3)] = -1
     outcome[up] = airborne
     outcome[~contact.known] = -1
     return SwingOutcomes(outcome, **values, carry_ft=carry)

@@ -24,11 +24,13 @@ from hitlab.physics.flight import Conditions, carry_band, fly
 from hitlab.physics.quantities import (
     Columns,
     FloatArray,
+    QuantityError,
     broadcast,
     expect,
     keeps_index,
     quantity,
     single,
+    warn_of_unit,
 )
 
 __all__ = ["STANDARD_AIR", "ParkTable", "StandardCarry", "carry_in_parks", "to_standard_air"]
@@ -37,6 +39,8 @@ STANDARD_AIR = Conditions(density_kg_m3=1.194)
 """Sea level, 70 degrees Fahrenheit, half saturated, no wind: what balls are moved to unless told
 otherwise."""
 _SPIN_SD_RPM = 500.0
+_FAR_FT, _METRES_SHARE = 150.0, 0.5
+"""Balls that far cannot carry less than such a share of what is reckoned, unless it was written in metres."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -145,6 +149,11 @@ def carry_in_parks(
         "humidity_percent": quantity("humidity_percent", humidity_percent, "percent", 0, 100),
         "wind_out_mph": quantity("wind_out_mph", wind_out_mph, "mph", -100, 100),
     }
+    for name, values in given.items():
+        if not values.size:
+            raise QuantityError(
+                f"{name} is empty; accepted is one value or more. Leave it out for the usual ones."
+            )
     grid = np.meshgrid(*(values.ravel() for values in given.values()), indexing="ij")
     altitude, warm, humid, wind = (values.ravel() for values in grid)
     density = air_density(altitude, warm, humid)
@@ -205,6 +214,11 @@ def to_standard_air(
     ------
     QuantityError
         As :func:`hitlab.physics.fly`.
+
+    Warns
+    -----
+    UnitWarning
+        If the carries look like metres.
 
     Examples
     --------
@@ -269,6 +283,13 @@ def to_standard_air(
     else:
         landed = quantity("carry_ft", carry_ft, "feet", 0, 800)
         broadcast({"carry_ft": landed, "exit_mph": there})
+        far = np.broadcast_to(landed, there.shape)[there > _FAR_FT] / there[there > _FAR_FT]
+        far = far[np.isfinite(far)]
+        if far.size and far.max() < _METRES_SHARE:
+            warn_of_unit(
+                "carry_ft is less than half of what is reckoned for every ball: were these metres? "
+                "100 metres are 328 feet."
+            )
         reckoned = np.broadcast_to(np.isnan(landed), there.shape) & np.isfinite(there)
         came = np.where(reckoned, there, landed)
     return StandardCarry(np.asarray(came + here), here, np.asarray(uncertain), np.array(reckoned))

@@ -45,8 +45,10 @@ __all__ = [
     "QuantityError",
     "RangeWarning",
     "UnitWarning",
+    "ask_about_soft",
     "broadcast",
     "expect",
+    "generator",
     "keeps_index",
     "quantity",
     "single",
@@ -54,6 +56,7 @@ __all__ = [
     "warn_of_radians",
     "warn_of_seconds",
     "warn_of_slow",
+    "warn_of_swing",
     "warn_of_unit",
     "whole",
 ]
@@ -209,6 +212,23 @@ def whole(name: str, value: Any, lowest: int, highest: int, advice: str) -> int:
     return int(number)
 
 
+def generator(seed: Any) -> np.random.Generator:
+    """Make a generator of random draws from a seed, or hand on the one that is given.
+
+    Raises
+    ------
+    QuantityError
+        If it is neither a whole number from 0 on nor a generator.
+    """
+    try:
+        return np.random.default_rng(seed)
+    except (TypeError, ValueError) as error:
+        raise QuantityError(
+            f"seed is {_short(seed)}; accepted is a whole number, 0 or more, or a numpy generator. The same "
+            "seed gives the same draws."
+        ) from error
+
+
 def single(name: str, value: Any, unit: str, lowest: float, highest: float, **how: bool) -> float:
     """Make an argument into one float (NaN where it is missing) and check its range.
 
@@ -224,6 +244,23 @@ def single(name: str, value: Any, unit: str, lowest: float, highest: float, **ho
             + ". Where many are to be compared, call once for each."
         )
     return float(array)
+
+
+def ask_about_soft(exit_mph: FloatArray, launch_deg: FloatArray) -> None:
+    """Refuse a batch of launched balls of which none is fast: it is most likely in metres a second.
+
+    Raises
+    ------
+    QuantityError
+        If it is, with the way to say that they were hit so softly.
+    """
+    speeds = exit_mph[np.isfinite(exit_mph)]
+    if speeds.size and 0 < speeds.max() < 50 and np.any(np.nan_to_num(launch_deg)):
+        top = float(speeds.max())
+        raise QuantityError(
+            f"exit_mph is at most {top:g} mph: are these metres a second? {top:g} metres a second are "
+            f"{top / MPS_PER_MPH:.1f} mph. Give miles an hour; if they were hit so softly, pass soft=True."
+        )
 
 
 def warn_of_slow(name: str, values: FloatArray, below: float) -> None:
@@ -246,6 +283,16 @@ def warn_of_fast(name: str, values: FloatArray, above: float) -> None:
             f"{name} is up to {top:g} mph, faster than is seen in play: were these kilometres an hour? "
             f"{top:g} kilometres an hour are {top / _KPH_PER_MPH:.1f} mph."
         )
+
+
+def warn_of_swing(pitch_mph: FloatArray, bat_mph: FloatArray) -> None:
+    """Warn when the speeds of a pitch and of the bat that meets it look like another unit."""
+    if np.any(pitch_mph > 0) and np.any(bat_mph > 0):
+        # Both: a slow ball alone, or a slow bat, may stand on a test stand.
+        both = np.concatenate([pitch_mph.ravel(), bat_mph.ravel()])
+        warn_of_slow("pitch_mph and bat_mph", both, SLOW_PITCH_MPH)
+    warn_of_fast("pitch_mph", pitch_mph, FAST_PITCH_MPH)
+    warn_of_fast("bat_mph", bat_mph, FAST_BAT_MPH)
 
 
 def warn_of_radians(name: str, values: FloatArray) -> None:

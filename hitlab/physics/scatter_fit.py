@@ -31,7 +31,16 @@ from numpy.typing import ArrayLike
 
 from hitlab.physics.margin import HARD_MPH, Scatter
 from hitlab.physics.one_swing import PitchAtPlate, Swing, swing_outcomes
-from hitlab.physics.quantities import Columns, FloatArray, QuantityError, expect, quantity, single, whole
+from hitlab.physics.quantities import (
+    Columns,
+    FloatArray,
+    QuantityError,
+    expect,
+    generator,
+    quantity,
+    single,
+    whole,
+)
 
 __all__ = ["HITTER", "ScatterFit", "fit_scatter"]
 
@@ -188,7 +197,7 @@ def fit_scatter(
     pitch = PitchAtPlate() if pitch is None else pitch
     expect("pitch", pitch, PitchAtPlate)
     size = whole("swings", swings, 1000, 200_000, "10000 settle a share to half a point.")
-    draws = np.random.default_rng(seed).standard_normal((4, size))
+    draws = generator(seed).standard_normal((4, size))
 
     def trial(values: FloatArray, attack: float) -> dict[str, float]:
         miss, timing, sideways, aim = values

@@ -40,6 +40,8 @@ STEP_S = 0.16
 """Length of a step. The tests hold it to 1 mm of carry over launch -5 to 85 degrees, 30 to 120 mph, 0 to 4000
 rpm and sidespin to 2000, in and out of wind (0.51 mm was the worst of 20,000 balls in each of the nine airs
 of ``tests.benchmarks.bench_physics``)."""
+ROUGHER = 2.5
+"""So many times longer steps, where only the outcome counts. The tests hold them to 0.1 ft of carry."""
 KINKED_STEP_S = 0.05
 """The same for the lift fit with a kink, where a step across the kink is only of second order."""
 WIND_REFERENCE_M = 10.0
@@ -100,6 +102,8 @@ class Forces:
         Wind at 10 m along x, or along x and y; None where there is none.
     drag, lift, spin_decay_s, wind_power
         The fits' names, the time in which the spin falls to 1/e, the power of the wind's growth with height.
+    rough
+        Whether longer steps do.
     """
 
     per_metre: FloatArray
@@ -112,16 +116,17 @@ class Forces:
     lift: str
     spin_decay_s: float
     wind_power: float
+    rough: bool = False
 
     @property
     def step_s(self) -> float:
-        """Length of a step that keeps the carry within a millimetre."""
-        return KINKED_STEP_S if self.lift == "kinked" else STEP_S
+        """Length of a step that keeps the carry within a millimetre; rough, within a tenth of a foot."""
+        return (KINKED_STEP_S if self.lift == "kinked" else STEP_S) * (ROUGHER if self.rough else 1.0)
 
     @property
     def alike(self) -> bool:
-        """Whether steps of one length do for all balls: in still air, where none curves."""
-        return self.wind is None and len(self.spin) < 3
+        """Whether steps of one length do for all: in still air, where none curves or it may be rough."""
+        return self.wind is None and (self.rough or len(self.spin) < 3)
 
     def take(self, kept: np.ndarray) -> Forces:
         """Keep the balls where ``kept`` is true (or those of an index)."""
@@ -136,6 +141,7 @@ class Forces:
             self.lift,
             self.spin_decay_s,
             self.wind_power,
+            self.rough,
         )
 
     def winded(self, state: State) -> FloatArray | None:

@@ -40,9 +40,6 @@ FEWEST_ROWS = 20_000
 FEWEST_ROWS_OF_A_PART = 5_000
 """Pitches of a part, on average, from which it pays (a default): fewer are counted while a file is opened."""
 
-MOST_WAYS = 2
-"""Ways to count that are kept (a default): the usual one, and one that is tried beside it."""
-
 _VERSION = b"hitlab_kept"
 _OF = b"hitlab_kept_of"
 _LOCK = ".lock"
@@ -58,9 +55,9 @@ class Name:
     Attributes
     ----------
     kind
-        ``counts``, ``doubts``.
+        ``counts``, ``doubts``, ``faced``, ...
     seal
-        Of the part.
+        Of the part, or of all parts.
     way
         How it was worked out, where there are several ways.
     """
@@ -182,7 +179,9 @@ def keep(folder: Path, name: Name, table: Any) -> bool:
     return True
 
 
-def forget(folder: Path, seals: Collection[str], way: str | None = None) -> None:
+def forget(
+    folder: Path, seals: Collection[str], way: str = "", kinds: Collection[str] = (), most: int = 0
+) -> None:
     """Take away what is kept of parts that are no longer there, by other rules, and in too many ways.
 
     Parameters
@@ -190,15 +189,19 @@ def forget(folder: Path, seals: Collection[str], way: str | None = None) -> None
     folder
         The folder of saved tables.
     seals
-        Of all its parts.
+        Of all its parts, and of all of them together.
     way
-        How something was counted just now: it stays, and of the others those that were kept last.
+        How something was worked out just now: it stays, and of the others those that were kept last.
+    kinds
+        What was; of other kinds none is too many.
+    most
+        How many ways stay.
     """
     if _is_off():
         return
     ours, version = {_short(one) for one in seals}, rules()
     away: list[Path] = []
-    ways: dict[str, list[tuple[int, Path]]] = {}
+    others: dict[str, list[tuple[int, Path]]] = {}
     with suppress(OSError):
         if (folder / FOLDER).is_symlink():
             return
@@ -206,13 +209,10 @@ def forget(folder: Path, seals: Collection[str], way: str | None = None) -> None
             found = _NAMED.fullmatch(path.stem)
             if not found or found[4] not in ours or (version and found[2] != _short(version)):
                 away.append(path)
-            elif way is not None:
-                ways.setdefault(found[3], []).append((path.stat().st_mtime_ns, path))
-    if way is not None:
-        # What is of a part and of no way of counting is not one of them.
-        others = {name: some for name, some in ways.items() if name not in (_short(way), _short(""))}
-        late = sorted(others.values(), key=max, reverse=True)[MOST_WAYS - 1 :]
-        away += [path for some in late for _, path in some]
+            elif found[1] in kinds and found[3] != _short(way):
+                others.setdefault(found[3], []).append((path.stat().st_mtime_ns, path))
+    late = sorted(others.values(), key=max, reverse=True)[max(most - 1, 0) :]
+    away += [path for some in late for _, path in some]
     if away:
         with writing(folder) as mine:
             for path in away if mine else ():

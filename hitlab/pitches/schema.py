@@ -208,6 +208,9 @@ class Column:
 _ALL = (
     Column("game", "text", "which game"),
     Column("date", "date", "the day the game began"),
+    Column(
+        "season", "text", "the season, where it is not the year of the date; begins with its year: 2030-31"
+    ),
     Column("scheduled_innings", "whole", "innings the game was scheduled for", lowest=1, highest=20),
     Column("level", "text", "level of play: professional, college, youth, ..."),
     Column("hitter", "text", "the hitter's name"),

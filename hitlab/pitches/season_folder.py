@@ -6,11 +6,13 @@ parts of one table: a game stands in one of them only, and a column means the sa
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from datetime import date
 from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO, NamedTuple
@@ -57,7 +59,7 @@ MOVING = f"{WORK}/moving"
 _IDS = (("hitter_id", "hitter"), ("pitcher_id", "pitcher"))
 _NUMBERS, _TEXTS = "numbers", "texts"
 _SQL = {_NUMBERS: "DOUBLE", "bool": "BOOLEAN", "date32[day]": "DATE"}
-_KIND = "doubts"
+_KIND, _WHOLE = "doubts", "together"
 _NAMED = 12  # columns that a sentence names
 
 
@@ -164,6 +166,20 @@ class Sealed(NamedTuple):
     columns: tuple[str, ...]
 
 
+def _seal_of_all(folder: Path, parts: Mapping[Path, Sealed]) -> str:
+    """Return what tells all parts of a folder from any others: the hash of their names and seals.
+
+    Parameters
+    ----------
+    folder
+        The folder.
+    parts
+        All of its parts, in their order.
+    """
+    told = [(_called(path, folder), part.seal) for path, part in parts.items()]
+    return hashlib.sha256(json.dumps(told).encode()).hexdigest()
+
+
 @dataclass(slots=True)
 class PartsOfOne:
     """Saved tables that are taken one after the other as the parts of one.
@@ -194,6 +210,21 @@ class PartsOfOne:
     def files(self) -> list[Path]:
         """The files."""
         return list(self.stamps)
+
+    @property
+    def seal(self) -> str:
+        """What tells all that is in them from anything else."""
+        return _seal_of_all(self.folder, self.sealed)
+
+    @property
+    def seals(self) -> set[str]:
+        """That of each, and that of all."""
+        return {self.seal, *(part.seal for part in self.sealed.values())}
+
+    @property
+    def pays(self) -> bool:
+        """Whether something is to be kept of them."""
+        return pays(sum(part.rows for part in self.sealed.values()), len(self.sealed))
 
     def take(self, path: Path, stamp: tuple[int, ...], file: BinaryIO) -> None:
         """Take one more part.
@@ -374,20 +405,72 @@ def doubts_in_folder(folder: Path, trust: bool = False) -> Doubts:
 
 @lru_cache(maxsize=8)  # a claim asks several times
 def _doubts(folder: Path, files: tuple[tuple[Path, tuple[int, ...]], ...], trust: bool) -> Doubts:
-    from hitlab.pitches.doubts import Doubts, said_of_parts
-    from hitlab.pitches.parts import doubts_together
-    from hitlab.pitches.seen import Seen
+    from hitlab.pitches.doubts import Doubts
+    from hitlab.pitches.seen import Odd
+    from hitlab.pitches.untold import odd_years
 
-    stamps = dict(files)
     found = _checked(files)
     if not found:
         return Doubts()
+    parts = {path: one for path, (one, _) in found.items()}
     known = not trust and len(found) == len(files)
-    to_keep = known and pays(sum(one.rows for one, _ in found.values()), len(found))
-    names = {path: Name(_KIND, one.seal) for path, (one, _) in found.items()}
+    to_keep = known and pays(sum(one.rows for one in parts.values()), len(parts))
+    whole = Name(_WHOLE, _seal_of_all(folder, parts))
+    together = _kept_together(folder, whole, parts.values()) if to_keep else None
+    if together is None:
+        together = _added_up(folder, found, _looks(folder, parts, dict(files), to_keep))
+        # What an older table's own mark says of its days was said on another day.
+        if to_keep and all(PARTS.encode() in mark for _, mark in found.values()):
+            with writing(folder) as mine:
+                if mine:
+                    keep(folder, whole, together.to_table())
+    if known:
+        forget(folder, {whole.seal, *(one.seal for one in parts.values())})
+    of_days = Odd(days=odd_years(together.days)).of_days
+    return replace(together.doubts, of_days=(*of_days, *together.doubts.of_days))
+
+
+class _Together(NamedTuple):
+    """What is in doubt about a folder, and its days: whether these have come is asked each time."""
+
+    doubts: Doubts
+    days: Mapping[str, int]
+
+    def to_table(self) -> Any:
+        import pyarrow as pa
+
+        return pa.table({"doubts": [self.doubts.to_json()], "days": [json.dumps(self.days)]})
+
+
+def _kept_together(folder: Path, name: Name, parts: Iterable[Sealed]) -> _Together | None:
+    """Give what is kept of all parts together, if it can be what is in them."""
+    from hitlab.pitches.doubts import Doubts
+
+    try:
+        doubts, days = _kept_texts(folder, name, "doubts", "days")
+        of_days = {date.fromisoformat(day).isoformat(): int(rows) for day, rows in json.loads(days).items()}
+        together = _Together(Doubts.from_json(doubts), of_days)
+        rows = sum(part.rows for part in parts)
+        return together if together.doubts.rows == rows >= sum(of_days.values()) else None
+    except (AttributeError, KeyError, TypeError, ValueError):
+        return None
+
+
+def _kept_texts(folder: Path, name: Name, *columns: str) -> list[str]:
+    """Give the texts of what is kept in one row."""
+    table = kept(folder, name, 1)
+    ((*texts,),) = zip(*(table.column(one).to_pylist() for one in columns), strict=True)
+    return texts
+
+
+def _looks(
+    folder: Path, parts: Mapping[Path, Sealed], stamps: Mapping[Path, tuple[int, ...]], to_keep: bool
+) -> dict[Path, _Look]:
+    """Give what each part shows, looking at those of which that is not kept."""
+    names = {path: Name(_KIND, one.seal) for path, one in parts.items()}
     looks: dict[Path, _Look] = {}
     absent = []
-    for path, (one, _) in found.items():
+    for path, one in parts.items():
         look = _kept_look(folder, names[path], one) if to_keep else None
         if look is None:
             look = _looked_at(path, stamps[path], one)
@@ -397,15 +480,24 @@ def _doubts(folder: Path, files: tuple[tuple[Path, tuple[int, ...]], ...], trust
         with writing(folder) as mine:
             for path in absent if mine else ():
                 keep(folder, names[path], looks[path].to_table())
-    if known:
-        forget(folder, {one.seal for one, _ in found.values()})
+    return looks
+
+
+def _added_up(
+    folder: Path, found: Mapping[Path, tuple[Sealed, Mapping[bytes, bytes]]], looks: Mapping[Path, _Look]
+) -> _Together:
+    """Add up what is in doubt about parts; what is odd about days is not in it."""
+    from hitlab.pitches.doubts import said_of_parts
+    from hitlab.pitches.parts import doubts_together
+    from hitlab.pitches.seen import Seen
+
     of_files = {_called(path, folder): _parts(mark, looks[path]) for path, (_, mark) in found.items()}
     games = dict.fromkeys(game for look in looks.values() for game in look.games)
-    odd = Seen.together([look.seen for look in looks.values()]).odd
-    doubts = doubts_together(_told_apart(of_files), odd, list(games))
+    seen = Seen.together([look.seen for look in looks.values()])
+    doubts = doubts_together(_told_apart(of_files), replace(seen.odd, days=()), list(games))
     lacking = _lacking({path: one.columns for path, (one, _) in found.items()})
     blank = [(_called(path, folder), _said_of(some)) for path, some in lacking.items()]
-    return replace(doubts, said=(*doubts.said, *said_of_parts(blank)))
+    return _Together(replace(doubts, said=(*doubts.said, *said_of_parts(blank))), seen.days)
 
 
 class _Look(NamedTuple):
@@ -424,9 +516,8 @@ def _kept_look(folder: Path, name: Name, part: Sealed) -> _Look | None:
     """Give what is kept of a part, if it can be what is in it."""
     from hitlab.pitches.seen import Seen
 
-    table = kept(folder, name, 1)
     try:
-        ((games, seen),) = zip(*(table.column(one).to_pylist() for one in ("games", "seen")), strict=True)
+        games, seen = _kept_texts(folder, name, "games", "seen")
         look = _Look(json.loads(games), Seen.from_json(seen))
         return look if sum(look.games.values()) == part.rows else None
     except (AttributeError, KeyError, TypeError, ValueError):

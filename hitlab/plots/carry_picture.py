@@ -123,7 +123,7 @@ def carry_against_launch(
         ax.axhline(away, color=look.INK, linewidth=1.0, linestyle=(0, (5, 3)), zorder=1, label="fence")
         words += f" The fence straight out stands at {plain(away, 0)} ft."
     slow, fast = (plain(launch[best[row]]) for row in (0, -1))
-    title = f"At {plain(speeds[0])} mph the ball carries farthest at {slow}°"
+    title = f"In the model, at {plain(speeds[0])} mph the ball carries farthest at {slow}°"
     if speeds.size > 1:
         title += f", at {plain(speeds[-1])} mph at {fast}°"
     below = (
@@ -236,9 +236,9 @@ def flight_paths(path: FlightPath, ax: Axes | None = None) -> Axes:
         f"Flights of {balls} from the side: {'; '.join(shown)}{'; ...' if len(lines) > _MOST_NAMED else ''}."
     )
     title = (
-        f"The farthest of {balls} carries {each[farthest]}"
+        f"In the model, the farthest of {balls} carries {each[farthest]}"
         if len(lines) > 1
-        else f"The ball carries {each[0]}"
+        else f"In the model, the ball carries {each[0]}"
     )
     look.finish(ax, own, title, _flights_below(len(lines), len(speeds)), alt=words)
     to_scale(ax, (0.0, 0.0), (1.08 * max(reach, 1.0), 1.2 * max(top, 1.0)))

@@ -18,6 +18,7 @@ from hitlab.physics.quantities import QuantityError
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
 from hitlab.plots.placing import Label, place_labels, plain, to_scale
+from hitlab.wording import capitalised
 
 __all__ = ["collision_side_view"]
 
@@ -330,16 +331,16 @@ def _slope(degrees: float) -> str:
 def _below_words(offset: float) -> str:
     size = plain(abs(offset), 2)
     if size == "0":
-        return "The bat is right on the ball's path"
-    return f"The bat is {size} in {'under' if offset > 0 else 'over'} the ball's path"
+        return "the bat is right on the ball's path"
+    return f"the bat is {size} in {'under' if offset > 0 else 'over'} the ball's path"
 
 
 def _title(found: _Struck, missed: bool) -> str:
     if missed:
-        return f"{_below_words(found.offset)}: a miss"
+        return f"In the model, {_below_words(found.offset)}: a miss"
     back = ", backward" if found.backward else ""
     return (
-        f"{_below_words(found.offset)}: the ball leaves {_slope(found.launch)}{back}, "
+        f"In the model, {_below_words(found.offset)}: the ball leaves {_slope(found.launch)}{back}, "
         f"{plain(found.exit, 0)} mph"
     )
 
@@ -357,7 +358,7 @@ def _words(found: _Struck, missed: bool) -> str:
     words = (
         f"Side view of ball and bat. The pitch comes from the right at {plain(found.pitch, 0)} mph, "
         f"{_slope(-found.descent)}; the bat comes from the left at {plain(found.bat, 0)} mph, "
-        f"{_slope(found.attack)}. {_below_words(found.offset)}. "
+        f"{_slope(found.attack)}. {capitalised(_below_words(found.offset))}. "
     )
     if missed:
         return words + f"They pass each other: they touch only within {plain(found.reach, 2)} in."

@@ -208,8 +208,10 @@ def _label(
 
 def _title(drive: tuple[float, float] | None) -> str:
     if drive is None:
-        return "This swing hits no line drive wherever it strikes the ball"
-    return f"All line drives of this swing lie within {plain(drive[1] - drive[0], 2)} in of offset"
+        return "In the model, this swing hits no line drive wherever it strikes the ball"
+    return (
+        f"In the model, all line drives of this swing lie within {plain(drive[1] - drive[0], 2)} in of offset"
+    )
 
 
 def _below(swing: Swing, pitch: PitchAtPlate, back: bool) -> str:

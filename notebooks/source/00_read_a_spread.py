@@ -613,7 +613,8 @@ confidence("00", "after", verdict, sure)
 #
 # The coach is asked on air. Write her one sentence ready for air, in your own words, between the quotation marks. It is
 # held against a list: what was counted, out of what, against what, how sure, and no more than was shown. Run the cell
-# with the dots to read the list.
+# with the dots to read the list. Words that the list does not know are no mistake: you compare the two sentences, yours and
+# ours, and run the cell once more.
 
 # %% tags=["answer"]
 answer = "..."

@@ -692,7 +692,7 @@ confidence("01", "after", verdict, sure)
 #
 # The speaker puts it right: one sentence ready for air, in your own words, between the quotation marks. It is held
 # against a list: who, what, out of what, among whom, where she stands, and no more than was shown. Run the cell with the
-# dots to read the list.
+# dots to read the list. Words that it does not know are no mistake: you compare yours with ours, and run the cell once more.
 
 # %% tags=["answer"]
 answer = "..."

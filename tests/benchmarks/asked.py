@@ -49,6 +49,11 @@ TALK = _TESTS / "asked_sentences_talk.json"
 """The makers' own in the stranger's manner, about the same season."""
 TRAPS_TALK = _TESTS / "asked_sentences_traps_talk.json"
 """Nearly the same words as in :data:`TALK` and the stranger's, with another meaning or none."""
+VOICES = _TESTS / "asked_sentences_voices.json"
+"""Three sets (``set``) of the makers' own in four voices, each with what it means before it was asked.
+
+The second was written after mending by the first, the third after mending by both; nothing was mended by it.
+"""
 _STRANGERS = (STRANGER, TALK, TRAPS_TALK)
 _STRANGERS_NAMES = {
     "Freya Stenlade": "Odile Farrowmere",
@@ -106,11 +111,15 @@ def offered(item: dict[str, Any], asked: Asked) -> bool | None:
     return written == sorted(repr(plain(one)) for one in asked.choices)
 
 
-def offers(item: dict[str, Any], asked: Asked) -> bool:
-    """Say whether one of the questions that a sentence may mean is among the choices that are offered."""
+def wanted(item: dict[str, Any]) -> list[dict[str, Any]]:
+    """Return the questions that a sentence may mean, plainly; none where it means none."""
     meant = [one["question"] for one in (item, *item.get("also", ())) if one["expect"] == "question"]
-    wanted = [ordered(hitlab.Question.from_dict(one).to_dict()) for one in (*meant, *item.get("offers", ()))]
-    return any(plain(one) in wanted for one in asked.choices)
+    return [ordered(hitlab.Question.from_dict(one).to_dict()) for one in (*meant, *item.get("offers", ()))]
+
+
+def offers(item: dict[str, Any], asked: Asked, first: int = 8) -> bool:
+    """Say whether one of the questions that a sentence may mean is among the first choices offered."""
+    return any(plain(one) in wanted(item) for one in asked.choices[:first])
 
 
 @cache
@@ -152,7 +161,7 @@ def measured(path: Path = SENTENCES) -> tuple[list[tuple[dict[str, Any], Asked, 
 
 def main() -> None:
     """Print the figures of every file."""
-    for path in (*FILES, STRANGER, TALK, *TRAPS, TRAPS_TALK):
+    for path in (*FILES, STRANGER, TALK, VOICES, *TRAPS, TRAPS_TALK):
         print(f"{path.name}:")
         _print(path)
     known = Known.of(hitlab.demo_season())
@@ -185,6 +194,12 @@ def _print(path: Path) -> None:
     for told in ("right", "asked back", "refused", "wrong in silence"):
         print(f"{told}: {counted[told]} of {len(found)} ({counted[told] / len(found):.1%})")
     print(f"read as the question itself, of those that ask one: {read} of {len(askable)}")
+    meant = [(item, asked) for item, asked, _ in found if wanted(item) and asked.outcome != "understood"]
+    served = [sum(offers(item, asked, first) for item, asked in meant) for first in (1, 3, 8)]
+    print(
+        f"of {len(meant)} that mean a question and were not read, it is the first offered, of three, of all:",
+        *served,
+    )
     beside = sum(asked.outcome == "understood" for asked in other)
     print(f"read where asking back was expected, as the writer accepts: {beside} of {len(other)}")
     strictly = sum(verdict(item, asked, strictly=True) == "right" for item, asked, _ in found)

@@ -3,6 +3,7 @@
     python -m tests.benchmarks.bench_folder [--rows 1000000] [--parts 10]
     python -m tests.benchmarks.bench_folder --kept [--parts 20]
     python -m tests.benchmarks.bench_folder --peak 12
+    python -m tests.benchmarks.bench_folder --millions 1 10 100
 
 In seconds of the processor, each in a process of its own, file and folder in turn, the median of the rounds.
 The first tally of a process looks at the names, days and speeds of all parts; the later ones know what is in
@@ -11,7 +12,10 @@ doubt, and look whether the parts are still the same. Counts are held equal, and
 With ``--kept`` it shows what keeping counts beside the parts costs and saves: the demo season in each part
 with games of its own, counted from the pitches, for the first time, with one part new, and from what is kept;
 by hitter, by what claims count by, and for `hitlab check leads`, in processor seconds of a new process each.
-With ``--peak`` it shows the memory that one part of so many seasons takes (on Linux).
+With ``--peak`` it shows the memory that one part of so many seasons takes (on Linux). With ``--millions`` it
+shows how a tally of a folder grows: from the pitches, the first of a process and a later one, and from what
+is kept, beside the same counts by a query written by hand for DuckDB; each in a process of its own on two
+threads, counts held equal.
 """
 
 from __future__ import annotations
@@ -20,6 +24,7 @@ import argparse
 import itertools
 import json
 import os
+import re
 import resource
 import shutil
 import statistics
@@ -27,7 +32,9 @@ import subprocess
 import sys
 import tempfile
 import time
+from collections.abc import Sequence
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pyarrow as pa
@@ -39,12 +46,15 @@ from hitlab.pitches import open_checked
 from hitlab.pitches.kept_files import FOLDER, SWITCH
 from hitlab.pitches.parts import OfGame, Part
 from hitlab.pitches.storing import open_parts, rows_of_games, write_parts
-from tests.benchmarks.bench_tally import make_pitches
+from tests.benchmarks.bench_tally import HITTERS, THREADS, digest, make_pitches, with_duckdb_count_if
 
 ROUNDS = 5
 ROUNDS_OF_COMMANDS = 3
 LATER = 4
+MILLIONS_IN_PART = 5
+HITTERS_OF_A_GAME = 18
 ROWS_OF_A_GAME = 290
+OF_ALL = ("together", "whole", "alike", "faced")
 STEPS = ("opened", "first tally", "later tally")
 
 
@@ -135,7 +145,9 @@ def show_kept(name: Path, parts: int) -> None:
             for step in steps:
                 if step == "one part new":
                     part = next(kept.glob("counts-*")).stem.rpartition("-")[2]
-                    for path in kept.glob(f"*-{part}.parquet"):
+                    # Nothing that is kept of all parts together holds then, either.
+                    names = f"*-{part}.parquet", *(f"{kind}-*.parquet" for kind in OF_ALL)
+                    for path in (path for name in names for path in kept.glob(name)):
                         path.unlink()
                 *taken, told = seconds_of(arguments, step != "from the pitches")
                 found[step].append((taken[0], taken[1]))
@@ -148,6 +160,76 @@ def show_kept(name: Path, parts: int) -> None:
     size = sum(path.stat().st_size for path in kept.iterdir())
     whole = sum(path.stat().st_size for path in folder.glob("*.parquet"))
     print(f"kept: {size / whole:.1%} of the tables' size")
+
+
+def make_millions(folder: Path, millions: int) -> Path:
+    """Save invented pitches in parts of five million at most, each with games of its own."""
+    folder.mkdir()
+    names = pa.array([f"Invented Hitter {number:04d}" for number in range(HITTERS)])
+    for first in range(0, millions, MILLIONS_IN_PART):
+        rows = min(MILLIONS_IN_PART, millions - first) * 1_000_000
+        table = make_pitches(rows, seed=first + 1)
+        number = np.arange(rows) // ROWS_OF_A_GAME
+        games = pa.array([f"game-{first}-{one}" for one in range(number[-1] + 1)]).take(pa.array(number))
+        table = table.append_column("game", games)
+        rng = np.random.default_rng(first + 2)
+        in_game = rng.integers(0, len(names), (number[-1] + 1, HITTERS_OF_A_GAME))
+        hitters = names.take(pa.array(in_game[number, rng.integers(0, HITTERS_OF_A_GAME, rows)]))
+        table = table.set_column(table.schema.get_field_index("hitter"), "hitter", hitters)
+        told = {game: OfGame(many) for game, many in rows_of_games(table).items()}
+        write_parts(table, [Part("invented", told)], folder / f"part-{first:03d}.parquet")
+    return folder
+
+
+def run_growth(path: Path, way: str) -> dict[str, Any]:
+    """Count in this process one way; the seconds, the processor's, a hash of the counts and the peak MB."""
+    from hitlab.pitches.connecting import own_connection
+
+    own_connection().execute(f"SET threads={THREADS}")
+    pa.set_cpu_count(THREADS)
+
+    def count() -> Any:
+        if way == "by hand":
+            return with_duckdb_count_if(path / "*.parquet", few=False)
+        return tally(path).table()
+
+    if way == "later":
+        count()
+    start, spent = time.perf_counter(), time.process_time()
+    counts = count()
+    seconds, spent = time.perf_counter() - start, time.process_time() - spent
+    told = re.search("VmHWM:[^0-9]*([0-9]+)", Path("/proc/self/status").read_text(encoding="utf-8"))
+    assert told is not None
+    peak = int(told[1]) / 1024
+    return {"seconds": seconds, "processor": spent, "digest": digest(counts), "peak": peak}
+
+
+def show_growth(name: Path, sizes: Sequence[int]) -> None:
+    """Print what a tally of so many million pitches in a folder takes, beside the query by hand."""
+    for millions in sizes:
+        folder = make_millions(name / f"m{millions}", millions)
+        size = sum(path.stat().st_size for path in folder.glob("*.parquet"))
+        print(f"{millions} million pitches, {size / 1e6:.0f} MB", flush=True)
+        found: dict[str, list[dict[str, Any]]] = {}
+        for keep, way in (
+            *[(False, one) for one in ("by hand", "first", "later") * 2],
+            (True, "kept"),
+            (True, "kept"),
+        ):
+            command = ["-m", "tests.benchmarks.bench_folder", "--one", str(folder), "--way", way]
+            *_, told = seconds_of(command, keep)
+            found.setdefault(way, []).append(json.loads(told))
+        found["counted and kept"] = [found["kept"].pop(0)]
+        assert len({one["digest"] for rows in found.values() for one in rows}) == 1
+        base = {key: min(one[key] for one in found["by hand"]) for key in ("seconds", "processor")}
+        for way, rows in found.items():
+            least = {key: min(one[key] for one in rows) for key in base}
+            times = ", ".join(f"{least[key]:.2f} s ({least[key] / base[key]:.2f} times)" for key in base)
+            print(
+                f"  {way}: elapsed and processor {times}, {max(one['peak'] for one in rows):.0f} MB",
+                flush=True,
+            )
+        shutil.rmtree(folder)
 
 
 def run_one(path: Path) -> dict[str, object]:
@@ -175,10 +257,21 @@ def main() -> None:
     parser.add_argument("--parts", type=int, default=10)
     parser.add_argument("--kept", action="store_true", help="what keeping counts costs and saves")
     parser.add_argument("--peak", type=int, metavar="SEASONS", help="memory that one large part takes")
+    parser.add_argument(
+        "--millions", type=int, nargs="+", help="how a tally grows with so many million pitches"
+    )
     parser.add_argument("--one", type=Path, help=argparse.SUPPRESS)
+    parser.add_argument("--way", help=argparse.SUPPRESS)
     asked = parser.parse_args()
+    if asked.one and asked.way:
+        print(json.dumps(run_growth(asked.one, asked.way)))
+        return
     if asked.one:
         print(json.dumps(run_one(asked.one)))
+        return
+    if asked.millions:
+        with tempfile.TemporaryDirectory() as name:
+            show_growth(Path(name), asked.millions)
         return
     if asked.peak:
         with tempfile.TemporaryDirectory() as name:

@@ -13,7 +13,7 @@ import time
 import warnings
 from collections.abc import Callable
 from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 import numpy as np
@@ -459,6 +459,7 @@ def main() -> None:
     """Score one law from the command line."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--law", choices=list(LAWS), default="large")
+    parser.add_argument("--hitters", type=int, help="of a league, in place of the law's own number")
     parser.add_argument("--leagues", type=int, default=200)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--processes", type=int, default=1)
@@ -467,6 +468,7 @@ def main() -> None:
     options = parser.parse_args()
     start = time.perf_counter()
     law = LAWS[options.law]
+    law = replace(law, hitters=options.hitters or law.hitters)
     scores = score_in_parallel(
         law, options.leagues, options.seed, tuple(options.methods), not options.no_tops, options.processes
     )

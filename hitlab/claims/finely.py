@@ -1,0 +1,214 @@
+"""What counts by game, and by what hitters faced, tell of one rate; kept where counts of pitches are kept.
+
+To take many seasons apart by game and pitcher, and to fit what hitters faced, takes far longer than to count
+a hitter's swings, and is the same for every claim about the rate. What comes of it are some numbers a hitter.
+They are kept beside a folder of saved tables (:mod:`hitlab.pitches.kept_files`), under all of its parts and
+all that was asked, and worked out anew where they are not there or cannot be what they say.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from dataclasses import dataclass, fields
+from functools import cached_property
+from typing import Any
+
+import numpy as np
+
+from hitlab.claims.source import Source
+from hitlab.counting.counts import Counts
+from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.estimates.crossed import Drawn, fit_crossed
+from hitlab.estimates.faced import Meetings, Unequal, meetings, unequal
+from hitlab.over_time.dependence import Crowded, Overdispersion, crowded, overdispersed
+from hitlab.over_time.stretches import by_game, hitter_key
+from hitlab.pitches.kept_files import Name, forget, keep, kept, writing
+from hitlab.pitches.storing import demand_unchanged, folder_of
+
+__all__ = ["Against", "Finely", "meetings_of"]
+
+_ALIKE, _FACED = "alike", "faced"
+_MOST_RATES = 24  # of which this is kept (a default): a claim, a list and a page ask about a few
+
+
+@dataclass(slots=True)
+class Against:
+    """What hitters faced.
+
+    Attributes
+    ----------
+    words
+        What it is told by; empty where there are not two of anything.
+    apart
+        By how much it differs; ``None`` then.
+    draw
+        Gives the draws, where it matters.
+    """
+
+    words: str
+    apart: Unequal | None
+    draw: Callable[[], Drawn]
+
+    @classmethod
+    def of(cls, met: Counts, source: Source, event: str, per: str) -> Against:
+        """Tell it by counts by hitter and by what he faced."""
+        found = meetings_of(met, source, event, per)
+        if found is None:
+            return cls("", None, _nothing)
+        apart, start = unequal(found)
+        return cls(found.words, apart, lambda: fit_crossed(found.cells, found=start))
+
+
+def _nothing() -> Drawn:
+    raise ValueError("there are not two of anything")
+
+
+def meetings_of(
+    met: Counts, source: Source, event: str, per: str, part: np.ndarray[Any, Any] | None = None
+) -> Meetings | None:
+    """Lay out who met what; ``None`` where there are not two of anything, or the table does not tell."""
+    try:
+        return meetings(met, source.frame, event, per, part=part)
+    except MissingColumnsError:
+        return None
+
+
+@dataclass(frozen=True)
+class Finely:
+    """A rate, by game and by what hitters faced.
+
+    Attributes
+    ----------
+    source
+        Where counts are from.
+    chosen
+        Terms that choose pitches.
+    columns
+        By which hitters' pitches are told apart.
+    counts
+        By hitter.
+    """
+
+    source: Source
+    chosen: tuple[str, ...]
+    columns: tuple[str, ...]
+    counts: Counts
+
+    @cached_property
+    def _detail(self) -> Counts:
+        return self.source.counts(*self.chosen, by=self.columns, only=self.source.rate)
+
+    def alike(self) -> Overdispersion | None:
+        """Say how much alike attempts of a game are; ``None`` where that cannot be told."""
+        event, per = self.source.rate
+        told = self._kept(_ALIKE)
+        try:
+            found = None if told is None else _crowded_of(told, len(self.counts.data))
+            if found is None:
+                games = self._detail.summed((hitter_key(self._detail), "game"))
+                found = crowded(by_game(games, event, per))
+                self._keep(_ALIKE, **{one.name: getattr(found, one.name) for one in fields(Crowded)})
+        except CountsError:
+            return None
+        return overdispersed(self.counts, event, per, found)
+
+    def against(self) -> Against:
+        """Tell what hitters faced."""
+        told = self._kept(_FACED)
+        found = None if told is None else _against_of(told, len(self.counts.data))
+        if found is None:
+            return self._anew()
+        words, apart, drawn = found
+        return Against(words, apart, lambda: self._anew().draw() if drawn is None else drawn)
+
+    def _anew(self) -> Against:
+        found = Against.of(self._detail, self.source, *self.source.rate)
+        apart = found.apart
+        told: dict[str, Any] = {"words": found.words}
+        told |= {} if apart is None else {"apart": np.stack([apart.log_odds, apart.error])}
+        self._keep(_FACED, **told)
+
+        def draw() -> Drawn:
+            drawn = found.draw()
+            self._keep(_FACED, **told, **{one.name: getattr(drawn, one.name) for one in fields(Drawn)})
+            return drawn
+
+        return Against(found.words, apart, draw)
+
+    @cached_property
+    def _way(self) -> str:
+        import scipy
+
+        asked = (self.source.question.subject, self.source.rate, self.chosen, self.columns)
+        by = self.source.question.conventions, self.counts.fingerprint
+        return json.dumps([*map(repr, (*asked, *by)), np.__version__, scipy.__version__])
+
+    def _kept(self, kind: str) -> dict[str, Any] | None:
+        one = folder_of(self.source.frame.to_native())
+        if one is None or not one.pays:
+            return None
+        table = kept(one.folder, Name(kind, one.seal, self._way), 1)
+        if table is None or table.num_rows != 1:
+            return None
+        return {name: _value(table.column(name)[0]) for name in table.column_names}
+
+    def _keep(self, kind: str, **told: Any) -> None:
+        import pyarrow as pa
+
+        one = folder_of(self.source.frame.to_native())
+        if one is None or not one.pays:
+            return
+        demand_unchanged(self.source.frame.to_native())
+        row = {name: [np.ravel(x) if isinstance(x, np.ndarray) else x] for name, x in told.items()}
+        with writing(one.folder) as mine:
+            if mine:
+                keep(one.folder, Name(kind, one.seal, self._way), pa.table(row))
+        forget(one.folder, one.seals, self._way, (_ALIKE, _FACED), _MOST_RATES)
+
+
+def _value(scalar: Any) -> Any:
+    """Give a number, a text, or an array of numbers."""
+    import pyarrow as pa
+
+    listed = pa.types.is_list(scalar.type) and scalar.is_valid
+    return scalar.values.to_numpy(zero_copy_only=False) if listed else scalar.as_py()
+
+
+def _numbers(told: Any, kind: type = np.float64) -> np.ndarray[Any, Any]:
+    if not np.isfinite(told).all():
+        raise ValueError("a number is missing")
+    return np.asarray(told, dtype=kind)
+
+
+def _crowded_of(told: dict[str, Any], hitters: int) -> Crowded | None:
+    """Take back what was kept, if it can be of so many hitters."""
+    try:
+        events, exposure = (_numbers(told[name], np.int64) for name in ("events", "exposure"))
+        others = _numbers(told["others"])
+        numbers = float(told["correlation"]), float(told["standard_error"])
+        if {len(events), len(exposure), len(others)} != {hitters}:
+            return None
+        return Crowded(events, exposure, others, *numbers, int(told["pairs"]), int(told["left_out"]))
+    except (KeyError, TypeError, ValueError):
+        return None
+
+
+def _against_of(told: dict[str, Any], hitters: int) -> tuple[str, Unequal | None, Drawn | None] | None:
+    """Take back what was kept, if it can be of so many hitters."""
+    try:
+        if not told["words"]:
+            return "", None, None
+        log_odds, error = _numbers(told["apart"]).reshape(2, hitters)
+        apart = Unequal(log_odds, error)
+        if "weights" not in told:
+            return str(told["words"]), apart, None
+        names = [one.name for one in fields(Drawn) if one.name != "useful"]
+        arrays = {name: _numbers(told[name]) for name in names}
+        many = len(arrays["weights"])
+        for name in names[1:]:
+            by_hitter = name not in ("effects", "deviations")
+            arrays[name] = arrays[name].reshape(many, hitters if by_hitter else -1)
+        return str(told["words"]), apart, Drawn(**arrays, useful=float(told["useful"]))
+    except (KeyError, TypeError, ValueError):
+        return None

@@ -1,0 +1,323 @@
+"""Seasons of one table: which of them a question is about, what went before, and what is not pooled with it.
+
+A season is what the column ``season`` says, where the table has one, else the calendar year of ``date``;
+they follow each other by their names. What another level or another bat did is another record, and so are
+hard balls that were told otherwise: they are left out, which is said, and no shift is estimated for them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+import pandas as pd
+from numpy.typing import NDArray
+
+from hitlab.claims.question import CAREER
+from hitlab.counting.counts import Counts, pair
+from hitlab.counting.events import per_words
+from hitlab.counting.tallies import tally
+from hitlab.errors import ClaimError, quiet_warnings
+from hitlab.showing import quoted, shown_name
+from hitlab.wording import listed, percent, rate_text
+
+if TYPE_CHECKING:
+    from hitlab.claims.source import Source
+
+__all__ = ["Seasons", "by_season", "column_of_seasons", "moved", "seasons_of"]
+
+_APART = {"level": "at the level {}", "bat": "with a bat that is {}"}
+"""Columns whose values are not pooled, and how one of them is said."""
+
+_HALF, _NEARLY_ALL = 0.5, 0.95  # of the balls that were told hard or not (defaults)
+_SOME = "partly by eye"
+_MORE_THAN_LUCK = 0.05  # so rarely would luck alone move a rate as far (common practice)
+_FEW = 3  # seasons that are named one by one
+_DRAWS, _SEED = 2_000, 7
+
+
+def column_of_seasons(columns: frozenset[str]) -> str:
+    """Return the column that tells the seasons; empty where none does."""
+    return next((name for name in ("season", "date") if name in columns), "")
+
+
+def seasons_of(values: pd.Series[Any]) -> pd.Series[Any]:
+    """Return the season of each value of :func:`column_of_seasons`; empty where it is not told."""
+    if values.name == "season":
+        return values.astype(object).where(values.notna(), "").astype(str)
+    years = pd.to_datetime(values).dt.year
+    return years.astype("Int64").astype(object).where(years.notna(), "").astype(str)
+
+
+class Seasons:
+    """What the seasons of a table are to a question about one of them, or about all as a career.
+
+    Attributes
+    ----------
+    names
+        The seasons that the question is about, the last one last.
+    terms
+        What chooses their pitches.
+    """
+
+    def __init__(self, source: Source) -> None:
+        question = source.question
+        self.question, self._source = question, source
+        self.column = column_of_seasons(source.columns)
+        around = [name for name in _APART if name in source.columns]
+        with quiet_warnings():  # what is mixed over seasons is told apart here
+            table = tally(
+                source.opened,
+                [self.column, *around],
+                where=source.chosen(*question.when),
+                conventions=question.conventions,
+                doubts=source.doubts,
+                only=("pitches",),
+            ).data
+        table = table.assign(season=seasons_of(table[self.column]))
+        self.untold = int(table["pitches"][table["season"] == ""].sum())
+        every = sorted({*table["season"]} - {""})
+        asked = question.season
+        if not every or (asked != CAREER and asked not in every):
+            told = (
+                f"the table's seasons are {listed(list(map(shown_name, every)))}" if every else "none is told"
+            )
+            raise ClaimError(f"season={asked!r}: {told}; give one of them, or {CAREER!r} for all together")
+        self.last = every[-1] if asked == CAREER else asked
+        before = table[(table["season"] < self.last) & (table["season"] != "")]
+        alike = pd.Series(True, index=before.index)
+        self.apart: tuple[str, ...] = ()
+        self._left_out: list[str] = []
+        for name in around:
+            mine = self._only(name, table[table["season"] == self.last][name])
+            theirs = before[name].astype(object).where(before[name].notna(), "").astype(str)
+            other = theirs != mine
+            self._leave_out(name, before[other & alike], theirs)
+            if other.any() and mine:
+                self.apart += (f"{name}={mine}",)
+            elif other.any():  # no term chooses what is not told, so that such a season is left out whole
+                other = before["season"].isin(before["season"][other])
+            alike &= ~other
+        self._candidates = sorted({*before["season"][alike]})
+
+    def _only(self, name: str, values: pd.Series[Any]) -> str:
+        """Return the one level, or bat, of the season; empty where it is not told."""
+        found = sorted(values.dropna().astype(str).unique())
+        if len(found) > 1:
+            raise ClaimError(
+                f"{self.last} has more than one {name} ({listed(list(map(shown_name, found)))}), which are "
+                f"not pooled; choose one of them by when=, such as {name}={found[0]}"
+            )
+        return found[0] if found else ""
+
+    def _leave_out(self, name: str, rows: pd.DataFrame, values: pd.Series[Any]) -> None:
+        for value, some in rows.groupby(values, sort=True):
+            said = _APART[name].format(shown_name(str(value))) if value else f"without a {name}"
+            self._left_out.append(
+                f"{int(some['pitches'].sum()):,} pitches of {_span(sorted({*some['season']}))} {said}"
+            )
+
+    @cached_property
+    def by_season(self) -> Counts:
+        """Counts by subject and by the column that tells seasons, of what may be pooled."""
+        with quiet_warnings():
+            return by_season(self._source, *self.question.when, *self.apart)
+
+    @cached_property
+    def _judged(self) -> dict[str, str]:
+        """By season how hard balls were told; empty where that does not matter."""
+        if "hard" not in self.question.event or "hard" not in self.by_season.names:
+            return {}
+        counts, q = self.by_season, self.question
+        struck = "contact" if q.conventions.hard_fouls else "in_play"
+        names = [struck, "unmeasured", *(["hard_by_eye"] if "hard_by_eye" in counts.names else [])]
+        table = counts.data[names].groupby(seasons_of(counts.data[self.column])).sum()
+        flagged = "flagged" in counts.hard_means and "mph" in counts.hard_means
+        speeds = self._with_speeds() if flagged else {}
+        found = {}
+        for season, row in table.iterrows():
+            judged = int(row[struck] - row["unmeasured"])
+            eye = row["hard_by_eye"] / judged if judged and "hard_by_eye" in names else 0.0
+            fast = speeds.get(str(season), 0) / judged if judged and flagged else 1.0
+            found[str(season)] = (
+                "nowhere"
+                if not judged
+                else "by eye"
+                if eye > _NEARLY_ALL
+                else _SOME
+                if eye > 1 - _NEARLY_ALL
+                else "by speed"
+                if fast > _HALF
+                else "by a flag of the source"
+            )
+        return found
+
+    def _with_speeds(self) -> dict[str, int]:
+        """Count by season the balls in play that have a speed, where flags stand beside speeds."""
+        terms = (*self.question.when, *self.apart, "exit_mph>=1")
+        with quiet_warnings():
+            table = self._source.counts(*terms, by=[self.column]).data
+        return dict(table["in_play"].groupby(seasons_of(table[self.column])).sum())
+
+    def _as_now(self, season: str) -> bool:
+        """Say whether hard balls were told in a season as in the last one."""
+        now = self._judged.get(self.last, "")
+        return season == self.last or (self._judged.get(season, "") == now and now != _SOME)
+
+    @cached_property
+    def names(self) -> tuple[str, ...]:
+        """The seasons that the question is about."""
+        if self.question.season != CAREER:
+            return (self.last,)
+        # Back to where hard balls were told otherwise: what comes before that is not one record with it.
+        others = [season for season in self._candidates if not self._as_now(season)]
+        return tuple(one for one in [*self._candidates, self.last] if not others or one > others[-1])
+
+    @cached_property
+    def before(self) -> tuple[str, ...]:
+        """The seasons before it that may say something of it, the last one first."""
+        if self.question.season == CAREER or self.question.history == "none":
+            return ()
+        return tuple(one for one in reversed(self._candidates) if self._as_now(one))
+
+    @cached_property
+    def terms(self) -> tuple[str, ...]:
+        """What chooses the pitches of the question."""
+        apart = self.apart if len(self.names) > 1 else ()
+        if self.column == "date":
+            return (*apart, f"date>={self.names[0]}-01-01", f"date<={self.names[-1]}-12-31")
+        odd = next((name for name in self.names if "," in name), "")
+        if odd:
+            raise ClaimError(f"the season {quoted(odd)} has a comma in its name; write it without one")
+        return (*apart, f"season={','.join(self.names)}")
+
+    def history(self, key: str) -> tuple[Counts, ...]:
+        """Return the counts of each season before it by what tells the subjects apart, the last one first.
+
+        Raises
+        ------
+        ClaimError
+            Where names alone would tell who is one and the same over seasons, and nobody said so.
+        """
+        if not self.before:
+            return ()
+        self.demand_told_apart(key)
+        counts, season = self.by_season, seasons_of(self.by_season.data[self.column])
+        return tuple(
+            replace(counts.only((season == one).to_numpy()).summed((key,)), source=f"{counts.source}, {one}")
+            for one in self.before
+        )
+
+    def demand_told_apart(self, key: str) -> None:
+        """See that who is one and the same over seasons is told by an id, or by names where that was said."""
+        if key in ("hitter", "pitcher") and self.question.history == "ids":
+            mend = "" if self.question.season == CAREER else ", or history='none' for the season alone"
+            raise ClaimError(
+                f"no {key}_id tells who is who over several seasons, and two of one name would count as one; "
+                f"say history='names' where a name is one {key}{mend}"
+            )
+
+    def notes(self, there: Sequence[NDArray[np.bool_]]) -> tuple[str, ...]:
+        """Say which seasons were used, what was left out, and why.
+
+        Parameters
+        ----------
+        there
+            For each season that was taken for history who of those compared has a record in it.
+        """
+        q, career = self.question, self.question.season == CAREER
+        last, said = shown_name(self.last), []
+        if there:
+            told = int(np.logical_or.reduce(there).sum())
+            clubs = "; a hitter who changed clubs stays one" if q.subject == "hitter" else ""
+            many, are = len(self.before), "are" if len(self.before) > 1 else "is"
+            before = (
+                _span(self.before[::-1]) if many > _FEW else listed([shown_name(one) for one in self.before])
+            )
+            said.append(
+                f"{before} {are} the history of {last}, and {told:,} of {len(there[0]):,} have one{clubs}"
+            )
+        elif not career and q.about == "underlying":
+            why = "nobody in it has a record before it that could be its history"
+            why = "all together have no history here" if q.subject == "league" else why
+            said.append(f"{last} stands alone{', as was asked' if q.history == 'none' else f': {why}'}")
+        return (*said, *self._said_left_out(career))
+
+    def _said_left_out(self, career: bool) -> list[str]:
+        if not career and (self.question.history == "none" or self.question.about == "record"):
+            return []
+        left_out = list(self._left_out)
+        now = self._judged.get(self.last, "")
+        for season in self._candidates:
+            then = self._judged.get(season, "")
+            if not self._as_now(season):
+                last = shown_name(self.last)
+                left_out.append(f"{shown_name(season)}, where hard balls were told {then} ({now} in {last})")
+            elif career and season < self.names[0]:
+                left_out.append(f"{shown_name(season)}, which comes before that")
+        if self.untold:
+            left_out.append(f"{self.untold:,} pitches without a {self.column}")
+        return [f"left out, because it is another record: {'; '.join(left_out)}"] if left_out else []
+
+
+def by_season(source: Source, *terms: str) -> Counts:
+    """Count the rate that is asked about by subject and by the column that tells seasons."""
+    only = None if source.own else source.rate
+    return source.counts(*terms, by=[column_of_seasons(source.columns)], only=only)
+
+
+def _span(names: Sequence[str]) -> str:
+    ends = [shown_name(names[0]), shown_name(names[-1])]
+    return ends[0] if len(names) == 1 else f"{ends[0]} {'and' if len(names) == 2 else 'to'} {ends[1]}"
+
+
+def moved(counts: Counts, column: str, event: str, per: str, effect: float) -> tuple[str, ...]:
+    """Say that one rate over several seasons is an average, and whether it moved by more than luck does.
+
+    Parameters
+    ----------
+    counts
+        Of one subject, by ``column`` which tells the seasons.
+    event, per
+        The rate.
+    effect
+        How many times shorter the record counts, because attempts of one game are alike.
+
+    Returns
+    -------
+    tuple of str
+        Empty where there are not two seasons with attempts.
+
+    Notes
+    -----
+    Given its events in all, and no change, the events of a season are drawn without replacement from all
+    attempts; a chance of five in a hundred or less for so large a chi-square is taken for more than luck.
+    """
+    both = pair(counts, event, per)
+    season = seasons_of(counts.data[column])
+    table = pd.DataFrame({"k": both.events, "n": both.measured_exposure}).groupby(season).sum()
+    table = table[(table["n"] > 0) & (table.index != "")]
+    if len(table) < 2:
+        return ()
+    k, n = (np.rint(table[name].to_numpy() / effect).astype(np.int64) for name in ("k", "n"))
+    k = np.minimum(k, n)
+    if not n.all() or not 0 < k.sum() < n.sum():
+        return ()
+    expected = n * k.sum() / n.sum()
+    drawn = np.random.default_rng(_SEED).multivariate_hypergeometric(
+        n, int(k.sum()), _DRAWS, method="marginals"
+    )
+    apart = (((drawn - expected) ** 2) / expected).sum(axis=1)
+    chance = (1 + (apart >= ((k - expected) ** 2 / expected).sum() * (1 - 1e-12)).sum()) / (_DRAWS + 1)
+    noun = per_words(per, 2)
+    average = (
+        f"over {_span(list(table.index))} this rate is an average, in which each season weighs by its {noun}"
+    )
+    if chance > _MORE_THAN_LUCK:
+        return (f"{average}; between seasons it moved no more than luck alone would",)
+    rates = [f"{rate_text(row['k'] / row['n'])} in {shown_name(str(name))}" for name, row in table.iterrows()]
+    so = f"luck alone moves one so far with a chance of {percent(float(chance))}"
+    return (f"{average}, and no season's own: it moved by more than luck, {listed(rates)} ({so})",)

@@ -1,0 +1,201 @@
+"""Which words of a learner's sentence are accounted for, and which the list does not know.
+
+A sentence is told right only where every word of it is one of these: a word that claims nothing
+(``idle_words``); a plain word of our own sentences of that exercise (its model and its good ones); and a
+number, or a word that could turn over what is said (one that denies, limits, compares, counts or dates), only
+where it stands in one of the exercise's frames, in one of those below, or between the same neighbours as in
+one of our own sentences. So a turn that nobody foresaw is not taken for right, and its writer is told which
+words it hangs on. The other way round than ``TooMuch``, which knows the turns that were met.
+
+Texts are read plainly: people as ``<a>``, ``<b>`` in the order of the form, numbers in figures, short forms
+written out, every stop a comma between blanks.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import cache
+
+from hitlab.exercises import patterns
+from hitlab.exercises.definitions import Sentence
+from hitlab.exercises.figures import in_figures
+from hitlab.idle_words import ADDRESS, GRAMMAR, WEIGHTY
+
+__all__ = ["not_accounted", "plainly"]
+
+# fmt: off
+_IDLE = GRAMMAR | ADDRESS | frozenset((
+    ",", "'s", "<a>", "<b>", "there", "her", "his", "him", "their", "them", "who", "which", "what",
+    "how", "has", "have", "had", "was", "were", "been", "being", "did", "in", "on", "at", "from", "by",
+    "but", "yet", "though", "although", "however", "also", "know", "see", "seen", "look", "looks",
+    "looking", "looked", "still", "season", "truly", "really", "remains", "stays", "question", "saw",
+    "judging", "according",
+))
+"""Words that claim nothing in a sentence for air."""
+_RELATIONS = frozenset((
+    "lead", "leads", "led", "leading", "leader", "heads", "ahead", "behind", "beat", "beats", "trail",
+    "trails", "top", "tops", "topped", "bottom", "front", "above", "below", "under", "over", "beyond",
+    "within", "outside", "inside", "between", "past", "up", "down", "off", "through", "toward", "back",
+    "best", "worst", "better", "worse", "high", "higher", "highest", "low", "lower", "lowest", "larger",
+    "largest", "further", "farther", "farthest", "closer", "near", "nearer", "far", "close", "wide",
+    "wider", "spread", "differ", "vary", "varies", "steep", "steeper", "longest", "long", "short",
+    "much", "too", "as", "like", "together", "apart", "miss", "misses", "missed", "missing", "play",
+    "all", "about", "around", "roughly", "one", "two", "again", "ever", "even", "whether", "equal",
+    "equals", "skill", "somebody", "someone", "everyone", "explain", "explains", "happened", "changes",
+    "sure", "chance", "chances", "luck", "can", "probably", "keep", "keeps", "expect", "means",
+    "matter", "forgives", "moon", "vacuum", "number", "picked", "swings", "charting", "charts",
+    "charted", "checked", "searched",
+))
+"""Words that compare, weigh, or say who stands where: beside ``WEIGHTY``, where they are not alone."""
+# fmt: on
+_WEIGHTY = (WEIGHTY | _RELATIONS) - _IDLE
+
+_ABOUT = r"(?:(?:about|only|roughly|around|some|just|an?|better than|more than) )*"
+_IN_SO_MANY = r"(?:(?:in|of|out of|to) (?:an? |every |one )?(?:\d\d?|100|hundred|one))"
+_BETWEEN = r"(?:yet |really |at all |quite |very |much |good |real |all that )?"  # for any word between
+_FRAMES = (
+    *(one.replace(r"(?:\w+ )?", _BETWEEN) for one in patterns.DOUBT),
+    *patterns.LIKELY,
+    r"(?:(?:most|very|quite|more|almost|nearly|rather|highly) )?"
+    r"(?:(?:un)?likely|(?:im)?probabl[ey]|surely|certain(?:ly)?|sure)",
+    rf"{_ABOUT}(?:one|two|\d\d?)(?: such)? (?:time|chance|range|case)s? {_IN_SO_MANY}",
+    rf"{_ABOUT}(?:one|\d) {_IN_SO_MANY} chance",
+    rf"(?:chance|probability|level|confidence|odds)(?: (?:of|is|are|at|that is))* {_ABOUT}"
+    rf"(?:\d+(?:\.\d)?%|(?:one|\d) {_IN_SO_MANY})",
+    rf"{_ABOUT}\d+(?:\.\d)?% (?:chance|probability|likely|sure|certain|level|confidence|range)",
+    r"(?:with|there is|there are|what|the|an?) chances?",
+    r"(?:chance|say|tell|so|likely|early|soon|open) that",
+    r"(?:i|we) would (?:say|put|call)",
+    r"(?:so far|to date|up to now|right now|at the moment|in all|this (?:season|year)|as well|for one|on "
+    r"air)",
+    r"(?:per|every|any|each)(?: single)? swing|all (?:of )?(?:her|his|the|their) swings|swing (?:for|by|"
+    r"to) swing",
+    r"(?:by|may|could|might)(?: well)?(?: just| all)? be(?: only| just| partly| pure)? luck",
+    r"(?<=, )(?:too)(?= ,)",
+    r"luck (?:alone )?(?:may|could|might)(?: well)? (?:have helped|do (?:that|it|this)|have done (?:that|"
+    r"it|this))",
+    r"(?:at )?least(?= ,| in a model)|of the two|each other",
+    r"when (?:you|we) (?:look|count|compare)|(?:held|measured|judged) against|compared (?:with|to)|having|"
+    r"as charted",
+    r"(?:only|just)(?= (?:an?|about|one|two|\d))|(?:fine|good|hot|great|nice)(?: start)?(?= (?:,|for <))",
+)
+"""Of all exercises."""
+
+# fmt: off
+_DENYING = frozenset((
+    "not", "no", "never", "none", "nobody", "nor", "neither", "hardly", "scarcely", "barely", "rarely",
+    "seldom", "without", "unlikely",
+))
+# fmt: on
+
+_SHORT = (
+    (r"\bcan't\b|\bcannot\b", "can not"),
+    (r"\bwon't\b", "will not"),
+    (r"n't\b", " not"),
+    (r"'d\b", " would"),
+    (r"'ll\b", " will"),
+    (r"'ve\b", " have"),
+    (r"'re\b", " are"),
+    (r"\bi'm\b", "i am"),
+    (r"'s\b|(?<=s)'(?= )", " 's"),
+)
+_STOP = re.compile(r"\.(?!\d)|[,;:!?()\"/]|(?<= )-+(?= )")
+
+
+def plainly(text: str, people: tuple[str, ...] = ()) -> str:
+    """Return a sentence as the frames read it.
+
+    Parameters
+    ----------
+    text
+        The sentence.
+    people
+        Full names; whoever is named whole, by first name or by surname becomes ``<a>``, ``<b>``, ...
+    """
+    said = f" {patterns.as_read(text)} "
+    for sign, full in zip("ab", people, strict=False):
+        first, *_, last = patterns.as_read(full).split()
+        said = re.sub(rf"\b{first}(?: {last})?\b|\b{last}\b", f"<{sign}>", said)
+    said = in_figures(said)
+    for short, long in _SHORT:
+        said = re.sub(short, long, said)
+    said = _STOP.sub(" , ", said)
+    said = re.sub(r"(?<=[a-z>])-(?=[a-z<])", " ", said)
+    return re.sub(r"(?: ,)+", " ,", f" , {' '.join(said.split())} , ").strip()
+
+
+@cache
+def _ours(form: Sentence) -> tuple[frozenset[str], frozenset[tuple[str, ...]]]:
+    """Return the words of our own sentences, and the threes that stand side by side in them."""
+    words: set[str] = set()
+    threes: set[tuple[str, ...]] = set()
+    for text in (form.said(), *form.good):
+        said = [_kind(word) for word in plainly(text, form.people).split()]
+        words.update(said)
+        threes.update(zip(said, said[1:], said[2:], strict=False))
+    return frozenset(words), frozenset(threes)
+
+
+_ALIKE = dict.fromkeys(("a", "an", "her", "his", "our", "this", "these", "those", "their", "its"), "the")
+_ALIKE |= dict.fromkeys(("are", "was", "were", "be", "been", "'s"), "is")
+_ALIKE |= dict.fromkeys(("she", "he", "they", "it"), "<a>")
+
+
+def _kind(word: str) -> str:
+    """Return what a word is taken for among neighbours."""
+    return _ALIKE.get(word, word)
+
+
+def not_accounted(text: str, form: Sentence) -> tuple[str, ...]:
+    """Return the words of a sentence that the list does not know there, each once.
+
+    Parameters
+    ----------
+    text
+        The learner's.
+    form
+        The list.
+    """
+    said = plainly(text, form.people)
+    covered = [span for frame in (*_FRAMES, *form.frames) for span in _spans(frame, said)]
+    words, threes = _ours(form)
+    places = list(re.finditer(r"\S+", said))
+    kinds = [_kind(place[0]) for place in places]
+    names = {f"<{sign}>": full.split()[0] for sign, full in zip("ab", form.people, strict=False)}
+    idle = _IDLE - names.keys() if len(names) > 1 else _IDLE  # where there are two: who does what to whom
+    twice = _denied_twice(places, covered)
+    unknown = []
+    for n, place in enumerate(places):
+        word = place[0]
+        if n in twice:
+            unknown.append(word)
+            continue
+        if word in idle or any(begin <= place.start() and place.end() <= end for begin, end in covered):
+            continue
+        weighty = (
+            word in _WEIGHTY or word in names or word[-1].isdigit() or word[-1] == "%" or word[:-2].isdigit()
+        )
+        if tuple(kinds[n - 1 : n + 2]) in threes if weighty else kinds[n] in words:
+            continue
+        unknown.append(word)
+    return tuple(dict.fromkeys(names.get(word, word) for word in unknown))
+
+
+def _denied_twice(places: list[re.Match[str]], covered: list[tuple[int, int]]) -> set[int]:
+    """Return the places of what denies a second time between two stops, outside the frame of the first."""
+    twice, first = set(), None
+    for n, place in enumerate(places):
+        if place[0] == ",":
+            first = None
+        elif place[0] in _DENYING:
+            if first is None:
+                first = place
+            elif not any(begin <= first.start() and place.end() <= end for begin, end in covered):
+                twice.add(n)
+    return twice
+
+
+def _spans(frame: str, said: str) -> Iterator[tuple[int, int]]:
+    for found in re.finditer(rf"(?<=\s)(?:{frame})(?=\s)", said):
+        yield found.span()

@@ -1,0 +1,88 @@
+"""Frames of sentences for air: with which neighbours a record, a list or a claim may stand in them.
+
+They are patterns of texts as ``accounting.plainly`` gives them; what lies in none of them is not told right.
+"""
+
+from __future__ import annotations
+
+__all__ = ["HARD", "among", "asked", "fill", "record"]
+
+HARD = r"(?:hits? |hitting |struck )?hard(?: hit)?(?: (?:hits?|balls?|contact|rates?|ones))?"
+"""Hard-hit balls."""
+
+_OWN = r"(?:all )?(?:of )?(?:(?:the|her|his|their|those|<[ab]> 's) )?(?:first |opening )?"
+_ONLY = r"(?:(?:only|just) )?"
+_GROUP = (
+    r"(?:qualified |qualifying |regular |other |of the |of our )?"
+    r"(?:hitters|regulars|batters|players|qualifiers|others|women|men)"
+)
+
+
+def fill(words: str) -> str:
+    """Return the pattern of a run of these words, in any order, or of none.
+
+    Parameters
+    ----------
+    words
+        With blanks between them; each may be a pattern.
+    """
+    return rf"(?: (?:{'|'.join(words.split())}))*"
+
+
+def record(part: int, of: int, unit: str, what: str) -> tuple[str, ...]:
+    """Return the frames of a record, so many of so many.
+
+    Parameters
+    ----------
+    part, of
+        The two numbers.
+    unit, what
+        Patterns of what is divided by, and of what was counted.
+    """
+    ends = r"(?= (?:,|and|but|is|was|were|against|to|puts?|hard (?:,|and|but|in|is))\s)"
+    whole = rf"{_OWN}{of}(?: {unit}\b|{ends})"
+    verb = r"(?:were |was |went |have been |has been |that were |with )*"
+    return (
+        rf"{_ONLY}{part}(?: {what})? (?:in|of|out of|for|from|on) {whole}(?: {verb}{what})?",
+        rf"{_ONLY}{part} (?:balls|times) (?:{what} )?(?:in|of|out of|on) {_OWN}{of} {unit}",
+        rf"(?:after )?{of} {unit} , (?:and )?{part} (?:of (?:them|those|which) )?{verb}{what}",
+        rf"(?:of|in|on|with|over) {_OWN}{of} {unit}(?: by <[ab]>)?(?: ,)? (?:<[ab]> |she |he )?"
+        rf"(?:has |have |hit |sent |met |missed )*{_ONLY}{part} (?:balls )?(?:{verb}{what}|of them)",
+        what,
+    )
+
+
+def among(hitters: int, minimum: int) -> tuple[str, ...]:
+    """Return the frames of who is on a list: how many they are, with how many swings at least.
+
+    Parameters
+    ----------
+    hitters, minimum
+        The two numbers.
+    """
+    these = r"(?:(?:all|the|our|these|those|of|league|this|'s|other) )*"
+    enough = r"(?:(?:at least|a minimum of|minimum|no fewer than) )?"
+    return (
+        rf"(?:among|of|out of|from|in|on|to|over|leads|by) {these}(?:{hitters}|{hitters - 1})"
+        rf"(?: {_GROUP}(?: on (?:the|our) list)?| (?=,|who|with|that))",
+        rf"{these}(?:{hitters} )?{_GROUP}",
+        rf"(?:with|at|of|who have|have|having|took|taking|had|who took|who had) {enough}{minimum}"
+        rf"(?: or more| plus)? swings(?: (?:or|and) (?:more|up))?",
+        rf"{enough}{minimum}(?: or more)? swings(?: (?:or|and) (?:more|up)| minimum)?",
+    )
+
+
+def asked(claim: str) -> tuple[str, ...]:
+    """Return the frames in which a claim is asked about, or doubted.
+
+    Parameters
+    ----------
+    claim
+        Its pattern, without who it is said of.
+    """
+    who = r"(?:<[ab]>|she|he|it|that|this|her|him)"
+    true = r"(?:(?:is|'s|was|has been|be|being|of being|to be|as|really|truly|still|in fact) )*"
+    return (
+        rf"(?:whether|if|that|chance|likely|say|of|call|calling|about)(?: {who})? {true}(?:{claim})",
+        rf"(?:who|which)(?: (?:one|of them|of the two|hitter))* {true}(?:{claim})",
+    )
