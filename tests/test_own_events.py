@@ -89,6 +89,11 @@ def test_a_mask_needs_the_table_in_memory_and_a_situation_its_columns():
         hitlab.tally(PLAIN, where="after a whiff")
 
 
+def test_where_takes_no_count_in_silence():
+    with pytest.raises(CountsError, match="begins with the count swings"):
+        hitlab.tally(PLAIN, where="swings at strikes=2")
+
+
 def test_a_count_restricted_by_a_situation_is_a_part_of_that_count():
     counts = hitlab.tally(
         PLAIN, events={"mine": "swings at balls=0 strikes=0", "firsts": "pitches first pitch"}

@@ -137,7 +137,14 @@ def tally(
     demand_kinds(frame, COMPARED if of_ones_own else [*FACT_COLUMNS, *asked_of])
     whole = frame
     if where is not None:
-        frame = frame.filter(wanted.pop("where").flag == True)  # noqa: E712  (an expression)
+        chosen = wanted.pop("where")
+        if chosen.base:
+            raise CountsError(
+                f"where={where!r} begins with the count {chosen.base}, and where= chooses pitches by a "
+                "situation; leave the count out, or count it as an event of your own: "
+                f'events={{"mine": {where!r}}}'
+            )
+        frame = frame.filter(chosen.flag == True)  # noqa: E712  (an expression)
     own = {name: wanted[f"events[{name!r}]"] for name in events or {}}
     own |= companions(own, conventions, columns)
     _check_names(own, keys)
