@@ -79,6 +79,14 @@ def test_what_is_no_situation_is_refused_in_a_sentence(term, message):
         hitlab.situation(term)
 
 
+def test_each_accepted_word_is_named_once():
+    with pytest.raises(ClaimError) as refused:
+        hitlab.situation("pitch_kind=slidr")
+    named = str(refused.value).partition("accepted are: ")[2].split(", ")
+    assert "breaking" in named
+    assert len(named) == len(set(named))
+
+
 def test_no_term_is_no_situation():
     with pytest.raises(ClaimError, match="at least one term"):
         hitlab.situation()

@@ -232,7 +232,7 @@ def _term(term: str) -> tuple[nw.Expr, str, str]:
         wanted = flags[values[0].casefold()]
         return nw.col(name) == wanted, f"where {noun} is {str(wanted).lower()}", name
     if column.kind == "word":
-        accepted = (*column.words, *FAMILIES) if name == "pitch_kind" else column.words
+        accepted = dict.fromkeys((*column.words, *(FAMILIES if name == "pitch_kind" else ())))
         for value in values:
             if value not in accepted:
                 raise ClaimError(f"{term!r}: {value!r} is not a {noun}; accepted are: {', '.join(accepted)}")
