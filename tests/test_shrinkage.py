@@ -166,5 +166,8 @@ def test_nothing_counted_and_bad_levels_are_refused():
     lines = pd.DataFrame({"hitter": ["A"], "swings": [0], "hard": [0]})
     with pytest.raises(CountsError, match="no swing was counted, so there is nothing to fit"):
         shrink(lines, "hard", "swings")
+    swung = lines.assign(swings=90, contact=60, in_play=30, unmeasured=30)  # no ball in play was measured
+    with pytest.raises(CountsError, match="known of no contact, so hard-hit balls per swing cannot be told"):
+        shrink(swung, "hard", "swings")
     with pytest.raises(CountsError, match="level=90: give a level between 0 and 1"):
         shrink(lines, "hard", "swings", level=90)

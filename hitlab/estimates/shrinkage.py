@@ -325,6 +325,11 @@ def shrink(
     most_unknown = counts.conventions.most_unknown if most_unknown is None else most_unknown
     both = pair(counts, event, per, most_unknown=most_unknown)
     if not both.measured_exposure.sum():
+        if counts.column(per).any():
+            raise CountsError(
+                f"how hard the ball was hit is known of no contact, so {rate_words(event, per)} cannot be "
+                "told; the report of reading the table says why"
+            )
         raise CountsError(f"no {per_words(per)} was counted, so there is nothing to fit")
     notes = list(counts.notes_on(event, per))
     notes += [
