@@ -60,6 +60,8 @@ def _public(kind: Callable[[Any], bool]) -> Iterator[tuple[str, Any]]:
 
 FUNCTIONS = dict(_public(inspect.isfunction))
 CLASSES = dict(_public(inspect.isclass))
+# The classes of the physics have an example each; of the others only what they are and their fields is held.
+SHOWN = [name for name in CLASSES if name.startswith("hitlab.physics.")]
 
 
 def _sections(text: str) -> dict[str, str]:
@@ -123,6 +125,54 @@ def test_a_public_class_says_what_it_is(name):
     )
 
 
+def unshown(kind: type) -> list[str]:
+    """What the example of a class does not show: how one comes by such an object, and something read of it.
+
+    Of an error or a warning it is enough that it is named, where it is caught.
+    """
+    examples = doctest.DocTestParser().get_examples(_sections(kind.__doc__ or "").get("Examples", ""))
+    if not examples:
+        return ["an example"]
+    nodes = list(ast.walk(ast.parse("".join(example.source for example in examples))))
+    named = {node.id for node in nodes if isinstance(node, ast.Name)}
+    read = {node.attr for node in nodes if isinstance(node, ast.Attribute)}
+    givers = {
+        function.__name__
+        for function in FUNCTIONS.values()
+        if function.__annotations__.get("return") == kind.__name__
+    }
+    lacks = []
+    if not named & {kind.__name__, *givers}:
+        lacks.append("how one comes by it")
+    if not issubclass(kind, BaseException) and not read & {name for name in dir(kind) if name[0] != "_"}:
+        lacks.append("something read of it")
+    return lacks
+
+
+@pytest.mark.parametrize("name", SHOWN)
+def test_a_public_class_of_the_physics_is_shown(name):
+    assert not unshown(CLASSES[name]), f"{name}: its docstring lacks {', '.join(unshown(CLASSES[name]))}"
+
+
+def test_what_the_example_of_a_class_lacks_is_named():
+    class Bare:
+        """Without an example."""
+
+    class Elsewhere:
+        """With one of something else.
+
+        Examples
+        --------
+        >>> "Elsewhere".upper()
+        'ELSEWHERE'
+        """
+
+        field: int = 0
+
+    assert unshown(Bare) == ["an example"]
+    assert unshown(Elsewhere) == ["how one comes by it", "something read of it"]
+
+
 def test_what_a_docstring_lacks_is_named():
     def bare(event, **asked):
         raise ValueError
@@ -133,3 +183,4 @@ def test_what_a_docstring_lacks_is_named():
 def test_there_are_examples():
     assert len(FUNCTIONS) >= 120
     assert len(WITH_EXAMPLES) >= 60
+    assert len(SHOWN) >= 29

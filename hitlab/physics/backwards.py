@@ -65,6 +65,13 @@ class ContactGuess(Columns):
         False where a value was missing or no draw can give the ball.
     index
         The index of the columns that came in, if any did.
+
+    Examples
+    --------
+    >>> from hitlab.physics import contact_from_flight
+    >>> guess = contact_from_flight([100.0, 80.0], [25.0, 40.0], (68.0, 74.0))
+    >>> guess.offset_in.round(1).tolist(), guess.efficiency.round(1).tolist()
+    ([1.0, 1.5], [0.2, 0.1])
     """
 
     offset_in: FloatArray
@@ -99,6 +106,14 @@ class SpreadExplained(Columns):
         The spread to be explained, and its standard error from the number of balls.
     balls, left_out
         Launch angles that were used, and missing ones that were not.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> from hitlab.physics import explain_launch_spread
+    >>> explained = explain_launch_spread(np.linspace(-20.0, 50.0, 40), timing_ms=[5.0], attack_deg=[3.0])
+    >>> round(explained.launch_sd_deg), explained.miss_in.round(1).tolist()
+    (21, [0.9])
     """
 
     _TELLS = "miss_in"

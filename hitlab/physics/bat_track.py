@@ -64,6 +64,17 @@ class SwingPath:
         The same about the plane.
     points, left_out
         Positions used, and those with a missing value, which were not.
+
+    Examples
+    --------
+    Positions on an arc of 28 in that rises by 0.1 in each millisecond:
+
+    >>> import numpy as np
+    >>> from hitlab.physics import swing_path
+    >>> time = np.arange(-20.0, 21.0, 4.0)
+    >>> path = swing_path(time, 28 * np.sin(time / 25), -28 * np.cos(time / 25), 0.1 * time)
+    >>> round(path.bat_mph), round(path.bat_error_mph, 1), round(path.attack_deg, 1)
+    (64, 0.1, 5.1)
     """
 
     bat_mph: float

@@ -62,6 +62,15 @@ class BatAtPoint(Columns):
         Share of the ball's speed that comes back from a bat at rest (may be negative).
     index
         The index of the columns that came in, if any did.
+
+    Examples
+    --------
+    Two bats that weigh and balance alike, the second with the greater swing weight:
+
+    >>> from hitlab.physics import bat_at_point
+    >>> bats = bat_at_point(31.0, 22.0, [10000.0, 12000.0], 27.0)
+    >>> bats.effective_mass_oz.round(1).tolist(), bats.mass_ratio.round(2).tolist()
+    ([22.5, 26.0], [0.23, 0.2])
     """
 
     _TELLS = "collision_efficiency"

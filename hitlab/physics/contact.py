@@ -104,6 +104,15 @@ class Collision(Columns):
         False where a value was missing.
     index
         The index of the columns that came in, if any did.
+
+    Examples
+    --------
+    The bat half an inch under the ball, and three inches under it:
+
+    >>> from hitlab.physics import collide
+    >>> hit = collide(85.0, 6.0, 70.0, 10.0, [0.5, 3.0])
+    >>> hit.touched.tolist(), hit.exit_mph.round().tolist(), hit.energy_lost_j.round().tolist()
+    ([True, False], [101.0, nan], [206.0, nan])
     """
 
     touched: np.ndarray

@@ -54,6 +54,14 @@ class Fit:
         The range in which it was measured (or that its authors give).
     unit
         Of the range: mph for drag; the spin factor (surface speed over flight speed), a ratio, for lift.
+
+    Examples
+    --------
+    >>> from hitlab.physics import Fit
+    >>> from hitlab.physics.drag_lift import DRAG_FITS
+    >>> fit = DRAG_FITS["spin"]
+    >>> isinstance(fit, Fit), fit.lowest, fit.highest, fit.unit
+    (True, 30.0, 130.0, 'mph')
     """
 
     source: str

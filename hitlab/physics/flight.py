@@ -105,6 +105,13 @@ class Conditions:
         about 20 to 50 s (from memory): a fly ball lands before the difference shows.
     ball_mass_oz, ball_radius_in
         Mass, 1 to 10 oz, and radius, above 0 and up to 5 in.
+
+    Examples
+    --------
+    >>> from hitlab.physics import Conditions, fly
+    >>> day = Conditions(wind_out_mph=[0.0, 10.0])
+    >>> day.wind_out_mph, fly(100.0, 28.0, conditions=day).carry_ft.round().tolist()
+    ([0.0, 10.0], [403.0, 437.0])
     """
 
     height_ft: ArrayLike = 3.0
@@ -153,6 +160,13 @@ class Flight(Columns):
         Spin at the bat, as given or on average for such a launch.
     index
         The index of the columns that came in, if any did.
+
+    Examples
+    --------
+    >>> from hitlab.physics import Fence, fly
+    >>> ball = fly(100.0, [20.0, 28.0], fence=Fence((-45, 0, 45), (330, 400, 330), (8, 8, 8)))
+    >>> ball.carry_ft.round().tolist(), ball.over_fence.tolist()
+    ([374.0, 403.0], [False, True])
     """
 
     _TELLS = "hang_s"
@@ -195,6 +209,13 @@ class CarryBand(Columns):
         observation, not reckoned here.
     index
         The index of the columns that came in, if any did.
+
+    Examples
+    --------
+    >>> from hitlab.physics import carry_band
+    >>> band = carry_band(105.0, 28.0)
+    >>> round(float(band.carry_ft)), round(float(band.low_ft)), round(float(band.high_ft))
+    (427, 416, 437)
     """
 
     _TELLS = "carry_ft"
@@ -218,6 +239,15 @@ class FlightPath:
         Toward centre field, toward the pull side, above the ground.
     exit_mph, launch_deg
         As the ball left the bat; of the shape of the launch values.
+
+    Examples
+    --------
+    Two balls, each at the bat, halfway through its time in the air and at landing:
+
+    >>> from hitlab.physics import fly_path
+    >>> path = fly_path([100.0, 90.0], [28.0, 60.0], points=3)
+    >>> path.height_ft.shape, path.height_ft[:, 1].round().tolist()
+    ((2, 3), [88.0, 159.0])
     """
 
     time_s: FloatArray

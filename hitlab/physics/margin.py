@@ -94,6 +94,16 @@ class Scatter:
     timing_with_attack
         Correlation of the timing error with the swing's own angle, -1 to 1; negative: late swings are
         flatter.
+
+    Examples
+    --------
+    A hitter who misses his aim twice as far, and what that does to his whiffs:
+
+    >>> from hitlab.physics import Scatter, swing_margin
+    >>> for scatter in (Scatter(miss_in=1.0), Scatter(miss_in=2.0)):
+    ...     print(scatter.miss_in, round(swing_margin(scatter=scatter, swings=2_000).shares["whiff"], 2))
+    1.0 0.04
+    2.0 0.16
     """
 
     miss_in: float = 1.0
@@ -144,6 +154,13 @@ class Margin:
         Swings of which nothing can be said because a value was missing; the shares are of the others.
     outcomes
         The swings themselves, where they were kept.
+
+    Examples
+    --------
+    >>> from hitlab.physics import swing_margin
+    >>> margin = swing_margin(swings=2_000, seed=1)
+    >>> round(margin.shares["foul"], 2), round(margin.launch_sd_deg)
+    (0.24, 19)
     """
 
     swings: int
@@ -185,6 +202,15 @@ class LaunchShares(Columns):
         Share of the swings that made contact and went forward; the spread is of these.
     index
         The index of the columns that came in, if any did.
+
+    Examples
+    --------
+    A small and a large scatter of the aim, the others as they are:
+
+    >>> from hitlab.physics import launch_shares
+    >>> shares = launch_shares([0.3, 1.0], 5.0, 5.0)
+    >>> shares.launch_sd_deg.round().tolist(), shares.miss_share.round(1).tolist()
+    ([12.0, 23.0], [0.3, 0.8])
     """
 
     _TELLS = "contact_share"
@@ -325,6 +351,13 @@ class HeldStill:
     offset_share, attack_share
         Share of the launch angle's variance that a straight line on the offset at first touch explains, and
         one on the swing's own angle. The offset is where bat and ball meet, whatever brought them there.
+
+    Examples
+    --------
+    >>> from hitlab.physics import Scatter, hold_still
+    >>> found = hold_still(Scatter(1.0, 10.0, 3.0), swings=2_000)
+    >>> round(found.launch_sd_deg), round(found.left_deg["miss"]), round(found.goes["miss"], 1)
+    (20, 8, 0.8)
     """
 
     swings: int

@@ -74,6 +74,15 @@ class Meeting(Columns):
         False where a value was missing.
     index
         The index of the columns that came in, if any did.
+
+    Examples
+    --------
+    A swing on time, one that is late, and one that is so late that the bat does not reach the ball:
+
+    >>> from hitlab.physics import meet
+    >>> met = meet([0.0, 10.0, 40.0], 85.0, 70.0)
+    >>> met.reached.tolist(), met.forward_in.round(1).tolist()
+    ([True, True, False], [0.0, -6.8, nan])
     """
 
     reached: np.ndarray
@@ -100,6 +109,13 @@ class Window(Columns):
         Where the bat faces at the edge of the window.
     index
         The index of the columns that came in, if any did.
+
+    Examples
+    --------
+    >>> from hitlab.physics import solid_window
+    >>> window = solid_window(85.0, [60.0, 80.0])
+    >>> window.either_way_ms.round(1).tolist(), window.bat_direction_deg.round().tolist()
+    ([16.9, 14.5], [21.0, 21.0])
     """
 
     _TELLS = "either_way_ms"

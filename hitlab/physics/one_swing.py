@@ -95,6 +95,16 @@ class PitchAtPlate:
         Spin, -6000 to 6000 rpm; negative topspin.
     inside_in
         How far inside the middle of the plate it passes, -15 to 15 in; negative outside.
+
+    Examples
+    --------
+    Swung at alike, a curveball that falls more steeply and has topspin leaves the bat at a greater angle:
+
+    >>> from hitlab.physics import PitchAtPlate, swing_outcomes
+    >>> for pitch in (PitchAtPlate(), PitchAtPlate(descent_deg=10.0, backspin_rpm=-2000.0)):
+    ...     print(pitch.descent_deg, round(float(swing_outcomes(0.5, pitch=pitch).launch_deg)))
+    6.0 16
+    10.0 22
     """
 
     speed_mph: float = 85.0
@@ -144,6 +154,14 @@ class Swing:
         Degrees by which the bat has turned farther to the pull side for each inch that a pitch is inside, 0
         to 5. Inside pitches are met farther in front (Kidokoro & Yanai 2017); the 2 degrees are our
         assumption, about 15 in of depth, or 10 ms, over the plate's width.
+
+    Examples
+    --------
+    >>> from hitlab.physics import Swing, swing_outcomes
+    >>> for swing in (Swing(), Swing(bat_mph=75.0)):
+    ...     print(swing.bat_mph, round(float(swing_outcomes(1.2, swing=swing).exit_mph)))
+    70.0 96
+    75.0 102
     """
 
     bat_mph: float = 70.0
@@ -218,6 +236,13 @@ class SwingOutcomes(Columns):
         Of fair balls hit upward; NaN for others.
     index
         The index of the columns that came in, if any did.
+
+    Examples
+    --------
+    >>> from hitlab.physics import swing_outcomes
+    >>> became = swing_outcomes([0.0, 1.2, 4.0])
+    >>> became.table()["outcome"].tolist(), became.exit_mph.round().tolist()
+    (['ground ball', 'home run', 'whiff'], [101.0, 96.0, nan])
     """
 
     outcome: np.ndarray
@@ -262,6 +287,13 @@ class Contact:
     values
         ``offset_in``, ``exit_mph``, ``launch_deg``, ``spray_deg``, ``backspin_rpm``, ``sidespin_rpm``;
         NaN for a whiff.
+
+    Examples
+    --------
+    >>> from hitlab.physics import PitchAtPlate, Swing, contact_values
+    >>> met = contact_values([0.0, 4.0], 0.0, 10.0, pitch=PitchAtPlate(), swing=Swing(), miss="path")
+    >>> met.touched.tolist(), met.values["exit_mph"].round().tolist()
+    ([True, False], [101.0, nan])
     """
 
     known: np.ndarray

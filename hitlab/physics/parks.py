@@ -60,6 +60,13 @@ class ParkTable(Columns):
     drag_ft
         Standard deviation of the carry from drag that differs from ball to ball; it hardly touches
         ``more_ft``.
+
+    Examples
+    --------
+    >>> from hitlab.physics import carry_in_parks
+    >>> parks = carry_in_parks(altitude_ft=[0], temperature_f=[50, 70, 90], wind_out_mph=[0])
+    >>> parks.temperature_f.tolist(), parks.more_ft.round().tolist()
+    ([50.0, 70.0, 90.0], [0.0, 6.0, 12.0])
     """
 
     _TELLS = "carry_ft"
@@ -90,6 +97,15 @@ class StandardCarry(Columns):
         True where no carry came in and the model's own stands in its place.
     index
         The index of the columns that came in, if any did.
+
+    Examples
+    --------
+    A ball whose carry was not measured, on a day with the wind blowing out:
+
+    >>> from hitlab.physics import Conditions, to_standard_air
+    >>> ball = to_standard_air(101.0, 27.0, conditions=Conditions(wind_out_mph=10.0))
+    >>> round(float(ball.carry_ft)), round(float(ball.moved_ft)), bool(ball.reckoned)
+    (408, -33, True)
     """
 
     _TELLS = "carry_ft"

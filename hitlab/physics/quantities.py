@@ -84,15 +84,47 @@ SLOW_PITCH_MPH, SLOW_BAT_MPH = 50.0, 40.0
 
 
 class QuantityError(HitlabError, ValueError):
-    """A physical argument that cannot be: not a number, or outside the range of its unit."""
+    """A physical argument that cannot be: not a number, or outside the range of its unit.
+
+    Examples
+    --------
+    >>> from hitlab.physics import QuantityError, fly
+    >>> try:
+    ...     fly(400.0, 28.0)
+    ... except QuantityError as error:
+    ...     print(str(error).split(".")[0])
+    exit_mph is 400; accepted is 0 to 250 mph
+    """
 
 
 class RangeWarning(HitlabWarning):
-    """A published fit is used outside the range in which it was measured."""
+    """A published fit is used outside the range in which it was measured.
+
+    Examples
+    --------
+    >>> import warnings
+    >>> from hitlab.physics import RangeWarning, fly
+    >>> with warnings.catch_warnings(record=True) as given:
+    ...     warnings.simplefilter("always", RangeWarning)
+    ...     ball = fly(25.0, 28.0, backspin_rpm=500.0, soft=True)
+    >>> print(str(given[0].message).split(";")[0])
+    drag='spin' was measured for a speed off the bat of 30 to 130 mph
+    """
 
 
 class UnitWarning(HitlabWarning):
-    """Values that are possible, but look as if they were in another unit."""
+    """Values that are possible, but look as if they were in another unit.
+
+    Examples
+    --------
+    >>> import warnings
+    >>> from hitlab.physics import UnitWarning, fly
+    >>> with warnings.catch_warnings(record=True) as given:
+    ...     warnings.simplefilter("always", UnitWarning)
+    ...     ball = fly(100.0, [0.3, 0.5])
+    >>> print(given[0].message)
+    launch_deg lies within 0.5 degrees of level throughout: were these radians? 0.5 radians are 28.6 degrees.
+    """
 
 
 class Columns:

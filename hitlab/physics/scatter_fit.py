@@ -74,6 +74,13 @@ class ScatterFit(Columns):
         What was asked for.
     swing
         The swing that scatters.
+
+    Examples
+    --------
+    >>> from hitlab.physics import fit_scatter
+    >>> fit = fit_scatter(attack_deg=[4.0], swings=1_000)
+    >>> fit.best, round(fit.scatter.miss_in, 1), sorted(fit.short_of)
+    (0, 1.3, ['foul'])
     """
 
     _TELLS = "misfit"

@@ -64,6 +64,13 @@ class PitchTiming(Columns):
         place at that moment.
     index
         The index of the columns that came in, if any did.
+
+    Examples
+    --------
+    >>> from hitlab.physics import time_pitch
+    >>> pitch = time_pitch(95.0)
+    >>> round(float(pitch.time_s), 2), round(float(pitch.decision_s), 2), round(float(pitch.decision_ft), 1)
+    (0.4, 0.25, 19.3)
     """
 
     _TELLS = "time_s"
@@ -95,6 +102,15 @@ class Mistimed(Columns):
         to fall and seems to rise.
     index
         The index of the columns that came in, if any did.
+
+    Examples
+    --------
+    Timed for 85 mph, and thrown that, 90 and 95:
+
+    >>> from hitlab.physics import mistime
+    >>> swing = mistime(85.0, [85.0, 90.0, 95.0])
+    >>> swing.timing_error_ms.round().tolist(), swing.apparent_rise_in.round(1).tolist()
+    ([0.0, 25.0, 47.0], [0.0, 4.2, 7.7])
     """
 
     _TELLS = "timing_error_ms"
