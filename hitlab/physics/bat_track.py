@@ -142,11 +142,6 @@ def swing_path(
     UnitWarning
         If the times look like seconds, or the positions like metres.
 
-    Warns
-    -----
-    UnitWarning
-        If the times look like seconds.
-
     Examples
     --------
     Positions on a circle of 28 in, in a plane that falls by 30 degrees away from the hitter:
