@@ -388,7 +388,7 @@ def test_the_page_runs_on_spark(request: Any, tmp_path: Path, monkeypatch: pytes
     request.getfixturevalue("spark")
     monkeypatch.chdir(tmp_path)
     names: dict[str, Any] = {}
-    for block in (*blocks("python")[:2], *blocks("python spark")):
+    for block in (*blocks("python")[:3], *blocks("python spark")):
         exec(block, names)
     assert names["by_spark"].table()["swings"].sum() > 0
 

@@ -15,7 +15,6 @@ import pandas as pd
 from hitlab.counting.events import Event, event_expression
 from hitlab.counting.facts import Conventions
 from hitlab.errors import HitlabError, ReadingError
-from hitlab.pitches.sources import TEXT
 from hitlab.showing import quoted
 
 __all__ = [
@@ -300,9 +299,12 @@ def weights(
     """
     import pyarrow as pa
 
-    # A column in which nothing stands may be of any kind, and its missing values are compared with words.
-    words = {name: TEXT for name in ("outcome", "result") if name in kinds}
-    table = pa.Table.from_pandas(kinds.astype(words), preserve_index=False)
+    table = pa.Table.from_pandas(kinds, preserve_index=False)
+    for name in ("outcome", "result"):
+        if name in kinds:
+            # A column in which nothing stands may be of any kind; its missing values are compared with words.
+            words = table.column(name).cast(pa.large_string())
+            table = table.set_column(table.schema.get_field_index(name), name, words)
     flags = nw.from_native(table, eager_only=True).select(
         *(event_expression(event, conventions).alias(event.name) for event in events)
     )
