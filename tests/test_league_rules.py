@@ -40,7 +40,7 @@ def test_the_reader_finds_nothing_to_mend_and_no_contradiction(pitches):
     assert len(reading.set_aside) == 0
     assert reading.report.values_made_missing == 0
     assert len(reading.report.contradictions) == 0
-    assert set(COLUMNS) - set(pitches.columns) == {"hard", "hard_source"}
+    assert set(COLUMNS) - set(pitches.columns) == {"hard", "hard_source", "season"}
 
 
 @pytest.mark.slow
