@@ -201,6 +201,23 @@ def test_seasons_over_the_new_year_are_told_by_their_column(frames):
         above(odd, season="2031,32")
 
 
+def test_days_are_days_of_the_season_that_is_asked_for(store, frames):
+    first, then = above(store, season="2031", since="May 3"), above(store, season="2030", until="May 3")
+    assert first.question.since == "2031-05-03"
+    assert first.numbers["exposure"] == above(frames[2031], since="May 3").numbers["exposure"]
+    assert then.question.until == "2030-05-03"
+    assert then.numbers["exposure"] == above(frames[2030], until="May 3").numbers["exposure"]
+    # "In 2031 since May the third" would be said of all of it, "in 2030 until May the third" as well.
+    with pytest.raises(ClaimError, match="is in 2030, and the season's games begin on 2031-05-01"):
+        above(store, season="2031", since="2030-05-03")
+    with pytest.raises(ClaimError, match="is in 2031, and the season's games end on 2030-05-10"):
+        above(store, season="2030", until="2031-05-03")
+    with pytest.raises(ClaimError, match="is in 2032, and the table's games end on 2031-05-10"):
+        above(store, season="career", until="2032-05-03")
+    with pytest.raises(ClaimError, match="the season's games are from 2030-05-01 to 2030-05-10, so none"):
+        above(store, season="2030", since="2031-05-03")
+
+
 def test_pitches_without_a_day_are_of_no_season_and_said(frames):
     whole = pd.concat(frames.values(), ignore_index=True)
     lost = whole.index[whole["date"].dt.year == 2030][:7]
