@@ -267,6 +267,25 @@ def test_another_level_or_bat_is_another_record(frames, column, then, now, said)
     assert said in noted(above(whole, season="career", about="record"))
 
 
+def test_pitches_of_the_last_season_that_a_career_leaves_out_are_said(frames):
+    untold = frames[2031]["hitter_id"].isin([f"h{one}" for one in range(0, HITTERS, 2)])
+    levels = np.where(untold, None, "professional")
+    last = frames[2031].assign(level=levels, bat=np.where(levels == "professional", "wood", None))
+    same = frames[2030].assign(level="professional", bat="wood")
+    whole = pd.concat([frames[2029].assign(level="college", bat="certified non-wood"), same, last])
+    career = above(whole, season="career")
+    mine = career.numbers["exposure"]
+    assert mine == sum((one["hitter"] == WHO).sum() for one in (frames[2030], last[~untold]))
+    assert f"{untold.sum():,} pitches of 2031 without a level" in noted(career)
+    assert f"{len(frames[2029]):,} pitches of 2029 at the level college" in noted(career)
+    assert noted(career).count(f"{untold.sum():,} pitches of 2031") == 1
+    assert "of 2031 without" not in noted(above(whole, season="2031"))  # where they are counted
+    # Nothing is left out where no season before was another one.
+    alone = above(pd.concat([same, last]), season="career")
+    assert alone.numbers["exposure"] == sum((one["hitter"] == WHO).sum() for one in (same, last))
+    assert "left out" not in noted(alone)
+
+
 def test_who_was_at_this_level_then_has_a_history_and_who_came_has_none(frames):
     young = frames[2030]["hitter_id"].isin([f"h{one}" for one in range(0, HITTERS, 2)])
     mixed = frames[2030].assign(level=np.where(young, "college", "professional"))

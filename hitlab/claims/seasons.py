@@ -87,25 +87,32 @@ class Seasons:
             )
             raise ClaimError(f"season={asked!r}: {told}; give one of them, or {CAREER!r} for all together")
         self.last = every[-1] if asked == CAREER else asked
-        before = table[(table["season"] < self.last) & (table["season"] != "")]
-        alike = pd.Series(True, index=before.index)
+        career = asked == CAREER
+        told = table[(table["season"] <= self.last) & (table["season"] != "")]
+        earlier = told["season"] < self.last
+        alike = pd.Series(True, index=told.index)
         self.apart: tuple[str, ...] = ()
         self._left_out: list[str] = []
         for name in around:
-            mine = self._only(name, table[table["season"] == self.last][name])
-            theirs = before[name].astype(object).where(before[name].notna(), "").astype(str)
-            other = theirs != mine
-            self._leave_out(name, before[other & alike], theirs)
-            if other.any() and mine:
+            values = told[name].astype(object).where(told[name].notna(), "").astype(str)
+            mine = self._only(name, values[~earlier])
+            other = values != mine
+            if not (other & earlier).any():
+                continue
+            # One term chooses of all the seasons of a career, so of the last one, too.
+            other &= earlier | (career and mine != "")
+            self._leave_out(name, told[other & alike], values)
+            if mine:
                 self.apart += (f"{name}={mine}",)
-            elif other.any():  # no term chooses what is not told, so that such a season is left out whole
-                other = before["season"].isin(before["season"][other])
+            else:  # no term chooses what is not told, so that such a season is left out whole
+                other = told["season"].isin(told["season"][other])
             alike &= ~other
-        self._candidates = sorted({*before["season"][alike]})
+        before = told[earlier & alike]
+        self._candidates = sorted({*before["season"]})
 
     def _only(self, name: str, values: pd.Series[Any]) -> str:
         """Return the one level, or bat, of the season; empty where it is not told."""
-        found = sorted(values.dropna().astype(str).unique())
+        found = sorted({*values} - {""})
         if len(found) > 1:
             raise ClaimError(
                 f"{self.last} has more than one {name} ({listed(list(map(shown_name, found)))}), which are "
