@@ -286,6 +286,18 @@ def test_pitches_of_the_last_season_that_a_career_leaves_out_are_said(frames):
     assert "left out" not in noted(alone)
 
 
+def test_a_season_that_is_left_out_between_two_is_not_counted_with_them(frames):
+    levels = {2029: None, 2030: "college", 2031: None}
+    whole = pd.concat([frame.assign(level=levels[year]) for year, frame in frames.items()])
+    many = {year: (frame["hitter"] == WHO).sum() for year, frame in frames.items()}
+    career = above(whole, season="career")
+    assert f"{len(frames[2030]):,} pitches of 2030 at the level college; 2029, which comes" in noted(career)
+    assert career.numbers["exposure"] == many[2031]
+    told = above(whole.assign(season=whole["date"].dt.year.astype(str)), season="career")
+    assert f"{len(frames[2030]):,} pitches of 2030 at the level college" in noted(told)
+    assert told.numbers["exposure"] == many[2029] + many[2031]
+
+
 def test_who_was_at_this_level_then_has_a_history_and_who_came_has_none(frames):
     young = frames[2030]["hitter_id"].isin([f"h{one}" for one in range(0, HITTERS, 2)])
     mixed = frames[2030].assign(level=np.where(young, "college", "professional"))

@@ -93,6 +93,7 @@ class Seasons:
         alike = pd.Series(True, index=told.index)
         self.apart: tuple[str, ...] = ()
         self._left_out: list[str] = []
+        self._whole: set[str] = set()
         for name in around:
             values = told[name].astype(object).where(told[name].notna(), "").astype(str)
             mine = self._only(name, values[~earlier])
@@ -105,7 +106,9 @@ class Seasons:
             if mine:
                 self.apart += (f"{name}={mine}",)
             else:  # no term chooses what is not told, so that such a season is left out whole
-                other = told["season"].isin(told["season"][other])
+                whole = {*told["season"][other]}
+                self._whole |= whole
+                other = told["season"].isin(whole)
             alike &= ~other
         before = told[earlier & alike]
         self._candidates = sorted({*before["season"]})
@@ -180,8 +183,10 @@ class Seasons:
         if self.question.season != CAREER:
             return (self.last,)
         # Back to where hard balls were told otherwise: what comes before that is not one record with it.
-        others = [season for season in self._candidates if not self._as_now(season)]
-        return tuple(one for one in [*self._candidates, self.last] if not others or one > others[-1])
+        others = {season for season in self._candidates if not self._as_now(season)}
+        # From day to day nothing between is left out.
+        others |= self._whole if self.column == "date" else set()
+        return tuple(one for one in [*self._candidates, self.last] if not others or one > max(others))
 
     @cached_property
     def before(self) -> tuple[str, ...]:
