@@ -16,7 +16,7 @@ from hitlab.claims.seasons import moved, seasons_of
 from hitlab.claims.setting import Setting
 from hitlab.cli.commands import run
 from hitlab.counting import Counts, kept_counts, tallies
-from hitlab.errors import ClaimError
+from hitlab.errors import ClaimError, ReadingError
 from hitlab.evidence.shots import of_claim
 from hitlab.pitches import kept_files, season_folder, write_checked
 
@@ -201,6 +201,28 @@ def test_seasons_over_the_new_year_are_told_by_their_column(frames):
         above(odd, season="2031,32")
 
 
+@pytest.mark.parametrize(
+    "names", [("Fall 2030", "Spring 2031"), ("Season 9", "Season 10"), ("20301", "20311")]
+)
+@pytest.mark.parametrize("asked", [0, 1, "career"])
+def test_seasons_whose_names_do_not_tell_their_order_are_refused(frames, names, asked):
+    whole = pd.concat([frames[2030].assign(season=names[0]), frames[2031].assign(season=names[1])])
+    with pytest.raises(ClaimError, match="does not begin with its year"):
+        above(whole, season=asked if asked == "career" else names[asked])
+    assert above(whole[whole["season"] == names[1]], season=names[1]).chance == above(frames[2031]).chance
+
+
+@pytest.mark.parametrize("kind", [int, float, object])
+def test_seasons_that_are_numbers_are_to_be_read_first(frames, kind):
+    years = pd.concat(frames.values()).assign(season=lambda table: table["date"].dt.year.astype(kind))
+    for asked in ("2031", "career"):
+        with pytest.raises(ReadingError, match=r"the column season holds .*, no texts: .* Read it first"):
+            above(years, season=asked)
+    read = years.assign(season=years["date"].dt.year.astype(str).astype("category"))
+    told = above(read, season="2031")
+    assert told.numbers["exposure"] == (frames[2031]["hitter"] == WHO).sum()
+
+
 def test_days_are_days_of_the_season_that_is_asked_for(store, frames):
     first, then = above(store, season="2031", since="May 3"), above(store, season="2030", until="May 3")
     assert first.question.since == "2031-05-03"
@@ -265,6 +287,15 @@ def test_another_level_or_bat_is_another_record(frames, column, then, now, said)
     assert career.numbers["exposure"] == (frames[2031]["hitter"] == WHO).sum()
     assert said in noted(career)
     assert said in noted(above(whole, season="career", about="record"))
+
+
+def test_a_level_with_a_comma_in_its_name_is_refused_where_a_term_would_choose_it(frames):
+    same = pd.concat([frames[2030], frames[2031]]).assign(level="college, first division")
+    whole = pd.concat([frames[2029].assign(level="youth"), same])
+    for asked in ("2031", "career"):
+        with pytest.raises(ClaimError, match="the level .college, first division. has a comma in its name"):
+            above(whole, season=asked)
+    assert above(same, season="2031").chance == above(frames[2031], earlier=frames[2030]).chance
 
 
 def test_pitches_of_the_last_season_that_a_career_leaves_out_are_said(frames):
