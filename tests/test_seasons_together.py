@@ -16,7 +16,7 @@ from hitlab.claims.seasons import moved, seasons_of
 from hitlab.claims.setting import Setting
 from hitlab.cli.commands import run
 from hitlab.counting import Counts, kept_counts, tallies
-from hitlab.errors import ClaimError
+from hitlab.errors import ClaimError, ReadingError
 from hitlab.evidence.shots import of_claim
 from hitlab.pitches import kept_files, season_folder, write_checked
 
@@ -201,6 +201,45 @@ def test_seasons_over_the_new_year_are_told_by_their_column(frames):
         above(odd, season="2031,32")
 
 
+@pytest.mark.parametrize(
+    "names", [("Fall 2030", "Spring 2031"), ("Season 9", "Season 10"), ("20301", "20311")]
+)
+@pytest.mark.parametrize("asked", [0, 1, "career"])
+def test_seasons_whose_names_do_not_tell_their_order_are_refused(frames, names, asked):
+    whole = pd.concat([frames[2030].assign(season=names[0]), frames[2031].assign(season=names[1])])
+    with pytest.raises(ClaimError, match="does not begin with its year"):
+        above(whole, season=asked if asked == "career" else names[asked])
+    assert above(whole[whole["season"] == names[1]], season=names[1]).chance == above(frames[2031]).chance
+
+
+@pytest.mark.parametrize("kind", [int, float, object])
+def test_seasons_that_are_numbers_are_to_be_read_first(frames, kind):
+    years = pd.concat(frames.values()).assign(season=lambda table: table["date"].dt.year.astype(kind))
+    for asked in ("2031", "career"):
+        with pytest.raises(ReadingError, match=r"the column season holds .*, no texts: .* Read it first"):
+            above(years, season=asked)
+    read = years.assign(season=years["date"].dt.year.astype(str).astype("category"))
+    told = above(read, season="2031")
+    assert told.numbers["exposure"] == (frames[2031]["hitter"] == WHO).sum()
+
+
+def test_days_are_days_of_the_season_that_is_asked_for(store, frames):
+    first, then = above(store, season="2031", since="May 3"), above(store, season="2030", until="May 3")
+    assert first.question.since == "2031-05-03"
+    assert first.numbers["exposure"] == above(frames[2031], since="May 3").numbers["exposure"]
+    assert then.question.until == "2030-05-03"
+    assert then.numbers["exposure"] == above(frames[2030], until="May 3").numbers["exposure"]
+    # "In 2031 since May the third" would be said of all of it, "in 2030 until May the third" as well.
+    with pytest.raises(ClaimError, match="is in 2030, and the season's games begin on 2031-05-01"):
+        above(store, season="2031", since="2030-05-03")
+    with pytest.raises(ClaimError, match="is in 2031, and the season's games end on 2030-05-10"):
+        above(store, season="2030", until="2031-05-03")
+    with pytest.raises(ClaimError, match="is in 2032, and the table's games end on 2031-05-10"):
+        above(store, season="career", until="2032-05-03")
+    with pytest.raises(ClaimError, match="the season's games are from 2030-05-01 to 2030-05-10, so none"):
+        above(store, season="2030", since="2031-05-03")
+
+
 def test_pitches_without_a_day_are_of_no_season_and_said(frames):
     whole = pd.concat(frames.values(), ignore_index=True)
     lost = whole.index[whole["date"].dt.year == 2030][:7]
@@ -248,6 +287,46 @@ def test_another_level_or_bat_is_another_record(frames, column, then, now, said)
     assert career.numbers["exposure"] == (frames[2031]["hitter"] == WHO).sum()
     assert said in noted(career)
     assert said in noted(above(whole, season="career", about="record"))
+
+
+def test_a_level_with_a_comma_in_its_name_is_refused_where_a_term_would_choose_it(frames):
+    same = pd.concat([frames[2030], frames[2031]]).assign(level="college, first division")
+    whole = pd.concat([frames[2029].assign(level="youth"), same])
+    for asked in ("2031", "career"):
+        with pytest.raises(ClaimError, match="the level .college, first division. has a comma in its name"):
+            above(whole, season=asked)
+    assert above(same, season="2031").chance == above(frames[2031], earlier=frames[2030]).chance
+
+
+def test_pitches_of_the_last_season_that_a_career_leaves_out_are_said(frames):
+    untold = frames[2031]["hitter_id"].isin([f"h{one}" for one in range(0, HITTERS, 2)])
+    levels = np.where(untold, None, "professional")
+    last = frames[2031].assign(level=levels, bat=np.where(levels == "professional", "wood", None))
+    same = frames[2030].assign(level="professional", bat="wood")
+    whole = pd.concat([frames[2029].assign(level="college", bat="certified non-wood"), same, last])
+    career = above(whole, season="career")
+    mine = career.numbers["exposure"]
+    assert mine == sum((one["hitter"] == WHO).sum() for one in (frames[2030], last[~untold]))
+    assert f"{untold.sum():,} pitches of 2031 without a level" in noted(career)
+    assert f"{len(frames[2029]):,} pitches of 2029 at the level college" in noted(career)
+    assert noted(career).count(f"{untold.sum():,} pitches of 2031") == 1
+    assert "of 2031 without" not in noted(above(whole, season="2031"))  # where they are counted
+    # Nothing is left out where no season before was another one.
+    alone = above(pd.concat([same, last]), season="career")
+    assert alone.numbers["exposure"] == sum((one["hitter"] == WHO).sum() for one in (same, last))
+    assert "left out" not in noted(alone)
+
+
+def test_a_season_that_is_left_out_between_two_is_not_counted_with_them(frames):
+    levels = {2029: None, 2030: "college", 2031: None}
+    whole = pd.concat([frame.assign(level=levels[year]) for year, frame in frames.items()])
+    many = {year: (frame["hitter"] == WHO).sum() for year, frame in frames.items()}
+    career = above(whole, season="career")
+    assert f"{len(frames[2030]):,} pitches of 2030 at the level college; 2029, which comes" in noted(career)
+    assert career.numbers["exposure"] == many[2031]
+    told = above(whole.assign(season=whole["date"].dt.year.astype(str)), season="career")
+    assert f"{len(frames[2030]):,} pitches of 2030 at the level college" in noted(told)
+    assert told.numbers["exposure"] == many[2029] + many[2031]
 
 
 def test_who_was_at_this_level_then_has_a_history_and_who_came_has_none(frames):

@@ -1,17 +1,20 @@
 """Seasons of one table: which of them a question is about, what went before, and what is not pooled with it.
 
 A season is what the column ``season`` says, where the table has one, else the calendar year of ``date``;
-they follow each other by their names. What another level or another bat did is another record, and so are
-hard balls that were told otherwise: they are left out, which is said, and no shift is estimated for them.
+they follow each other by their names, which begin with their year. What another level or another bat did is
+another record, and so are hard balls that were told otherwise: they are left out, which is said, and no
+shift is estimated for them.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
+import narwhals as nw
 import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
@@ -20,7 +23,7 @@ from hitlab.claims.question import CAREER
 from hitlab.counting.counts import Counts, pair
 from hitlab.counting.events import per_words
 from hitlab.counting.tallies import tally
-from hitlab.errors import ClaimError, quiet_warnings
+from hitlab.errors import ClaimError, ReadingError, quiet_warnings
 from hitlab.showing import quoted, shown_name
 from hitlab.wording import listed, percent, rate_text
 
@@ -35,6 +38,7 @@ _APART = {"level": "at the level {}", "bat": "with a bat that is {}"}
 _HALF, _NEARLY_ALL = 0.5, 0.95  # of the balls that were told hard or not (defaults)
 _SOME = "partly by eye"
 _MORE_THAN_LUCK = 0.05  # so rarely would luck alone move a rate as far (common practice)
+_BEGINS_WITH_YEAR = re.compile(r"\d{4}(?!\d)")
 _FEW = 3  # seasons that are named one by one
 _DRAWS, _SEED = 2_000, 7
 
@@ -67,6 +71,8 @@ class Seasons:
         question = source.question
         self.question, self._source = question, source
         self.column = column_of_seasons(source.columns)
+        if self.column == "season":
+            _demand_texts(source.frame)
         around = [name for name in _APART if name in source.columns]
         with quiet_warnings():  # what is mixed over seasons is told apart here
             table = tally(
@@ -86,26 +92,43 @@ class Seasons:
                 f"the table's seasons are {listed(list(map(shown_name, every)))}" if every else "none is told"
             )
             raise ClaimError(f"season={asked!r}: {told}; give one of them, or {CAREER!r} for all together")
+        odd = next((name for name in every if not _BEGINS_WITH_YEAR.match(name)), None)
+        if odd is not None and len(every) > 1:
+            raise ClaimError(
+                f"the season {quoted(odd)} does not begin with its year, so that which came before which is "
+                "not told; write the year first, such as 2031 or 2030-31"
+            )
         self.last = every[-1] if asked == CAREER else asked
-        before = table[(table["season"] < self.last) & (table["season"] != "")]
-        alike = pd.Series(True, index=before.index)
+        career = asked == CAREER
+        told = table[(table["season"] <= self.last) & (table["season"] != "")]
+        earlier = told["season"] < self.last
+        alike = pd.Series(True, index=told.index)
         self.apart: tuple[str, ...] = ()
         self._left_out: list[str] = []
+        self._whole: set[str] = set()
         for name in around:
-            mine = self._only(name, table[table["season"] == self.last][name])
-            theirs = before[name].astype(object).where(before[name].notna(), "").astype(str)
-            other = theirs != mine
-            self._leave_out(name, before[other & alike], theirs)
-            if other.any() and mine:
+            values = told[name].astype(object).where(told[name].notna(), "").astype(str)
+            mine = self._only(name, values[~earlier])
+            other = values != mine
+            if not (other & earlier).any():
+                continue
+            # One term chooses of all the seasons of a career, so of the last one, too.
+            other &= earlier | (career and mine != "")
+            self._leave_out(name, told[other & alike], values)
+            if mine:
+                _demand_no_comma(name, mine)
                 self.apart += (f"{name}={mine}",)
-            elif other.any():  # no term chooses what is not told, so that such a season is left out whole
-                other = before["season"].isin(before["season"][other])
+            else:  # no term chooses what is not told, so that such a season is left out whole
+                whole = {*told["season"][other]}
+                self._whole |= whole
+                other = told["season"].isin(whole)
             alike &= ~other
-        self._candidates = sorted({*before["season"][alike]})
+        before = told[earlier & alike]
+        self._candidates = sorted({*before["season"]})
 
     def _only(self, name: str, values: pd.Series[Any]) -> str:
         """Return the one level, or bat, of the season; empty where it is not told."""
-        found = sorted(values.dropna().astype(str).unique())
+        found = sorted({*values} - {""})
         if len(found) > 1:
             raise ClaimError(
                 f"{self.last} has more than one {name} ({listed(list(map(shown_name, found)))}), which are "
@@ -173,8 +196,10 @@ class Seasons:
         if self.question.season != CAREER:
             return (self.last,)
         # Back to where hard balls were told otherwise: what comes before that is not one record with it.
-        others = [season for season in self._candidates if not self._as_now(season)]
-        return tuple(one for one in [*self._candidates, self.last] if not others or one > others[-1])
+        others = {season for season in self._candidates if not self._as_now(season)}
+        # From day to day nothing between is left out.
+        others |= self._whole if self.column == "date" else set()
+        return tuple(one for one in [*self._candidates, self.last] if not others or one > max(others))
 
     @cached_property
     def before(self) -> tuple[str, ...]:
@@ -189,9 +214,8 @@ class Seasons:
         apart = self.apart if len(self.names) > 1 else ()
         if self.column == "date":
             return (*apart, f"date>={self.names[0]}-01-01", f"date<={self.names[-1]}-12-31")
-        odd = next((name for name in self.names if "," in name), "")
-        if odd:
-            raise ClaimError(f"the season {quoted(odd)} has a comma in its name; write it without one")
+        for name in self.names:
+            _demand_no_comma("season", name)
         return (*apart, f"season={','.join(self.names)}")
 
     def history(self, key: str) -> tuple[Counts, ...]:
@@ -261,6 +285,22 @@ class Seasons:
         if self.untold:
             left_out.append(f"{self.untold:,} pitches without a {self.column}")
         return [f"left out, because it is another record: {'; '.join(left_out)}"] if left_out else []
+
+
+def _demand_texts(frame: Any) -> None:
+    """Refuse a table that nobody has read, whose seasons are numbers: no term would find them."""
+    kind = frame.collect_schema()["season"]
+    if kind.is_numeric() or kind.is_temporal() or kind == nw.Object:
+        raise ReadingError(
+            f"seasons are asked for, and the column season holds {kind}, no texts: this table was not read "
+            "yet. Read it first, hitlab.read_pitches(table), and ask that"
+        )
+
+
+def _demand_no_comma(noun: str, name: str) -> None:
+    """Refuse what a term would take for two."""
+    if "," in name:
+        raise ClaimError(f"the {noun} {quoted(name)} has a comma in its name; write it without one")
 
 
 def by_season(source: Source, *terms: str) -> Counts:

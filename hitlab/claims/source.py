@@ -195,7 +195,10 @@ class Source:
     def _with_days(self) -> Question:
         self.demand("date")
         demand_days(self.frame)
-        ends = days_of(self.opened)
+        one = self.seasons is not None and len(self.seasons.names) == 1
+        games = "the season's games" if one else "the table's games"
+        chosen = None if self.seasons is None else self.chosen(*self.seasons.terms)
+        ends = days_of(self.opened if chosen is None else self.frame.filter(chosen.on(self.columns)))
         if ends is None:
             raise ClaimError("no day is recorded in this table, so no span of days can be asked for")
         years = range(ends[0].year, ends[1].year + 1)
@@ -207,13 +210,16 @@ class Source:
             day = day_in(text, list(years), last=name == "until")
             if day > ends[1] if name == "since" else day < ends[0]:
                 raise ClaimError(
-                    f"{name}={text!r}: the table's games are from {ends[0]:%Y-%m-%d} to {ends[1]:%Y-%m-%d}, "
+                    f"{name}={text!r}: {games} are from {ends[0]:%Y-%m-%d} to {ends[1]:%Y-%m-%d}, "
                     "so none are left"
                 )
-            if name == "since" and day.year < ends[0].year:
+            # Said aloud without its year, it would be taken for a day of the games' own.
+            outside = day.year < ends[0].year if name == "since" else day.year > ends[1].year
+            if outside:
+                bound = "begin on" if name == "since" else "end on"
                 raise ClaimError(
-                    f"since={text!r} is in {day.year}, and the table's games begin on {ends[0]:%Y-%m-%d}; "
-                    "leave it out for all of them"
+                    f"{name}={text!r} is in {day.year}, and {games} {bound} "
+                    f"{ends[name == 'until']:%Y-%m-%d}; leave it out for all of them"
                 )
             found[name] = f"{day:%Y-%m-%d}"
         return replace(self.question, **found)
