@@ -239,6 +239,8 @@ def test_what_only_talk_parts_from_a_question_is_one_yes_away():
     assert hitlab.ask("Izezon misses more than the league", known()).nearly
     for said in ("{}, hardly", "{}, not really", "If {}", "{}, I mean partly", "Kanagane owns sliders"):
         assert not hitlab.ask(said.format(CLAIMS[0]), known()).nearly
+    for said in ("Izezno misses 5+ sliders", "Izezno's whiff rate is above 20 on pitches above 95"):
+        assert not hitlab.ask(said, known()).nearly, "a number is no talk"
 
 
 def test_enter_at_a_terminal_takes_what_only_talk_parts_from_a_question(monkeypatch, capsys):
@@ -260,6 +262,20 @@ def test_enter_at_a_terminal_takes_what_only_talk_parts_from_a_question(monkeypa
     assert [default for _, default in asked] == [1, 0]
     assert "Enter for yes" in asked[0][0]
     capsys.readouterr()
+
+
+@pytest.mark.parametrize(("typed", "codes"), [("", (0, 1, 3)), ("y", (0, 1, 3)), ("0", (2,)), ("no", (2,))])
+def test_a_yes_or_no_is_taken_where_it_is_asked_for(monkeypatch, capsys, typed: str, codes: tuple[int, ...]):
+    import click
+
+    from hitlab.cli import asking
+
+    answers = iter((typed,))
+    monkeypatch.setattr(click.termui, "visible_prompt_func", lambda *_: next(answers))
+    for stream in (asking.sys.stdin, asking.sys.stdout):
+        monkeypatch.setattr(stream, "isatty", lambda: True, raising=False)
+    assert run(["ask", f"{CLAIMS[0]}, and I have two cats"]) in codes
+    assert capsys.readouterr().err == ""
 
 
 IDLE = (

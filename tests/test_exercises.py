@@ -157,7 +157,7 @@ def test_many_ways_to_give_the_same_number(answer):
     assert mark(THIRD, answer).state == "right"
 
 
-@pytest.mark.parametrize("answer", [..., None, "", "  ", "..."])
+@pytest.mark.parametrize("answer", [..., None, "", "  ", "...", "\n\t", "\u00a0", " …\n"])
 def test_untouched_is_not_answered(answer):
     for exercise in (THIRD, PICK, RANGE):
         assert mark(exercise, answer).state == "not answered yet"

@@ -276,6 +276,18 @@ def test_who_is_meant_is_named_and_what_is_read_is_plain():
 
 
 @pytest.mark.parametrize("exercise", SENTENCES, **BY_ID)
+@pytest.mark.parametrize("written", ["“{}”", "„{}“", "«{}»", '"{}"', "\u200b{}\u200b", "{}\n"])
+def test_quotation_marks_and_what_cannot_be_seen_are_no_words(exercise, written):
+    assert held(written.format(exercise.form.said()), exercise.form).right
+
+
+def test_who_is_named_beside_a_sign_is_shown_by_name():
+    form = find_exercise("03.for-air").form
+    assert not_accounted(f"*{form.said()}*", form) == ("*Nadia", "*")
+    assert not_accounted(f"{form.said()} *<b>*", form) == ("*<b>*",)
+
+
+@pytest.mark.parametrize("exercise", SENTENCES, **BY_ID)
 def test_a_word_or_number_out_of_place_is_not_told_right(exercise):
     """Denials in the right sentences at any place, and two numbers that change theirs."""
     form, taken, tries = exercise.form, [], 0

@@ -120,7 +120,8 @@ def _light(fitter: Marks, loose: list[str]) -> bool:
     """Say whether words that play no part are no more than talk: none is known to carry meaning."""
     marked = any(word.text.startswith("<") and fitter.text.typed(word) in loose for word in fitter.text.words)
     plain = {word.text for one in loose for word in Text.of(one).words}
-    return not marked and not plain & (WEIGHTY | _TURNING)
+    numbered = any(sign.isdigit() for one in loose for sign in one)
+    return not (marked or numbered or plain & (WEIGHTY | _TURNING))
 
 
 class _Fitter(Marks):

@@ -156,8 +156,6 @@ def _of_hitters(text: Text, hand: Word, before: Word | None, *, pitched: bool) -
         return False
     if re.search(r"(?:^ |[,.;:] )<hand> <struggles> ", text.line()):
         return False  # "Lefties give her fits": they pitch.
-    if re.search(r"(?:^ |[,.;:] )<hand> <struggles> ", text.line()):
-        return False  # "Lefties give her fits": they pitch.
     return before is None or before.text not in _BEFORE_PITCHERS
 
 

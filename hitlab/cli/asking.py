@@ -81,9 +81,10 @@ def _chosen(asked: Asked, as_json: bool) -> int:
     if not many:
         return 0
     if sys.stdin.isatty() and sys.stdout.isatty():
-        asks = "Is it this? Enter for yes, 0 for no" if asked.nearly else "Which (0 for none)"
-        usual = 1 if asked.nearly else 0
-        return int(click.prompt(asks, type=click.IntRange(0, many), default=usual, show_default=not usual))
+        if asked.nearly:
+            asks = "Is it this? Enter for yes, 0 for no"
+            return int(click.prompt(asks, type=click.BOOL, default=True, show_default=False))
+        return int(click.prompt("Which (0 for none)", type=click.IntRange(0, many), default=0))
     click.echo(
         f"Nothing was checked; --choose {'1 takes it' if many == 1 else f'1 to {many} takes one of them'}."
     )

@@ -153,9 +153,9 @@ def not_accounted(text: str, form: Sentence) -> tuple[str, ...]:
     Parameters
     ----------
     text
-        The learner's.
+        The sentence, as it was typed.
     form
-        The list.
+        The exercise's people, its frames, and our own sentences.
     """
     said = plainly(text, form.people)
     covered = [span for frame in (*_FRAMES, *form.frames) for span in _spans(frame, said)]
@@ -179,7 +179,9 @@ def not_accounted(text: str, form: Sentence) -> tuple[str, ...]:
         if tuple(kinds[n - 1 : n + 2]) in threes if weighty else kinds[n] in words:
             continue
         unknown.append(word)
-    return tuple(dict.fromkeys(names.get(word, word) for word in unknown))
+    for sign, first in names.items():
+        unknown = [word.replace(sign, first) for word in unknown]
+    return tuple(dict.fromkeys(unknown))
 
 
 def _denied_twice(places: list[re.Match[str]], covered: list[tuple[int, int]]) -> set[int]:

@@ -17,13 +17,16 @@ from hitlab.exercises.definitions import Bounds, Choice, Code, Form, Sentence
 __all__ = ["UnreadableAnswerError", "is_blank", "read_answer", "sort_of"]
 
 
+_EMPTY = re.compile(r"[\s.…]*")
+
+
 class UnreadableAnswerError(HitlabError):
     """An answer of the wrong sort; the message says what was found and what is wanted."""
 
 
 def is_blank(answer: Any) -> bool:
     """Return whether nothing was answered yet: the dots, None, or empty text."""
-    return answer is ... or answer is None or (type(answer) is str and answer.strip(" .") == "")
+    return answer is ... or answer is None or (type(answer) is str and _EMPTY.fullmatch(answer) is not None)
 
 
 def read_answer(answer: Any, form: Form) -> Any:

@@ -60,7 +60,7 @@ def check(exercise: str, answer: Any = ..., sure: Any = ...) -> Notice:
     -------
     Notice
         Its ``state`` is ``not answered yet``, ``right`` or ``not yet``; of a sentence with words that its
-        list does not know ``compare the two``, and ``compared`` where that is given once more; an id that
+        list does not know ``compare the two``, and ``compared`` where one such was given before; an id that
         does not exist gives a ``note``. Never raises.
     """
     try:

@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from hitlab.exercises.patterns import as_read
 from hitlab.spoken import ONES, ORDINALS, TENS
 
-__all__ = ["not_shown"]
+__all__ = ["in_figures", "not_shown"]
 
 _NEAR_SHARE, _LEAST_NEAR = (
     0.15,

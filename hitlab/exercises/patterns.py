@@ -42,6 +42,8 @@ __all__ = [
 _PER_CENT = r"(?: ?%| per ?cent\b)"
 _DENIAL = re.compile(r"\b(?:not|no|never|nobody|nothing|cannot|without|nor|neither|hardly|far from)\b|n't\b")
 _NEAR_SIMPLE = 0.15  # by which a rate may differ from one in so many, as a share of it
+_UNSEEN = ("Mn", "Me", "Cf")  # accents, and signs of no width
+_PLAIN_SIGNS = str.maketrans("’‘´`‐‑‒–—−“”„«»", '\'\'\'\'------"""""')
 _CLAUSE = re.compile(r"[.,;:!?](?= |$)")  # no denial reaches beyond
 _THOUSANDS = re.compile(r"(?<=\d),(?=\d{3}(?!\d))")  # no comma between clauses
 _ASIDE = re.compile(r", ((?:of|out of|among|from) [^,.;:!?]{3,40}),")  # "that, of 103 regulars, she is"
@@ -147,8 +149,8 @@ TURNED = "that turns round what was shown"
 def as_read(text: str) -> str:
     """Return a sentence as the patterns read it: small letters, no accents, plain signs, single blanks."""
     parts = unicodedata.normalize("NFKD", text.casefold())
-    bare = "".join(letter for letter in parts if not unicodedata.combining(letter))
-    plain = bare.translate(str.maketrans("’‘´`‐‑‒–—−", "''''------"))
+    bare = "".join(letter for letter in parts if unicodedata.category(letter) not in _UNSEEN)
+    plain = bare.translate(_PLAIN_SIGNS)
     return " ".join(plain.split())
 
 
