@@ -293,6 +293,14 @@ def test_without_a_carry_the_model_stands_in() -> None:
         to_standard_air(100, 28, conditions=3)
 
 
+def test_many_carries_of_one_launch_are_moved_alike() -> None:
+    day = Conditions(density_kg_m3=1.0)
+    moved = to_standard_air(100.0, 28.0, carry_ft=pd.Series([420.0, NAN], index=["a", "b"]), conditions=day)
+    each = to_standard_air([100.0, 100.0], 28.0, carry_ft=[420.0, NAN], conditions=day)
+    pd.testing.assert_frame_equal(moved.table().reset_index(drop=True), each.table())
+    assert moved.table().index.tolist() == ["a", "b"]
+
+
 def test_wind_is_uncertain_where_it_blew() -> None:
     calm = to_standard_air(100, 28, 0, 410, 2000, conditions=Conditions(density_kg_m3=1.1))
     windy = to_standard_air(100, 28, 0, 410, 2000, conditions=Conditions(density_kg_m3=1.1, wind_out_mph=8))
