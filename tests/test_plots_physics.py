@@ -631,8 +631,8 @@ def test_the_callers_axes_come_back(make: Any) -> None:
 @pytest.mark.parametrize(
     "make",
     [
-        lambda: collision_side_view(0.75),
-        lambda: collision_side_view(5.0),
+        lambda: collision_side_view(offset_in=0.75),
+        lambda: collision_side_view(offset_in=5.0),
         lambda: carry_against_launch([100]),
         lambda: flight_paths(fly_path(100, 28, backspin_rpm=2000)),
         lambda: flight_paths(fly_path([100, 90], 28, backspin_rpm=2000)),
