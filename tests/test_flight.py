@@ -462,8 +462,9 @@ def test_the_fence_is_met_to_a_hundredth_of_a_millimetre(monkeypatch: pytest.Mon
 @pytest.mark.parametrize(
     "conditions",
     [
-        Conditions(), Conditions(wind_out_mph=-30, wind_pull_mph=20), Conditions(drag="falling", lift="kinked"),
-        Conditions(density_kg_m3=1.3), Conditions(density_kg_m3=0.9, wind_out_mph=30),
+        Conditions(), Conditions(wind_out_mph=-30, wind_pull_mph=20),
+        Conditions(drag="falling", lift="kinked"), Conditions(density_kg_m3=1.3),
+        Conditions(density_kg_m3=0.9, wind_out_mph=30),
     ],
 )  # fmt: skip
 def test_rough_flights_are_within_a_tenth_of_a_foot(
