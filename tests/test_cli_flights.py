@@ -114,7 +114,7 @@ def test_what_cannot_be_is_said(asked: list[str], words: str, capsys: pytest.Cap
     assert words in " ".join(capsys.readouterr().err.split())
 
 
-@pytest.mark.parametrize("angle", ["-5", "-.5", "-12.5"])
+@pytest.mark.parametrize("angle", ["-5", "-.5", "-12.5", "-5.", "-1e1"])
 def test_a_downward_angle_is_an_angle(angle: str, capsys: pytest.CaptureFixture[str]) -> None:
     assert run(["carry", "95", angle, "--json"]) == 0
     plain = capsys.readouterr().out
@@ -125,6 +125,11 @@ def test_a_downward_angle_is_an_angle(angle: str, capsys: pytest.CaptureFixture[
     assert "unexpected extra arguments (--spinn 2000)" in capsys.readouterr().err
     assert run(["carry", "95", "5", "--spinn", "2000"]) == 2
     assert "--spin" in capsys.readouterr().err.replace("--spinn", "")
+
+
+def test_a_downward_angle_with_its_sign_of_degrees_is_named(capsys: pytest.CaptureFixture[str]) -> None:
+    assert run(["carry", "95", "-5°"]) == 2
+    assert "'-5°' is not a valid float" in capsys.readouterr().err
 
 
 def test_what_looks_like_another_unit_is_a_note(capsys: pytest.CaptureFixture[str]) -> None:

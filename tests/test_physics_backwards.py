@@ -47,22 +47,30 @@ def test_contact_is_found_again() -> None:
 
 
 @pytest.mark.slow
-def test_the_range_holds_the_truth() -> None:
+@pytest.mark.parametrize("end", [0.0, 20.0])
+def test_the_range_holds_the_truth(end: float) -> None:
     # Swings from the very range that is allowed for: nine in ten of the offsets lie within their ends.
     rng = np.random.default_rng(8)
     size = 300
     bat, attack, offset = rng.uniform(66, 76, size), rng.uniform(2, 16, size), rng.uniform(-0.5, 1.3, size)
-    q = rng.uniform(0.1, 0.22, size)
-    hit = collide(85, 6, bat, attack, offset, pitch_backspin_rpm=2000, efficiency=q, droop_deg=30)
+    q, facing = rng.uniform(0.1, 0.22, size), end * rng.uniform(-1, 1, size)
+    hit = collide(
+        85, 6, bat, attack, offset, pitch_backspin_rpm=2000, efficiency=q, droop_deg=30,
+        bat_direction_deg=facing,
+    )  # fmt: skip
     guess = contact_from_flight(
         hit.exit_mph + rng.normal(0, 1, size), hit.launch_deg + rng.normal(0, 1, size),
-        (66, 76), attack_deg=(2, 16), bat_direction_deg=0, draws=200,
+        (66, 76), attack_deg=(2, 16), bat_direction_deg=(-end, end), draws=200,
     )  # fmt: skip
     within = (guess.offset_low_in <= offset) & (offset <= guess.offset_high_in)
     # Binomial, 300 of .9: standard error .017.
     assert 0.84 < within.mean() < 0.96
     # A slower bat and a better contact look alike: the efficiency is known far less well.
     assert np.median(guess.efficiency_high - guess.efficiency_low) > 0.06
+    # Nine in ten of all, not wherever the bat faced.
+    if end:
+        assert within[abs(facing) < 0.5 * end].mean() > 0.96
+        assert within[abs(facing) > 0.9 * end].mean() < 0.6
 
 
 @pytest.mark.parametrize("timing", [0, 5])
@@ -291,6 +299,14 @@ def test_without_a_carry_the_model_stands_in() -> None:
     assert float(same.moved_ft) == 0 == float(same.uncertain_ft)
     with pytest.raises(QuantityError, match="conditions is 3"):
         to_standard_air(100, 28, conditions=3)
+
+
+def test_many_carries_of_one_launch_are_moved_alike() -> None:
+    day = Conditions(density_kg_m3=1.0)
+    moved = to_standard_air(100.0, 28.0, carry_ft=pd.Series([420.0, NAN], index=["a", "b"]), conditions=day)
+    each = to_standard_air([100.0, 100.0], 28.0, carry_ft=[420.0, NAN], conditions=day)
+    pd.testing.assert_frame_equal(moved.table().reset_index(drop=True), each.table())
+    assert moved.table().index.tolist() == ["a", "b"]
 
 
 def test_wind_is_uncertain_where_it_blew() -> None:

@@ -367,6 +367,14 @@ def test_the_map_is_laid_out_so_that_measuring_again_moves_nothing(timing: float
             np.testing.assert_allclose(ax.get_window_extent().extents, before, atol=0.01)
 
 
+def test_an_outcome_of_a_few_places_is_no_area_to_be_hatched() -> None:
+    # Nearly as off a tee: hardly any swing sends the ball backward or past a foul line.
+    pitch = PitchAtPlate(speed_mph=1.2, descent_deg=3.0, backspin_rpm=0.0)
+    swing = Swing(90.0, 5.0, efficiency=-0.1, droop_deg=2.3, faces_deg=15.2)
+    ax = margin_map(swing, timing_error_ms=5.0, pitch=pitch, miss="touch")
+    assert "foul less than 1 %" in describe(ax)
+
+
 def test_a_map_is_smoothed_to_what_most_of_five_by_five_is() -> None:
     from scipy.ndimage import uniform_filter
 
@@ -631,8 +639,8 @@ def test_the_callers_axes_come_back(make: Any) -> None:
 @pytest.mark.parametrize(
     "make",
     [
-        lambda: collision_side_view(0.75),
-        lambda: collision_side_view(5.0),
+        lambda: collision_side_view(offset_in=0.75),
+        lambda: collision_side_view(offset_in=5.0),
         lambda: carry_against_launch([100]),
         lambda: flight_paths(fly_path(100, 28, backspin_rpm=2000)),
         lambda: flight_paths(fly_path([100, 90], 28, backspin_rpm=2000)),

@@ -35,7 +35,7 @@ class _Signed(OnceCommand):
     """A command whose numbers may lie below zero: -5 is an angle, no option."""
 
     def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
-        ctx.ignore_unknown_options = any(re.fullmatch(r"-\d*\.?\d+", one) for one in args)
+        ctx.ignore_unknown_options = any(re.match(r"-\.?\d", one) for one in args)
         return super().parse_args(ctx, args)
 
 

@@ -449,8 +449,8 @@ def swing_outcomes(
     conditions, fence
         For the flight; see :func:`hitlab.physics.flight.fly`. The conditions are the same for all swings.
     rough
-        Only the outcome counts, within a tenth of a foot of carry: ground balls are not flown, and have no
-        carry. For pictures that are drawn again and again.
+        Only the outcome counts, within a tenth of a foot of carry (see :func:`hitlab.physics.fly`): ground
+        balls are not flown, and have no carry. For pictures that are drawn again and again.
 
     Returns
     -------

@@ -294,18 +294,17 @@ def to_standard_air(
         )
         parts.append(np.where(blown, carry(more) - there, 0.0))
     uncertain = np.sqrt(sum(part**2 for part in parts))
-    if carry_ft is None:
-        came, reckoned = there, np.ones(there.shape, dtype=np.bool_)
-    else:
-        landed = quantity("carry_ft", carry_ft, "feet", 0, 800)
-        broadcast({"carry_ft": landed, "exit_mph": there})
-        far = np.broadcast_to(landed, there.shape)[there > _FAR_FT] / there[there > _FAR_FT]
-        far = far[np.isfinite(far)]
-        if far.size and far.max() < _METRES_SHARE:
-            warn_of_unit(
-                "carry_ft is less than half of what is reckoned for every ball: were these metres? "
-                "100 metres are 328 feet."
-            )
-        reckoned = np.broadcast_to(np.isnan(landed), there.shape) & np.isfinite(there)
-        came = np.where(reckoned, there, landed)
-    return StandardCarry(np.asarray(came + here), here, np.asarray(uncertain), np.array(reckoned))
+    # No carry is one that is missing, for every ball.
+    landed = quantity("carry_ft", np.nan if carry_ft is None else carry_ft, "feet", 0, 800)
+    broadcast({"carry_ft": landed, "exit_mph": there})
+    landed, there, here, uncertain = map(np.array, np.broadcast_arrays(landed, there, here, uncertain))
+    far = landed[there > _FAR_FT] / there[there > _FAR_FT]
+    far = far[np.isfinite(far)]
+    if far.size and far.max() < _METRES_SHARE:
+        warn_of_unit(
+            "carry_ft is less than half of what is reckoned for every ball: were these metres? "
+            "100 metres are 328 feet."
+        )
+    reckoned = np.isnan(landed) & np.isfinite(there)
+    came = np.where(reckoned, there, landed)
+    return StandardCarry(np.asarray(came + here), here, uncertain, np.asarray(reckoned))

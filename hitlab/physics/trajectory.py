@@ -41,7 +41,8 @@ STEP_S = 0.16
 rpm and sidespin to 2000, in and out of wind (0.51 mm was the worst of 20,000 balls in each of the nine airs
 of ``tests.benchmarks.bench_physics``)."""
 ROUGHER = 2.5
-"""So many times longer steps, where only the outcome counts. The tests hold them to 0.1 ft of carry."""
+"""So many times longer steps, where only the outcome counts. The tests hold them to 0.1 ft of carry over the
+same balls and as much topspin, in air of 0.9 to 1.3 kg/m3."""
 KINKED_STEP_S = 0.05
 """The same for the lift fit with a kink, where a step across the kink is only of second order."""
 WIND_REFERENCE_M = 10.0

@@ -139,9 +139,9 @@ def margin_map(
     ax.add_image(areas)
     for code, one in enumerate(OUTCOME_LOOKS):
         inside = (outcome == code).astype(float)
-        if one.hatch and inside.any() and not inside.all():
+        # A place or two, or a line of them, are no area: nothing is left of them to be hatched.
+        if one.hatch and not inside.all() and (share := uniform_filter(inside, 3)).max() > 0.5:
             # What matplotlib's contours are made with; their own artist takes three times as long.
-            share = uniform_filter(inside, 3)
             contours: Any = contour_generator(misses, attacks, share, fill_type="OuterCode")
             corners, steps = map(np.concatenate, contours.filled(0.5, 1.5))
             ax.add_artist(  # add_patch would look for its extent, corner by corner
