@@ -293,7 +293,7 @@ def test_a_level_with_a_comma_in_its_name_is_refused_where_a_term_would_choose_i
     same = pd.concat([frames[2030], frames[2031]]).assign(level="college, first division")
     whole = pd.concat([frames[2029].assign(level="youth"), same])
     for asked in ("2031", "career"):
-        with pytest.raises(ClaimError, match="the level .college, first division. has a comma in its name"):
+        with pytest.raises(ClaimError, match=r"the level .college, first division. has a comma in its name"):
             above(whole, season=asked)
     assert above(same, season="2031").chance == above(frames[2031], earlier=frames[2030]).chance
 

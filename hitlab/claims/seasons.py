@@ -88,10 +88,10 @@ class Seasons:
         every = sorted({*table["season"]} - {""})
         asked = question.season
         if not every or (asked != CAREER and asked not in every):
-            told = (
+            there = (
                 f"the table's seasons are {listed(list(map(shown_name, every)))}" if every else "none is told"
             )
-            raise ClaimError(f"season={asked!r}: {told}; give one of them, or {CAREER!r} for all together")
+            raise ClaimError(f"season={asked!r}: {there}; give one of them, or {CAREER!r} for all together")
         odd = next((name for name in every if not _BEGINS_WITH_YEAR.match(name)), None)
         if odd is not None and len(every) > 1:
             raise ClaimError(
