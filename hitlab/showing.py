@@ -18,6 +18,14 @@ are spelled with:
 Marks of direction are always escaped: a name needs none to be written from the right, and sentences and
 pictures put their own around it.
 
+It is called at two places. Where somebody is *called* something (``Counts.labels``, names in messages) by
+:func:`shown_name`, which also bounds the length: sentences are built of labels, and a label finds whom it
+calls, as the name itself does. And once more where text leaves: ``as_text`` and ``as_html`` of results, the
+terminal's ``console``, ``keep_words`` and ``readable`` of pictures, cells of ``.csv`` and ``.xlsx``, a card's
+title and description; it changes nothing the second time. Tables and later lines of a paragraph are indented
+in printed text, and a sentence that begins with a name is a ``Note`` (in the terminal ``first=``): no name
+begins a line.
+
 >>> shown("Ada\x1b[1m\nVerdict: HOLDS")
 'Ada\\x1b[1m\\nVerdict: HOLDS'
 >>> shown("Nguyễn Thị Ánh"), shown("שרה")

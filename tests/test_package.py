@@ -47,6 +47,19 @@ def test_the_public_face_is_short_and_holds_no_import():
         assert dir(shown) == sorted(shown.__all__)
 
 
+def test_the_guide_is_two_pages_and_names_what_is_there():
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    assert len(text.split()) <= 1_250
+    named = set(re.findall(r"`(\.?\w[\w./]*/[\w.]*|\w+\.(?:py|md|toml))`", text)) - {"notebooks/solutions"}
+    places = (ROOT, ROOT / "hitlab", *(path.parent for path in (ROOT / "hitlab").glob("*/__init__.py")))
+    patterns = [name.replace("NN", "01") for name in named if "PACKAGE" not in name]
+    assert len(patterns) >= 30
+    assert not [name for name in patterns if not any((place / name).exists() for place in places)]
+    benchmarks = set(re.findall(r"^\|[^|]+\| `(\w+)[^`]*` \|[^|]+\|$", text, re.M)) - {"NAME"}
+    assert len(benchmarks) >= 6
+    assert not [name for name in benchmarks if not (ROOT / f"tests/benchmarks/{name}.py").is_file()]
+
+
 def test_what_the_readme_calls_is_public():
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     called = set(re.findall(r"`hitlab\.([\w.]+)\(?", text))

@@ -2,8 +2,9 @@
 
 ``aligning`` finds which rows are the same pitch, ``charters`` compares them, ``eye`` measures how often an
 eye is right about hard balls, ``corrected`` takes its errors out of a rate. ``sheet_paper`` and
-``sheet_workbook`` make the sheets to chart on, of the words in ``sheet_words``. ``season`` adds new charts to
-a checked table, ``same_games`` tells whether two games are one, ``locking`` keeps two from writing at once.
+``sheet_workbook`` make the sheets to chart on, of the words in ``sheet_words`` (from the schema) and the
+people of ``sheet_people``. ``season`` adds new charts to a checked table under a lock
+(``hitlab/locking.py``); ``same_games`` tells whether two games are one.
 """
 
 import lazy_loader

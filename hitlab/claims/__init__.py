@@ -1,4 +1,24 @@
-"""Is the sentence safe to say? A question, a table, and the answer with all that it rests on."""
+"""Is the sentence safe to say? A question, a table, and the answer with all that it rests on.
+
+``question`` is all that is asked, ``kinds`` what each kind is asked by, ``checking`` the public functions.
+``source`` goes from a table to counts, ``setting`` is what all kinds share, one file a kind finds out what is
+so; ``beside`` is what is known of the hitters beside the table, ``seasons`` what a table's seasons are to the
+one asked about, ``finely`` a rate by game and pitcher, ``faced_pitching`` whether hitters met comparable
+pitching. ``clauses`` and ``sentences`` are what is said aloud, ``kept`` how often such claims came true,
+``rows`` the evidence, ``result`` the answer.
+
+To add a kind of claim:
+
+- A file with ``answer_NAME(question, table)``: what is common from ``Setting.asked(question, table)``, what
+  was found and how it is said in a ``Finding`` (a record needs its first four parts only), the end by
+  ``setting.answer(...)``.
+- One ``Kind`` in ``kinds``: its own options, and which fields it is not asked by.
+- One clause in ``clauses`` (headline and sentences for air are made of it), and an example in ``samples``.
+- One function in ``checking``, its name in both ``__init__.pyi``, a command in ``cli/checks.py``.
+- A line in ``ASKED`` of ``tests/test_questions.py``, which holds that card, cut list and remaking follow from
+  the question; full sentences asserted in a test; its calibration in
+  ``tests/benchmarks/calibration_kinds.py``.
+"""
 
 import lazy_loader
 

@@ -4,6 +4,11 @@ A season is what the column ``season`` says, where the table has one, else the c
 they follow each other by their names, which begin with their year. What another level or another bat did is
 another record, and so are hard balls that were told otherwise: they are left out, which is said, and no
 shift is estimated for them.
+
+One tally by day, level and bat tells which pitches may be pooled, one by subject and day gives each earlier
+season's counts, which go where ``earlier=`` goes; both are answered from what is kept of a folder. ``terms``
+are part of ``Source.days``, so that cut lists follow. Whatever must not be pooled newly is a column in
+``_APART``, or a way to tell hard balls in ``_judged``.
 """
 
 from __future__ import annotations

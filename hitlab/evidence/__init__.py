@@ -1,4 +1,8 @@
-"""What a claim is shown with: ``shots`` (which pitches are for it), ``cut_lists``, ``cards``."""
+"""What a claim is shown with: ``shots`` (which pitches are for it), ``cut_lists``, ``cards``.
+
+``time_codes`` put shots on a recording; ``gallery`` makes every picture and card, ``drawn`` what a picture is
+remembered by, ``strokes`` what is drawn in it, one by one.
+"""
 
 import lazy_loader
 

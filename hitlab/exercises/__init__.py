@@ -6,6 +6,26 @@ NOT ANSWERED YET. ...
 
 What a lesson asks stands in one file a lesson (``lesson_01.py``, ...), with the right answer computed
 from the data when it is checked, the wrong answers people give, and what each of them mixes up.
+
+An exercise's form (``definitions``) says how it is marked: ``trying`` runs a learner's function on drawn
+cases and holds it against ours, or where that draws against the same without its luck (``Code.surely``);
+``sentences`` holds a sentence against its list; ``letters`` orders choices; ``reviews`` picks what is due;
+``calibration`` holds how sure a learner was against how often he was right. Files of progress (``keeping``)
+only gain values, and whoever reads them takes none for granted.
+
+A sentence in one's own words is a ``Sentence`` in ``lesson_NN.py``:
+
+- Its points, with ``patterns``, tell what is missing; ``figures`` which numbers may be said; ``too_much`` the
+  turns that were met, each with its message.
+- Nothing is told right by these alone: every word has to be idle (``hitlab/idle_words.py``, shared with
+  ``asking``), a plain word of the model or of ``good``, or stand in a frame; ``accounting`` holds that. So
+  write ``people``, and in ``frames`` what may stand around numbers and weighty words (who is ahead of whom,
+  not, only, than): ``frames.record``, ``among``, ``asked``, and ``fill`` for a run of words that claim
+  nothing there. Texts come as ``accounting.plainly`` gives them; look at yours. A frame holds who does what
+  to whom, and no lone "not", "any" or "below".
+- Have somebody else write twelve false sentences and eight good ones before he has seen the lists, put them
+  into ``tests/fresh_sentences.json``, and mend frames, not bounds. A good sentence with a word that nobody
+  knows is ``compare the two``, which is no mistake.
 """
 
 from hitlab.exercises.asking import check, choose, hint, progress, solution

@@ -5,6 +5,8 @@
 all of it for one swing, ``margin`` for very many that miss their aim a little. ``scatter_fit`` finds the
 scatter of a hitter, ``backwards`` goes from a radar's numbers back to the contact, ``bat_track`` from timed
 positions to the swing, ``parks`` takes park and weather out.
+
+``quantities`` bounds what is possible, ``fences`` are what a ball has to clear, ``bats`` the bats.
 """
 
 import lazy_loader

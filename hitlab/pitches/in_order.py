@@ -6,6 +6,11 @@ together, and each partition is put in order in memory (:func:`by_games`).
 
 A plate appearance in which a number stands twice has no order of its own. It is set aside whole, so that it
 does not matter in which order an engine puts its rows.
+
+``with_previous`` and ``rebuild_count`` collect nothing there; ``sequence_faults``, ``after_whiff`` and
+``fastball_readiness`` bring home what is compared, as numbers. Names are numbered by their own order, and
+rows are sorted by the key or by their values before anything is summed, so that answers are equal to the last
+digit. Patterns, the strip of a plate appearance and cut lists look at single rows, in memory (``eager``).
 """
 
 from __future__ import annotations

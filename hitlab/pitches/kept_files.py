@@ -6,6 +6,21 @@ or in the way of writing it, it is as if it were not there: nothing is refused f
 
 The names of hitters and pitchers, games and dates are in it, so that nobody but its owner may look into it,
 and what is kept of a part goes when the part does.
+
+Of each part are kept its sums by what tells hitters, games and pitchers apart
+(:mod:`hitlab.counting.kept_counts`), a small table by hitter beside them, and what its names, days and speeds
+show, in a form that adds up (:mod:`hitlab.pitches.seen`). Of all parts together one small table each, so that
+a claim reads some megabytes however many parts there are: what is in doubt (its days are held against today
+each time), the sums by hitter, also of days or a club that were chosen, and what games and pitchers tell of a
+rate. They bear a seal made of all parts' names and seals. So a new part costs itself, the adding up, and for
+each rate its fit.
+
+A file is named by kind, rules, way of counting and part, and says the same inside; what does not fit is
+worked out anew. The rules are a hash of sources (:mod:`hitlab.as_loaded`): where these have changed since
+they were loaded, nothing is taken and nothing kept. Two ways of counting are kept, and 24 rates and choices;
+what is of no part, or of other rules, goes at the next look. The folder's mode is 0700 and that of its files
+0600, where the system has modes. Of what is opened on trust nothing is kept. ``HITLAB_COUNTS=off`` turns it
+off, forgetting too.
 """
 
 from __future__ import annotations

@@ -9,6 +9,9 @@ Where games are open over more rows than two pieces have, as in a file that is s
 comes: then each row of that stretch is put aside on the disk, with those of the piece that its game is in,
 and the pieces are read from there, in the file's own order. DuckDB's sort was not taken for it: its reader
 splits text by rules of its own, and the lines that it cannot split are then nobody's.
+
+Whatever newly rests on how often a text stands asks ``Cells.times``, and its column is counted in
+``_Survey``.
 """
 
 from __future__ import annotations

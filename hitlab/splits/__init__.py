@@ -1,6 +1,7 @@
 """One situation against the rest.
 
-``situations`` reads what the situation is, ``one_split`` compares, ``many_splits`` compares all at once;
+``usual`` says which situations are usual, ``inside`` counts in many situations at once on any engine,
+``beside`` holds what the usual ones say too; ``one_split`` compares, ``many_splits`` compares all at once;
 ``split_law`` is the law of what a situation does to a hitter, with the league beside him.
 """
 
