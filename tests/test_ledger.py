@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import ast
+from collections import Counter
+from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -202,3 +206,56 @@ def test_a_column_of_a_flags_name_is_not_overwritten() -> None:
 def test_conventions_that_cannot_be(bad: dict[str, Any]) -> None:
     with pytest.raises(CountsError, match=next(iter(bad))):
         Conventions(**bad)
+
+
+ROOT = Path(__file__).resolve().parent.parent
+LEDGER = {"hitlab/pitches/schema.py", "hitlab/counting/events.py"}
+LISTED_ELSEWHERE = {
+    # An option's words are of a type; steps of a pattern are named as what they find.
+    ("hitlab/approach/response_rows.py", ("called strike", "foul")): 1,
+    ("hitlab/approach/patterns.py", ("ball", "foul", "whiff")): 1,
+    # What one outcome is taken for by an eye that errs.
+    ("hitlab/league/charted.py", ("foul", "foul tip")): 1,
+    ("hitlab/league/charted.py", ("foul tip", "whiff")): 1,
+    ("hitlab/league/charted.py", ("foul", "whiff")): 1,
+    # Physics knows of no table, and has words of its own.
+    ("hitlab/physics/one_swing.py", ("foul", "whiff")): 1,
+    # Pitches that somebody saw, one by one.
+    ("hitlab/exercises/lesson_01.py", ("ball", "foul", "foul tip", "in play", "whiff")): 1,
+    ("hitlab/exercises/lesson_01.py", ("ball", "foul", "whiff")): 1,
+    ("notebooks/source/01_count_every_swing.py", ("foul", "foul tip", "in play")): 1,
+    ("notebooks/source/01_count_every_swing.py", ("foul", "in play")): 1,
+    # The learner is asked for the list, which is held against the ledger; the count of a game made up.
+    ("notebooks/source/01_count_every_swing.py", ("foul", "foul tip", "in play", "whiff")): 1,
+    ("hitlab/exercises/lesson_01.py", ("foul", "foul tip", "in play", "whiff")): 1,
+    ("notebooks/source/11_watch_what_follows_a_whiff.py", ("called strike", "whiff")): 1,
+}
+
+
+def outcomes_listed(code: str) -> Iterator[tuple[str, ...]]:
+    """Find the lists, tuples and sets that hold two outcomes or more; a dict says something of each."""
+    for node in ast.walk(ast.parse(code)):
+        if isinstance(node, ast.List | ast.Tuple | ast.Set):
+            words = {
+                one.value for one in node.elts if isinstance(one, ast.Constant) and one.value in OUTCOMES
+            }
+            if len(words) > 1:
+                yield tuple(sorted(words))
+
+
+def test_a_list_of_outcomes_is_found():
+    code = 'a = ["whiff", "foul"]\nb({"ball", *c, "called strike"})\nd = "foul", 1'
+    code += '\ne = {"ball": 1, "foul": 2}'
+    assert list(outcomes_listed(code)) == [("foul", "whiff"), ("ball", "called strike")]
+
+
+def test_outcomes_are_listed_in_the_ledger_alone():
+    sources = [*(ROOT / "hitlab").rglob("*.py"), *(ROOT / "notebooks" / "source").rglob("*.py")]
+    assert len(sources) > 300
+    found = Counter(
+        (name, words)
+        for path in sources
+        if (name := path.relative_to(ROOT).as_posix()) not in LEDGER
+        for words in outcomes_listed(path.read_text(encoding="utf-8"))
+    )
+    assert dict(found) == LISTED_ELSEWHERE, "read them from hitlab.pitches.schema or the ledger's flags"

@@ -23,7 +23,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, get_args
 
 import numpy as np
 import pandas as pd
@@ -205,7 +205,7 @@ def after_whiff(
     1    swing        placebo        0.98  0.93  1.03
     2    swing     difference        1.03  0.96  1.11
     """
-    if against not in ("any strike", "foul", "called strike"):
+    if against not in get_args(Against):
         raise ClaimError(f"against={against!r}: accepted are 'any strike', 'foul' and 'called strike'")
     if not 0 < level < 1:
         raise ClaimError(f"level={level!r}: give a level between 0 and 1, such as 0.9")

@@ -168,7 +168,7 @@ def eye_against_radar(
         alone = len(pairs) - len(both)
         if alone:
             notes.append(f"{alone:,} pitches stand in one table alone and are left out")
-    struck = outcome.isin(["in play", "foul"] if conventions.hard_fouls else ["in play"])
+    struck = outcome.isin(conventions.judged_outcomes)
     there = struck & flags.notna() & speeds.notna()
     if source is not None:
         there &= (source != "radar").fillna(True).astype(bool)

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from hitlab.pitches.dates import EARLIEST
-from hitlab.pitches.schema import COLUMNS, LAST_YEAR
+from hitlab.pitches.schema import COLUMNS, LAST_YEAR, OUTCOMES, SWING_OUTCOMES, TAKE_OUTCOMES
 
 __all__ = [
     "BLOCK_LINES",
@@ -136,10 +136,7 @@ GROUPS = (
     ),
     Group(
         "what it became",
-        tuple(
-            Box(word, "outcome", word)
-            for word in ("ball", "called strike", "whiff", "foul", "foul tip", "in play", "hit by pitch")
-        ),
+        tuple(Box(word, "outcome", word) for word in OUTCOMES if word in (*SWING_OUTCOMES, *TAKE_OUTCOMES)),
     ),
     Group("and", (Box("check swing", "check_swing", "yes"), Box("bunt", "bunt", "yes"))),
     Group(

@@ -32,6 +32,7 @@ import pandas as pd
 from hitlab.counting.facts import HARD, PITCH_FACTS, UNKNOWN, Conventions
 from hitlab.errors import CountsError
 from hitlab.pitches.schema import (
+    CONTACT_OUTCOMES,
     OUTCOMES,
     RESULTS,
     SWING_OUTCOMES,
@@ -157,7 +158,7 @@ def _swung(*outcomes: str) -> nw.Expr:
 
 
 def _touched(c: Conventions) -> nw.Expr:
-    return _swung(*("foul", "in play", "foul tip") if c.foul_tip == "contact" else ("foul", "in play"))
+    return _swung(*CONTACT_OUTCOMES, *("foul tip",) if c.foul_tip == "contact" else ())
 
 
 def _missed(c: Conventions) -> nw.Expr:
@@ -166,7 +167,7 @@ def _missed(c: Conventions) -> nw.Expr:
 
 def _about_contact(fact: str, value: int) -> Rule:
     """Return a rule on what is judged: balls in play, and fouls where hard fouls are counted."""
-    return lambda c: _swung(*("in play", "foul") if c.hard_fouls else ("in play",)) & (nw.col(fact) == value)
+    return lambda c: _swung(*c.judged_outcomes) & (nw.col(fact) == value)
 
 
 def _judged_contact(c: Conventions) -> tuple[str, ...]:
@@ -473,9 +474,8 @@ def every_pitch(conventions: Conventions) -> pd.DataFrame:
     values: dict[str, tuple[Any, ...]] = dict.fromkeys(PITCH_FACTS, (0, 1))
     values["outcome"], values["judged"] = OUTCOMES, tuple(range(UNKNOWN, HARD + 1))
     cells = pd.DataFrame(list(product(*values.values())), columns=list(values))
-    struck = ("in play", "foul") if conventions.hard_fouls else ("in play",)
     told = cells[["judged", "by_eye", "disputed"]].ne(0).any(axis=1)
-    return cells[~told | cells["outcome"].isin(struck)].reset_index(drop=True)
+    return cells[~told | cells["outcome"].isin(conventions.judged_outcomes)].reset_index(drop=True)
 
 
 @cache

@@ -11,6 +11,7 @@ import numpy as np
 
 from hitlab.errors import CountsError
 from hitlab.pitches.doubts import MOST_CONTRADICTED
+from hitlab.pitches.schema import CONTACT_OUTCOMES
 
 __all__ = ["FACT_COLUMNS", "FASTEST_MPH", "PITCH_FACTS", "Conventions", "pitch_facts"]
 
@@ -103,6 +104,11 @@ class Conventions:
         """The speed from which a ball is hard, in mph."""
         return PROFESSIONAL_HARD_MPH if self.hard_mph is None else self.hard_mph
 
+    @property
+    def judged_outcomes(self) -> tuple[str, ...]:
+        """The outcomes of which is judged how hard the contact was."""
+        return CONTACT_OUTCOMES if self.hard_fouls else ("in play",)
+
 
 # The few values the rules look at, beside ``result``. Whole numbers, never booleans or nulls: the
 # engines agree on those.
@@ -160,9 +166,7 @@ def pitch_facts(columns: set[str], conventions: Conventions) -> list[nw.Expr]:
 
 def _hardness(columns: set[str], conventions: Conventions) -> dict[str, nw.Expr]:
     """Return how hard the contact was, who judged it, and whether flag and speed disagree."""
-    struck = nw.col("outcome") == "in play"
-    if conventions.hard_fouls:
-        struck = struck | (nw.col("outcome") == "foul")
+    struck = nw.col("outcome").is_in(conventions.judged_outcomes)
     by_speed: list[tuple[nw.Expr, int]] = []
     by_flag: list[tuple[nw.Expr, int]] = []
     if "exit_mph" in columns:

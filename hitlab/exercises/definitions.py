@@ -98,7 +98,8 @@ class Code:
         Calls, all of which have to be right.
     surely
         Where ours draws: the same with the luck of it taken out, exactly or by very many draws, which answers
-        are held against. The tolerance is then for the luck of theirs alone. Not given, that is ``right``.
+        are held against; the tolerance is then for the luck of theirs alone. Or what the package itself
+        gives, where ``right`` is written out as a learner writes it. Not given, that is ``right``.
     """
 
     right: Callable[..., Any]

@@ -25,6 +25,7 @@ from hitlab.exercises.definitions import (
     others,
 )
 from hitlab.exercises.shared import season
+from hitlab.pitches.schema import OUTCOMES, SWING_OUTCOMES, TAKE_OUTCOMES
 from hitlab.wording import percent, rate_text
 
 __all__ = ["LESSON", "MINIMUM", "TWO_TURNS"]
@@ -52,7 +53,9 @@ TWO_TURNS = pd.DataFrame(
 
 _NOT = r"(?:\bnot|n't|\bno longer|\bnever)(?: \w+){0,6}"  # a denial, and what is denied not far behind
 
-TRIED = ["whiff", "foul", "foul tip", "in play"]
+_BUT_TIPS = [word for word in SWING_OUTCOMES if word != "foul tip"]
+_LET_GO = [word for word in TAKE_OUTCOMES if word != "hit by pitch"]
+_NO_SWING = [word for word in OUTCOMES if word not in SWING_OUTCOMES]
 
 
 @cache
@@ -92,17 +95,17 @@ def swings_in(pitches):  # type: ignore[no-untyped-def]
     return (tried & ~pitches["bunt"]).sum()
 
 
-_NO_SWING = ("ball", "called strike", "hit by pitch", "automatic ball", "automatic strike", "no pitch")
+def _by_the_ledger(pitches: pd.DataFrame) -> int:
+    return int(hitlab.counting.swing_ledger(pitches)["swing"].sum())
 
 
 def _some_pitches(rng: np.random.Generator) -> tuple[pd.DataFrame]:
-    outcomes = rng.permutation([*TRIED, *_NO_SWING, *rng.choice([*TRIED, "ball"], 20)])
+    outcomes = rng.permutation([*SWING_OUTCOMES, *_NO_SWING, *rng.choice([*SWING_OUTCOMES, "ball"], 20)])
     pitches = pd.DataFrame({"outcome": outcomes})
-    pitches["bunt"] = pitches["outcome"].isin(["whiff", "foul", "in play"]) & (rng.random(30) < 0.3)
+    many = len(pitches)
+    pitches["bunt"] = pitches["outcome"].isin(_BUT_TIPS) & (rng.random(many) < 0.3)
     pitches["check_swing"] = (
-        pitches["outcome"].isin(["whiff", "ball", "called strike"])
-        & (rng.random(30) < 0.5)
-        & ~pitches["bunt"]
+        pitches["outcome"].isin(["whiff", *_LET_GO]) & (rng.random(many) < 0.5) & ~pitches["bunt"]
     )
     more = pd.DataFrame(
         {
@@ -116,25 +119,25 @@ def _some_pitches(rng: np.random.Generator) -> tuple[pd.DataFrame]:
 
 
 def _with_bunts(pitches: pd.DataFrame) -> int:
-    return int(pitches["outcome"].isin(TRIED).sum())
+    return int(pitches["outcome"].isin(SWING_OUTCOMES).sum())
 
 
 def _without_foul_tips(pitches: pd.DataFrame) -> int:
-    return int((pitches["outcome"].isin(["whiff", "foul", "in play"]) & ~pitches["bunt"]).sum())
+    return int((pitches["outcome"].isin(_BUT_TIPS) & ~pitches["bunt"]).sum())
 
 
 def _without_check_swings(pitches: pd.DataFrame) -> int:
-    tried = pitches["outcome"].isin(TRIED) & ~pitches["bunt"]
+    tried = pitches["outcome"].isin(SWING_OUTCOMES) & ~pitches["bunt"]
     return int((tried & ~pitches["check_swing"]).sum())
 
 
 def _with_held_ones(pitches: pd.DataFrame) -> int:
-    tried = pitches["outcome"].isin(TRIED) | pitches["check_swing"]
+    tried = pitches["outcome"].isin(SWING_OUTCOMES) | pitches["check_swing"]
     return int((tried & ~pitches["bunt"]).sum())
 
 
 def _not_let_go(pitches: pd.DataFrame) -> int:
-    let_go = pitches["outcome"].isin(["ball", "called strike"])
+    let_go = pitches["outcome"].isin(_LET_GO)
     return int((~let_go & ~pitches["bunt"]).sum())
 
 
@@ -339,7 +342,7 @@ EXERCISES = (
     Exercise(
         "01.swings-in",
         "write",
-        Code(swings_in, _some_pitches),
+        Code(swings_in, _some_pitches, surely=_by_the_ledger),
         (
             Wrong(_with_bunts, "the bunt attempts are still among them."),
             Wrong(_without_foul_tips, "foul tips are missing: the bat came round, and the ball was brushed."),

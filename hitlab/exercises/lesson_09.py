@@ -45,9 +45,8 @@ _SIDES = {"late": "opposite", "early": "pull", "back": "straight back"}
 
 def _fastball_swings(pitches: pd.DataFrame) -> pd.DataFrame:
     """Return the swings at fastballs, a foul tip being a miss, as in the lesson."""
-    swung = pitches["outcome"].isin(["whiff", "foul", "foul tip", "in play"])
-    bunt = pitches["bunt"].fillna(False).astype(bool)
-    swings = pitches[pitches["pitch_kind"].isin(FAMILIES["fastball"]) & swung & ~bunt].copy()
+    swung = hitlab.counting.swing_ledger(pitches)["swing"]
+    swings: pd.DataFrame = pitches[pitches["pitch_kind"].isin(FAMILIES["fastball"]) & swung].copy()
     swings["fair"] = swings["outcome"] == "in play"
     swings["foul"] = swings["outcome"] == "foul"
     swings["deep"] = (swings["strikes"] == 2).fillna(False).astype(bool)

@@ -27,6 +27,7 @@ from hitlab.exercises.definitions import (
     others,
 )
 from hitlab.exercises.shared import fresh
+from hitlab.pitches.schema import SWING_OUTCOMES
 from hitlab.spoken import number_spoken
 from hitlab.wording import percent, rate_text
 
@@ -67,9 +68,8 @@ _SEED = 3
 
 _USUAL = 0.08, 0.18  # nine hitters in ten of the league lie between
 _DAYS, _TURNS = ("first day", RADAR_DAY), 10
-_KINDS = ("ball", "called strike", "whiff", "foul", "in play")
-_SHARES = (0.36, 0.16, 0.11, 0.17, 0.20)
-_IN_PLAY = _SHARES[-1] / sum(_SHARES[2:])  # of swings
+_SHARES = {"ball": 0.36, "called strike": 0.16, "whiff": 0.11, "foul": 0.17, "in play": 0.20}
+_IN_PLAY = _SHARES["in play"] / sum(_SHARES[one] for one in SWING_OUTCOMES if one in _SHARES)
 _SPREAD_MPH = 12.0  # of a hitter's speeds off the bat
 _EYES = {"first": (91.0, 5.0, _SEED), "second": (96.0, 5.0, _SEED + 1)}  # says hard from; errs by; seed
 
@@ -117,7 +117,7 @@ def _plate_appearance(usual_mph: float, rng: np.random.Generator) -> list[tuple[
     pitches: list[tuple[int, int, str, float]] = []
     balls = strikes = 0
     while balls < 4 and strikes < 3:
-        what = str(rng.choice(_KINDS, p=_SHARES))
+        what = str(rng.choice(list(_SHARES), p=list(_SHARES.values())))
         in_play = what == "in play"
         pitches.append((balls, strikes, what, rng.normal(usual_mph, _SPREAD_MPH) if in_play else np.nan))
         if in_play:

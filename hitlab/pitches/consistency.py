@@ -17,12 +17,14 @@ from hitlab.pitches.coded import Coded, Finding, wholes
 from hitlab.pitches.counting import KeyOrder, key_order
 from hitlab.pitches.schema import (
     BALL_OUTCOMES,
-    CONTACT_OUTCOMES,
+    EITHER_OUTCOMES,
     ENDING_OUTCOMES,
+    NOT_IN_PLAY_RESULTS,
     RESULTS,
     RUNNERS,
     STRIKE_OUTCOMES,
     SWING_OUTCOMES,
+    TOUCHED_OUTCOMES,
 )
 from hitlab.pitches.sense import (
     Played,
@@ -51,9 +53,7 @@ CHECKS = {
 }
 """Name of each check and what it holds against what."""
 
-_IN_PLAY_RESULTS = tuple(
-    word for word in RESULTS if word not in ("strikeout", "walk", "hit by pitch", "catcher's interference")
-)
+_IN_PLAY_RESULTS = tuple(word for word in RESULTS if word not in NOT_IN_PLAY_RESULTS)
 
 
 def contradictions(table: Any) -> pd.DataFrame:
@@ -225,7 +225,7 @@ def _count_after(frame: pd.DataFrame) -> Iterator[Finding]:
 def _swing_flag(frame: pd.DataFrame, swing: pd.Series) -> Iterator[Finding]:
     """Bunts and interference are left out: sources differ in whether they call them swings."""
     outcome = _texts(frame, "outcome")
-    judged = ~_flags(frame, "bunt") & ~_is(outcome, ("catcher's interference", "no pitch"))
+    judged = ~_flags(frame, "bunt") & ~_is(outcome, EITHER_OUTCOMES)
     judged &= swing.notna().to_numpy()
     said = swing.fillna(False).to_numpy(dtype=bool)
     wrong = np.flatnonzero(judged & (said != _is(outcome, SWING_OUTCOMES)))
@@ -391,7 +391,7 @@ def _not_hit(frame: pd.DataFrame) -> Iterator[Finding]:
     """
     outcome = Coded(frame, "outcome")
     tips = outcome.among(("foul tip",)).any()
-    met = outcome.among((*CONTACT_OUTCOMES, "foul tip", "catcher's interference"))
+    met = outcome.among(TOUCHED_OUTCOMES)
     met |= outcome.among(("whiff",)) & ~tips
     met |= ~outcome.filled
     for check, column, told in (

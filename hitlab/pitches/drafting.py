@@ -47,7 +47,7 @@ from hitlab.pitches.rosters import (
     number_in,
     told_apart,
 )
-from hitlab.pitches.schema import COLUMNS, PITCH_KINDS
+from hitlab.pitches.schema import COLUMNS, ENDING_OUTCOMES, PITCH_KINDS, SWING_OUTCOMES, TAKE_OUTCOMES
 from hitlab.pitches.sources import open_source
 from hitlab.pitches.telling import TELLABLE, tell
 from hitlab.pitches.wordforms import in_toml, many_rows
@@ -62,9 +62,9 @@ _LEAP = 2000
 _MOSTLY = 0.3  # of the rows of a column understood, for it to tell outcomes (a default)
 _SEVERAL = 2  # words of one shape from which a pattern stands for them
 _KNOWN = {fold(word): told for told, words in WORDS.items() for word in words}
-_OF_EVERY_PITCH = {
-    fold(word) for told in ("ball", "called strike", "whiff", "foul") for word in (told, *WORDS[told])
-}
+# What ends no turn at bat is on every sheet, only foul tips are not.
+_USUAL = {*SWING_OUTCOMES, *TAKE_OUTCOMES}.difference(ENDING_OUTCOMES, ("foul tip",))
+_OF_EVERY_PITCH = {fold(word) for told in _USUAL for word in (told, *WORDS[told])}
 _LONGEST = 200  # signs of a word; what is longer is a remark (a default)
 
 

@@ -15,6 +15,7 @@ __all__ = [
     "BASES",
     "COLUMNS",
     "CONTACT_OUTCOMES",
+    "EITHER_OUTCOMES",
     "ENDING_OUTCOMES",
     "FAMILIES",
     "FILLABLE",
@@ -25,6 +26,7 @@ __all__ = [
     "LENGTH_UNITS",
     "LEVELS",
     "NEEDED",
+    "NOT_IN_PLAY_RESULTS",
     "OUTCOMES",
     "PITCH_KINDS",
     "RESULTS",
@@ -34,6 +36,7 @@ __all__ = [
     "SWING_OUTCOMES",
     "TAKE_OUTCOMES",
     "THROWN_OUTCOMES",
+    "TOUCHED_OUTCOMES",
     "Column",
 ]
 
@@ -71,6 +74,12 @@ no source)."""
 CONTACT_OUTCOMES = ("foul", "in play")
 """The bat met the ball. A foul tip is not among them: by rule it is a strike like one that was missed."""
 
+TOUCHED_OUTCOMES = (*CONTACT_OUTCOMES, "foul tip", "catcher's interference")
+"""The bat met something, so that the ball may have a speed off it."""
+
+EITHER_OUTCOMES = ("catcher's interference", "no pitch")
+"""The hitter may have swung: sources differ in whether they call these a swing."""
+
 BALL_OUTCOMES = ("ball", "automatic ball", "intentional ball")
 """Add a ball."""
 
@@ -97,6 +106,9 @@ RESULTS = (
     "catcher's interference",
 )
 """How a plate appearance ended; stands on its last pitch only."""
+
+NOT_IN_PLAY_RESULTS = ("strikeout", "walk", "hit by pitch", "catcher's interference")
+"""Results without a ball in play."""
 
 _MEMBERS = {
     "fastball": ("four-seam fastball", "sinker", "cutter"),

@@ -18,7 +18,14 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from hitlab.pitches.schema import BALL_OUTCOMES, COLUMNS, OUTCOMES, RESULTS, STRIKE_OUTCOMES
+from hitlab.pitches.schema import (
+    BALL_OUTCOMES,
+    COLUMNS,
+    NOT_IN_PLAY_RESULTS,
+    OUTCOMES,
+    RESULTS,
+    STRIKE_OUTCOMES,
+)
 from hitlab.pitches.wordforms import fold
 
 __all__ = ["TELLABLE", "TOLD", "Telling", "as_pattern", "tell"]
@@ -27,7 +34,6 @@ TOLD = ("outcome", "result", "foul_side", "bunt", "check_swing", "hard")
 """Columns of ours that one word may fill together."""
 
 _MOST_STARS = 4
-_NOT_IN_PLAY = ("strikeout", "walk", "hit by pitch", "catcher's interference")
 _BOTH = tuple(word for word in OUTCOMES if word in RESULTS)
 
 _SINGLE: dict[str, dict[str, str]] = {
@@ -93,7 +99,7 @@ def _stand_together(outcome: str, result: str, bunt: bool) -> bool:
         return outcome in STRIKE_OUTCOMES or (outcome == "foul" and bunt)
     if result == "walk":
         return outcome in BALL_OUTCOMES
-    return outcome == (result if result in _NOT_IN_PLAY else "in play")
+    return outcome == (result if result in NOT_IN_PLAY_RESULTS else "in play")
 
 
 def as_pattern(text: str) -> re.Pattern[str] | str:

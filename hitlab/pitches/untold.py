@@ -16,7 +16,7 @@ from hitlab.pitches.dates import EARLIEST, exchanged
 from hitlab.pitches.doubts import COARSE_MPH
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import TARGETS, Mapping, fold
-from hitlab.pitches.schema import COLUMNS
+from hitlab.pitches.schema import COLUMNS, SWING_OUTCOMES
 from hitlab.pitches.wordforms import in_toml
 
 __all__ = ["cannot_tell", "coarse", "days_in", "odd_days", "odd_years", "unlike_columns"]
@@ -96,7 +96,7 @@ def cannot_tell(frame: pd.DataFrame, judged: dict[str, Judged]) -> tuple[str, ..
         name = next(one for one in names if one not in told)
         said.append(f"{name} is {'empty' if name in frame else 'missing'}: {what}.")
     outcomes = set(frame["outcome"].dropna().unique())
-    if outcomes & {"whiff", "foul"} and "foul tip" not in outcomes:
+    if outcomes.intersection(SWING_OUTCOMES).difference(("in play",)) and "foul tip" not in outcomes:
         said.append(
             "No foul tip is recorded: whether they stand among the whiffs or among the fouls cannot be told."
         )

@@ -10,19 +10,16 @@ certain). In the second case the joint multinomial law of the outcomes is the pr
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import product
 from typing import Any
 
 import narwhals as nw
-import pandas as pd
 
-from hitlab.counting.events import EVENTS, event_expression, per_words, rate_words
-from hitlab.counting.facts import HARD, PITCH_FACTS, UNKNOWN, Conventions
+from hitlab.counting.events import EVENTS, event_expression, every_pitch, per_words, rate_words
+from hitlab.counting.facts import Conventions
 from hitlab.counting.ledger import swing_ledger
 from hitlab.counting.situations import Situation
 from hitlab.counting.summing import collected
 from hitlab.errors import CountsError
-from hitlab.pitches.schema import OUTCOMES
 
 __all__ = ["RateOf", "proof_disjoint"]
 
@@ -104,7 +101,7 @@ def rule_disjoint(first: RateOf, second: RateOf, conventions: Conventions) -> st
     known = [EVENTS.get(name) for name in (first.event, first.per, second.event, second.per)]
     if any(event is None or event.ending for event in known):
         return ""
-    cells = nw.from_native(_every_pitch(conventions), eager_only=True)
+    cells = nw.from_native(every_pitch(conventions), eager_only=True)
     flags = {
         event.name: cells.select(event_expression(event, conventions).alias("flag"))["flag"].to_numpy() == 1
         for event in known
@@ -121,15 +118,6 @@ def rule_disjoint(first: RateOf, second: RateOf, conventions: Conventions) -> st
                 "joint multinomial law of the outcomes is the product of two binomial ones"
             )
     return ""
-
-
-def _every_pitch(conventions: Conventions) -> pd.DataFrame:
-    """Return every combination of the facts that the counting rules look at."""
-    values: dict[str, tuple[Any, ...]] = dict.fromkeys(PITCH_FACTS, (0, 1))
-    values["outcome"], values["judged"] = OUTCOMES, tuple(range(UNKNOWN, HARD + 1))
-    cells = pd.DataFrame(list(product(*values.values())), columns=list(values))
-    struck = ("in play", "foul") if conventions.hard_fouls else ("in play",)
-    return cells[(cells["judged"] == UNKNOWN) | cells["outcome"].isin(struck)].reset_index(drop=True)
 
 
 def _shared_pitches(pitches: Any, first: RateOf, second: RateOf, conventions: Conventions) -> int:
