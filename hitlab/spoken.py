@@ -1,10 +1,19 @@
-"""Numbers, chances and days as somebody says them aloud: "one in five", "about three chances in four"."""
+"""Numbers, chances and days as somebody says them aloud: "one in five", "about three chances in four".
+
+Rates are read as people say them, too: ``0.2``, ``.200``, ``20%``, ``1/5``, ``one in five``, ``a fifth``; and
+ranges of them: ``8% to 18%``, ``between 8 and 18 %``.
+"""
 
 from __future__ import annotations
 
 import calendar
+import re
 from datetime import datetime
 from fractions import Fraction
+from numbers import Real
+from typing import Any
+
+from hitlab.errors import ClaimError
 
 __all__ = [
     "ONES",
@@ -13,7 +22,9 @@ __all__ = [
     "chance_spoken",
     "day_spoken",
     "number_spoken",
+    "range_of",
     "share_about",
+    "share_of",
     "share_said",
     "share_spoken",
 ]
@@ -43,6 +54,12 @@ _CHANCES = tuple(
     )
 )  # fmt: skip
 """The chances that are said; beyond the first and the last they are said in parts of a hundred."""
+
+_WORTH = {word: place for place, word in enumerate(("zero", *ONES))}
+_WORTH |= {word: 10 * place for place, word in enumerate(TENS, start=2)}
+_WORTH |= {"a": 1, "an": 1, "hundred": 100}
+_PARTS = {word: place for place, word in enumerate(ORDINALS, start=1) if place > 2}
+_PARTS |= {"half": 2, "halves": 2, "quarter": 4, "hundredth": 100}
 
 _MOST_PARTS = 10  # "one in twelve" is rarely said; past ten parts it is per cent
 _SURE, _NEVER = 0.99, 0.01
@@ -184,3 +201,101 @@ def day_spoken(day: datetime) -> str:
         tens = "twent" if number < 30 else "thirt"
         said = f"{tens}ieth" if number % 10 == 0 else f"{tens}y-{ORDINALS[number % 10 - 1]}"
     return f"{calendar.month_name[day.month]} the {said}"
+
+
+def share_of(value: Any) -> float:
+    """Read a rate.
+
+    Parameters
+    ----------
+    value
+        A number between 0 and 1, or a text: ``0.2``, ``.200``, ``20%``, ``20 percent``, ``1/5``, ``one in
+        five``, ``two fifths``, ``a quarter``, ``half``.
+
+    Raises
+    ------
+    ClaimError
+        Where it is no rate between 0 and 1.
+
+    Examples
+    --------
+    >>> [share_of(text) for text in ("20%", "1/5", "one in five", "two fifths", "half")]
+    [0.2, 0.2, 0.2, 0.4, 0.5]
+    """
+    found: float | None = None
+    number = isinstance(value, Real) and not isinstance(value, bool)
+    if number:
+        found = float(value)
+    elif isinstance(value, str):
+        found = _of_text(" ".join(value.casefold().replace("-", " ").split()))
+    if found is None or not 0 < found < 1:
+        shown = f"{value:g}" if number else repr(value)
+        raise ClaimError(
+            f"value={shown}: give a rate between 0 and 1; 16 % is 0.16, and 20%, 1/5 and one in five are "
+            "understood, too"
+        )
+    return found
+
+
+def range_of(text: str) -> tuple[float, float]:
+    """Read a range of rates.
+
+    Parameters
+    ----------
+    text
+        ``8% to 18%``, ``between 8 and 18 percent``, ``.08-.18``, ``from one in twelve to one in five``: what
+        stands behind the second number is meant of the first, too, where that has nothing of the kind.
+
+    Raises
+    ------
+    ClaimError
+        Where it is no range of rates between 0 and 1, the lower one first.
+
+    Examples
+    --------
+    >>> range_of("between 8 and 18 %"), range_of("1/12 to 1/5") == (1 / 12, 1 / 5)
+    ((0.08, 0.18), True)
+    """
+    plain = " ".join(str(text).casefold().split())
+    inner = re.sub(r"^(?:between|from) | of (?:the |all )?(?:swings|pitches|balls in play|takes)$", "", plain)
+    for mark in (" to ", " and ", "\u2013", "-"):
+        first, there, second = inner.partition(mark)
+        if not there:
+            continue
+        percent = re.search(r"(%|percent|per cent)$", second)
+        if percent and _number(first.strip()) is not None:
+            first += percent[1]
+        try:
+            low, high = share_of(first.strip()), share_of(second.strip())
+        except ClaimError:
+            continue
+        if low < high:
+            return low, high
+        raise ClaimError(f"{text!r}: the lower rate comes first; give {second.strip()} to {first.strip()}")
+    raise ClaimError(f"{text!r} is no range of rates; give two between 0 and 1, such as 8% to 18%")
+
+
+def _of_text(text: str) -> float | None:
+    number = _number(text)
+    if number is not None:
+        return number
+    if told := re.fullmatch(r"(.+?) ?(?:%|percent|per cent)", text):
+        number = _number(told[1])
+        return None if number is None else number / 100
+    if told := re.fullmatch(r"(.+?) ?(?:/|in|out of|of) ?(.+)", text):
+        top, below = _number(told[1]), _number(told[2])
+        return None if top is None or not below else top / below
+    *count, part = text.split()
+    below_one = _PARTS.get(part, _PARTS.get(part.removesuffix("s")))
+    many = _number(" ".join(count)) if count else 1.0
+    return None if below_one is None or many is None else many / below_one
+
+
+def _number(text: str) -> float | None:
+    try:
+        return float(text)
+    except ValueError:
+        words = text.split()
+        if not words or any(word not in _WORTH for word in words):
+            return None
+        return float(sum(_WORTH[word] for word in words))

@@ -12,12 +12,12 @@ import pytest
 
 import hitlab
 from hitlab.claims import Question
-from hitlab.claims.seasons import moved, seasons_of
 from hitlab.claims.setting import Setting
 from hitlab.cli.commands import run
 from hitlab.counting import Counts, kept_counts, tallies
 from hitlab.errors import ClaimError, ReadingError
 from hitlab.evidence.shots import of_claim
+from hitlab.over_time.seasons import moved, seasons_of
 from hitlab.pitches import kept_files, season_folder, write_checked
 
 HITTERS = 24

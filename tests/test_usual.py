@@ -14,10 +14,11 @@ from scipy.stats import beta
 import hitlab
 from hitlab import check_above, check_leads, shrink
 from hitlab.claims.question import Question
-from hitlab.claims.values import range_of, stated_range
 from hitlab.cli.commands import run
 from hitlab.errors import ClaimError, CountsError, HitlabWarning
 from hitlab.estimates import LeagueLaw
+from hitlab.estimates.league_law import stated_range
+from hitlab.spoken import range_of
 
 
 @given(

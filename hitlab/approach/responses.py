@@ -49,7 +49,10 @@ from hitlab.errors import ClaimError, CountsError, MissingColumnsError
 from hitlab.results import Part, Result, Table
 from hitlab.wording import level_words
 
-__all__ = ["RESPONSES", "Against", "Responses", "after_whiff"]
+__all__ = ["RESPONSES", "Against", "Responses", "after_whiff", "pulled_together"]
+
+_MEANS = np.linspace(-1.0, 1.0, 201)  # log odds ratios; a grid, so that the answer is the same every time
+_SPREADS = np.linspace(0.0, 0.8, 33)
 
 RESPONSES = {
     "swing": "the hitter swung at the next pitch",
@@ -390,3 +393,38 @@ def _notes(set_aside: int) -> tuple[str, ...]:
         return ()
     what = "plate appearance was" if set_aside == 1 else "plate appearances were"
     return (f"{set_aside:,} {what} set aside because the order cannot be trusted (see sequence_faults)",)
+
+
+def pulled_together(
+    score: NDArray[np.float64], information: NDArray[np.float64], own_score: float, own_information: float
+) -> tuple[float, float, float]:
+    """Pull one hitter's log odds ratio toward everybody's, by how much they are seen to differ.
+
+    Flat on mean and spread of the normal law of all; each hitter's own ratio is about normal.
+
+    Parameters
+    ----------
+    score, information
+        By hitter: the ratio is the one over the other, and its variance one over the second.
+    own_score, own_information
+        The hitter's.
+
+    Returns
+    -------
+    tuple of float
+        Mean and error of his log odds ratio, and how much of it is his own record.
+    """
+    from scipy import stats
+
+    spread = np.hypot.outer(_SPREADS, np.sqrt(1 / information))[:, None, :]
+    logs = stats.norm.logpdf(score / information, _MEANS[None, :, None], spread).sum(axis=2)
+    weight = np.exp(logs - logs.max())
+    weight /= weight.sum()
+    known = own_information > 0
+    mine = float(own_score / own_information) if known else 0.0
+    share = _SPREADS**2 / (_SPREADS**2 + 1 / own_information) if known else np.zeros(len(_SPREADS))
+    center = _MEANS[None, :] + share[:, None] * (mine - _MEANS[None, :])
+    scatter = _SPREADS**2 * (1 - share)
+    mean = float((weight * center).sum())
+    variance = float((weight * (scatter[:, None] + (center - mean) ** 2)).sum())
+    return mean, float(np.sqrt(variance)), float((weight.sum(axis=1) * share).sum())

@@ -7,10 +7,9 @@ import re
 from datetime import datetime, timedelta
 
 from hitlab.asking.text import Text
-from hitlab.claims.values import share_of
 from hitlab.counting.days import day_in
 from hitlab.errors import ClaimError
-from hitlab.spoken import ONES, ORDINALS, TENS
+from hitlab.spoken import ONES, ORDINALS, TENS, share_of
 
 __all__ = ["ALWAYS", "MONTHS", "take_counts", "take_days", "take_places", "take_shares"]
 

@@ -20,10 +20,10 @@ from hitlab.claims.source import Source
 from hitlab.counting.counts import Counts
 from hitlab.counting.summing import Pitched
 from hitlab.errors import ClaimError, HitlabError
-from hitlab.estimates.traits import frame_of_traits, trait_of
+from hitlab.estimates.traits import frame_of_traits, read_traits, trait_of
 from hitlab.wording import source_name
 
-__all__ = ["Beside", "read_traits"]
+__all__ = ["Beside"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,32 +142,6 @@ class Beside:
 
 def _fingerprints(seasons: Sequence[Counts]) -> tuple[str, ...]:
     return tuple(f"{source_name(one.source)}, {one.fingerprint}" for one in seasons)
-
-
-def read_traits(path: str | PathLike[str]) -> pd.DataFrame:
-    """Read a table with one row a hitter.
-
-    Parameters
-    ----------
-    path
-        CSV, Parquet, Feather or Arrow.
-
-    Raises
-    ------
-    ClaimError
-        Where it cannot be read as a table.
-    """
-    file = Path(path)
-    if not file.is_file():
-        raise ClaimError(f"{file}: there is no such file of traits")
-    try:
-        if file.suffix.lower() == ".parquet":
-            return pd.read_parquet(file)
-        if file.suffix.lower() in (".feather", ".arrow"):
-            return pd.read_feather(file)
-        return pd.read_csv(file, dtype=str, encoding="utf-8-sig")
-    except (OSError, ValueError, UnicodeError) as error:
-        raise ClaimError(f"{file}: it cannot be read as a table of traits: {error}") from error
 
 
 def _of_pitches(source: Source, keys: pd.Series[Any], name: str) -> pd.Series[Any]:

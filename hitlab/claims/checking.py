@@ -13,9 +13,8 @@ from typing import TYPE_CHECKING, Any, Literal, TypedDict, Unpack
 
 from hitlab.claims.question import About, Direction, History, Question, Subject
 from hitlab.claims.result import Claim
-from hitlab.claims.values import what_is_usual
 from hitlab.errors import ClaimError
-from hitlab.estimates.league_law import LeagueLaw
+from hitlab.estimates.league_law import LeagueLaw, what_is_usual
 
 if TYPE_CHECKING:
     from hitlab.approach.responses import Responses

@@ -8,7 +8,7 @@ from typing import Any, Literal
 import numpy as np
 import pandas as pd
 
-from hitlab.approach.responses import Responses, after_whiff
+from hitlab.approach.responses import Responses, after_whiff, pulled_together
 from hitlab.claims.faced_pitching import UNTOLD
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, points_away
@@ -36,8 +36,6 @@ USUAL: dict[str, Literal["less", "more"]] = {response: told[2] for response, tol
 _LEARN = "learned from the miss"
 _SHAKEN = "let a miss get to them"
 _FEWEST = 10  # hitters that a law of their differences needs
-_MEANS = np.linspace(-1.0, 1.0, 201)  # log odds ratios; a grid, so that the answer is the same every time
-_SPREADS = np.linspace(0.0, 0.8, 33)
 _SHOWN = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard")
 _MATTERS = float(np.log(1.1))  # a tenth of the odds, in logarithms
 
@@ -230,8 +228,6 @@ def _posterior(
     responses: Responses, response: str, place: int | None, hitter: pd.Series
 ) -> tuple[float, float, float]:
     """Return mean and error of a log odds ratio, and how much of it is the hitter's own record."""
-    from scipy import stats
-
     difference = responses.of(response)
     if np.isnan(difference["error"]):
         raise ClaimError(
@@ -248,26 +244,10 @@ def _posterior(
             f"{_FEWEST}; after_whiff(pitches, hitter=...) tests one by himself"
         )
     score, information = (table[name].to_numpy(dtype=np.float64)[told] for name in ("score", "information"))
-    ratio, variance = score / information, 1 / information
-    # Flat on mean and spread of the normal law; each hitter's own ratio is about normal.
-    spread = np.hypot.outer(_SPREADS, np.sqrt(variance))[:, None, :]
-    logs = stats.norm.logpdf(ratio, _MEANS[None, :, None], spread).sum(axis=2)
-    weight = np.exp(logs - logs.max())
-    weight /= weight.sum()
-    own = hitter["information"]
-    mine = float(hitter["score"] / own) if own > 0 else 0.0
-    share = _SPREADS**2 / (_SPREADS**2 + 1 / own) if own > 0 else np.zeros(len(_SPREADS))
-    center = _MEANS[None, :] + share[:, None] * (mine - _MEANS[None, :])
-    scatter = _SPREADS**2 * (1 - share)
-    mean = float((weight * center).sum())
-    spread_of_it = float((weight * (scatter[:, None] + (center - mean) ** 2)).sum())
+    mean, error, own = pulled_together(score, information, hitter["score"], hitter["information"])
     placebo = responses.of(response, "placebo")
     # The day's form is taken off everybody alike, and the error of that goes into each hitter's.
-    return (
-        mean - float(placebo["log_odds_ratio"]),
-        float(np.hypot(np.sqrt(spread_of_it), placebo["error"])),
-        float((weight.sum(axis=1) * share).sum()),
-    )
+    return mean - float(placebo["log_odds_ratio"]), float(np.hypot(error, placebo["error"])), own
 
 
 def _unknown_share(counts: Counts, place: int | None) -> float:

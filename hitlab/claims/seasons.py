@@ -25,40 +25,25 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.claims.question import CAREER
-from hitlab.counting.counts import Counts, pair
-from hitlab.counting.events import per_words
+from hitlab.counting.counts import Counts
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError, ReadingError, quiet_warnings
+from hitlab.over_time.seasons import column_of_seasons, seasons_of, span_words
 from hitlab.showing import quoted, shown_name
-from hitlab.wording import listed, percent, rate_text
+from hitlab.wording import listed
 
 if TYPE_CHECKING:
     from hitlab.claims.source import Source
 
-__all__ = ["Seasons", "by_season", "column_of_seasons", "moved", "seasons_of"]
+__all__ = ["Seasons", "by_season"]
 
 _APART = {"level": "at the level {}", "bat": "with a bat that is {}"}
 """Columns whose values are not pooled, and how one of them is said."""
 
 _HALF, _NEARLY_ALL = 0.5, 0.95  # of the balls that were told hard or not (defaults)
 _SOME = "partly by eye"
-_MORE_THAN_LUCK = 0.05  # so rarely would luck alone move a rate as far (common practice)
 _BEGINS_WITH_YEAR = re.compile(r"\d{4}(?!\d)")
 _FEW = 3  # seasons that are named one by one
-_DRAWS, _SEED = 2_000, 7
-
-
-def column_of_seasons(columns: frozenset[str]) -> str:
-    """Return the column that tells the seasons; empty where none does."""
-    return next((name for name in ("season", "date") if name in columns), "")
-
-
-def seasons_of(values: pd.Series[Any]) -> pd.Series[Any]:
-    """Return the season of each value of :func:`column_of_seasons`; empty where it is not told."""
-    if values.name == "season":
-        return values.astype(object).where(values.notna(), "").astype(str)
-    years = pd.to_datetime(values).dt.year
-    return years.astype("Int64").astype(object).where(years.notna(), "").astype(str)
 
 
 class Seasons:
@@ -145,7 +130,7 @@ class Seasons:
         for value, some in rows.groupby(values, sort=True):
             said = _APART[name].format(shown_name(str(value))) if value else f"without a {name}"
             self._left_out.append(
-                f"{int(some['pitches'].sum()):,} pitches of {_span(sorted({*some['season']}))} {said}"
+                f"{int(some['pitches'].sum()):,} pitches of {span_words(sorted({*some['season']}))} {said}"
             )
 
     @cached_property
@@ -263,9 +248,8 @@ class Seasons:
             told = int(np.logical_or.reduce(there).sum())
             clubs = "; a hitter who changed clubs stays one" if q.subject == "hitter" else ""
             many, are = len(self.before), "are" if len(self.before) > 1 else "is"
-            before = (
-                _span(self.before[::-1]) if many > _FEW else listed([shown_name(one) for one in self.before])
-            )
+            named = [shown_name(one) for one in self.before]
+            before = span_words(self.before[::-1]) if many > _FEW else listed(named)
             said.append(
                 f"{before} {are} the history of {last}, and {told:,} of {len(there[0]):,} have one{clubs}"
             )
@@ -312,57 +296,3 @@ def by_season(source: Source, *terms: str) -> Counts:
     """Count the rate that is asked about by subject and by the column that tells seasons."""
     only = None if source.own else source.rate
     return source.counts(*terms, by=[column_of_seasons(source.columns)], only=only)
-
-
-def _span(names: Sequence[str]) -> str:
-    ends = [shown_name(names[0]), shown_name(names[-1])]
-    return ends[0] if len(names) == 1 else f"{ends[0]} {'and' if len(names) == 2 else 'to'} {ends[1]}"
-
-
-def moved(counts: Counts, column: str, event: str, per: str, effect: float) -> tuple[str, ...]:
-    """Say that one rate over several seasons is an average, and whether it moved by more than luck does.
-
-    Parameters
-    ----------
-    counts
-        Of one subject, by ``column`` which tells the seasons.
-    event, per
-        The rate.
-    effect
-        How many times shorter the record counts, because attempts of one game are alike.
-
-    Returns
-    -------
-    tuple of str
-        Empty where there are not two seasons with attempts.
-
-    Notes
-    -----
-    Given its events in all, and no change, the events of a season are drawn without replacement from all
-    attempts; a chance of five in a hundred or less for so large a chi-square is taken for more than luck.
-    """
-    both = pair(counts, event, per)
-    season = seasons_of(counts.data[column])
-    table = pd.DataFrame({"k": both.events, "n": both.measured_exposure}).groupby(season).sum()
-    table = table[(table["n"] > 0) & (table.index != "")]
-    if len(table) < 2:
-        return ()
-    k, n = (np.rint(table[name].to_numpy() / effect).astype(np.int64) for name in ("k", "n"))
-    k = np.minimum(k, n)
-    if not n.all() or not 0 < k.sum() < n.sum():
-        return ()
-    expected = n * k.sum() / n.sum()
-    drawn = np.random.default_rng(_SEED).multivariate_hypergeometric(
-        n, int(k.sum()), _DRAWS, method="marginals"
-    )
-    apart = (((drawn - expected) ** 2) / expected).sum(axis=1)
-    chance = (1 + (apart >= ((k - expected) ** 2 / expected).sum() * (1 - 1e-12)).sum()) / (_DRAWS + 1)
-    noun = per_words(per, 2)
-    average = (
-        f"over {_span(list(table.index))} this rate is an average, in which each season weighs by its {noun}"
-    )
-    if chance > _MORE_THAN_LUCK:
-        return (f"{average}; between seasons it moved no more than luck alone would",)
-    rates = [f"{rate_text(row['k'] / row['n'])} in {shown_name(str(name))}" for name, row in table.iterrows()]
-    so = f"luck alone moves one so far with a chance of {percent(float(chance))}"
-    return (f"{average}, and no season's own: it moved by more than luck, {listed(rates)} ({so})",)

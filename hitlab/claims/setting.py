@@ -16,7 +16,7 @@ from hitlab.claims.finely import Finely
 from hitlab.claims.kept import kept_words
 from hitlab.claims.question import OF_SHRUNK_RATES, THE_LEAGUE, About, Question
 from hitlab.claims.result import ON_RECORD, Claim, Finding, Verdict, denies, how_likely, how_sure
-from hitlab.claims.seasons import by_season, moved
+from hitlab.claims.seasons import by_season
 from hitlab.claims.source import Source, once
 from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
 from hitlab.counting.counts import Counts, pair, unknown_contact
@@ -29,6 +29,7 @@ from hitlab.estimates.ranking import usual_minimum
 from hitlab.estimates.shrinkage import Fit, Posterior, shrink
 from hitlab.names import find_name
 from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
+from hitlab.over_time.seasons import moved
 from hitlab.over_time.stretches import hitter_key, hitter_totals
 from hitlab.showing import shown_name
 from hitlab.wording import capitalised, listed, rate_or_bounds

@@ -13,7 +13,7 @@ from typing import Any, TypeVar
 import narwhals as nw
 
 from hitlab.claims.question import OF_SHRUNK_RATES, SINCE_PARTS, THE_LEAGUE, Question
-from hitlab.claims.seasons import Seasons, column_of_seasons
+from hitlab.claims.seasons import Seasons
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import day_in, day_words, demand_days
 from hitlab.counting.events import EVENTS
@@ -27,6 +27,7 @@ from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError
 from hitlab.estimates.eye_law import Ticks
 from hitlab.estimates.faced import faced_columns
+from hitlab.over_time.seasons import column_of_seasons
 from hitlab.over_time.stretches import hitter_key
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import Opened, doubts_of, frame_of

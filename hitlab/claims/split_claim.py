@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 import numpy as np
 import pandas as pd
@@ -14,7 +14,7 @@ from hitlab.claims.setting import Setting
 from hitlab.claims.source import Source, in_one
 from hitlab.claims.verdicts import counted
 from hitlab.counting.counts import Counts
-from hitlab.counting.intervals import DEFAULT_LEVEL, share_interval
+from hitlab.counting.intervals import share_interval
 from hitlab.counting.looks import Looks, exact_p
 from hitlab.counting.rates import as_counts
 from hitlab.counting.situations import situation
@@ -23,12 +23,13 @@ from hitlab.over_time.stretches import summed_by_hitter
 from hitlab.splits.beside import pitched_for
 from hitlab.splits.one_split import SplitFit, four_counts, split_rates
 from hitlab.splits.split_law import FourCounts
+from hitlab.splits.two_records import two_records
 from hitlab.wording import chance_text, rate_text
 
 __all__ = ["answer_split"]
 
 _AGAINST = ("rest", "usual")
-_QUANTILES = 2_000
+_FOUR = ("inside_events", "inside_exposure", "rest_events", "rest_exposure")
 
 
 def answer_split(
@@ -71,35 +72,6 @@ def _parts(setting: Setting, whole: Counts) -> tuple[Counts, list[FourCounts]]:
     return parts[asked.words], beside
 
 
-class _TwoRecords(NamedTuple):
-    """Two records alone: the chance that the first true rate is higher, the log odds ratio, its interval."""
-
-    chance: float
-    log_odds_ratio: float
-    low: float
-    high: float
-
-
-def _two_records(row: pd.Series) -> _TwoRecords:
-    """Compare everybody's record inside with that outside; no other leagues tell how much leagues differ.
-
-    The rates have beta laws, with Jeffreys' prior (half an event, half a miss): the chance goes through the
-    first by its quantiles. The log odds of such a law have the mean digamma(a) - digamma(b) and the variance
-    trigamma(a) + trigamma(b); for the interval their difference is taken for normal.
-    """
-    from scipy.special import betainc, betaincinv, digamma, ndtri, polygamma
-
-    k, n, rest_k, rest_n = (
-        float(row[name]) for name in ("inside_events", "inside_exposure", "rest_events", "rest_exposure")
-    )
-    inside, rest = (k + 0.5, n - k + 0.5), (rest_k + 0.5, rest_n - rest_k + 0.5)
-    quantiles = (np.arange(_QUANTILES) + 0.5) / _QUANTILES
-    chance = float(betainc(*rest, betaincinv(*inside, quantiles)).mean())
-    ratio = float(digamma(inside[0]) - digamma(inside[1]) - digamma(rest[0]) + digamma(rest[1]))
-    reach = float(ndtri((1 + DEFAULT_LEVEL) / 2) * np.sqrt(polygamma(1, [*inside, *rest]).sum()))
-    return _TwoRecords(chance, ratio, ratio - reach, ratio + reach)
-
-
 class _Split:
     """One hitter's split: two records, what everybody's are, and the chance that the first is above."""
 
@@ -140,7 +112,7 @@ class _Split:
         self.league = [
             float(sums[f"{part}_events"] / sums[f"{part}_exposure"]) for part in ("inside", "rest")
         ]
-        self.two = _two_records(row) if setting.of_league else None
+        self.two = two_records(*(row[name] for name in _FOUR)) if setting.of_league else None
         others = {
             "pitcher": f"Hitters facing {self.name} are different hitters",
             "club": f"{self.name} hitters are different hitters",

@@ -157,7 +157,7 @@ def _would_change(link: Link, verdict: Verdict, reasons: tuple[str, ...], questi
     from scipy.special import ndtri
 
     wanted = float(ndtri(question.holds_at if link.correlation > 0 else 1 - question.fails_at))
-    away = max(abs(link.correlation), 1e-9) / _posterior_deviation(link)
+    away = max(abs(link.correlation), 1e-9) / link.deviation
     needed = max(int(len(link.data) * (wanted / away) ** 2), len(link.data)) // 10 * 10 + 10
     like_these = (
         f"with as much exposure as these, if the correlation is the {correlation_text(link.correlation)}"
@@ -166,14 +166,6 @@ def _would_change(link: Link, verdict: Verdict, reasons: tuple[str, ...], questi
         return f"not even {_MOST_HITTERS:,} hitters {like_these} that it seems, would settle it"
     would = "hold" if link.correlation > 0 else "not hold"
     return f"about {needed:,} hitters {like_these} that it seems: it would then {would}"
-
-
-def _posterior_deviation(link: Link) -> float:
-    """Return the standard deviation of the posterior of the correlation."""
-    curve = link.curve()
-    x, density = curve["correlation"].to_numpy(float), curve["density"].to_numpy(float)
-    total = np.trapezoid(density, x)
-    return float(np.sqrt(np.trapezoid(density * (x - link.correlation) ** 2, x) / total))
 
 
 def _fingerprint(link: Link) -> str:

@@ -10,20 +10,18 @@ import numpy as np
 from hitlab.claims.question import Question
 from hitlab.claims.result import ON_RECORD, Claim, Finding, Verdict, raw_difference
 from hitlab.claims.setting import Setting
-from hitlab.claims.values import share_of
 from hitlab.claims.verdicts import AS_IT_STANDS, counted
 from hitlab.counting.intervals import difference_interval
 from hitlab.errors import ClaimError
-from hitlab.estimates.ranking import chance_above
+from hitlab.estimates.ranking import above_the_rest, chance_above
 from hitlab.estimates.shrinkage import Posterior
+from hitlab.spoken import share_of
 from hitlab.wording import rate_text
 
-__all__ = ["NEAR", "above_the_rest", "answer_above", "answer_ahead", "answer_near"]
+__all__ = ["NEAR", "answer_above", "answer_ahead", "answer_near"]
 
 NEAR = 0.10
 """How near is near, in parts of the value: one in five is .18 to .22, short of one in four and one in six."""
-
-_NODES, _WEIGHTS = np.polynomial.hermite_e.hermegauss(9)
 
 
 def answer_above(question: Question, table: Any, **beside: Any) -> Claim:
@@ -129,29 +127,6 @@ def _rest_of(setting: Setting, place: int) -> float:
     if not exposure:
         raise ClaimError("there is nobody else in the table to compare with")
     return float(setting.both.events[others].sum() / exposure)
-
-
-def above_the_rest(posterior: Posterior, place: int, exposure: np.ndarray[Any, Any]) -> float:
-    """Return the chance that one true rate is above those of all others together, weighted by exposure.
-
-    Under each law the rates are independent; the weighted mean of many is taken for normal.
-
-    Parameters
-    ----------
-    posterior
-        Of all true rates.
-    place
-        Whose rate it is.
-    exposure
-        Everybody's measured exposure, shape (hitters,); the own one does not count.
-    """
-    others = np.flatnonzero(np.arange(len(exposure)) != place)
-    share = exposure[others] / exposure[others].sum()
-    mean, variance = posterior.only(others).mean_and_variance_by_law()
-    center, spread = mean @ share, np.sqrt(variance @ share**2)
-    at = np.clip(center[:, None] + spread[:, None] * _NODES, 1e-9, 1 - 1e-9)
-    above = posterior.above_by_law(place, at) @ (_WEIGHTS / _WEIGHTS.sum())
-    return float(posterior.weights @ above)
 
 
 def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:

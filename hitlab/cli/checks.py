@@ -249,7 +249,7 @@ def spot(
 def _name_and_value(words: tuple[str, ...], *, league: bool = False) -> tuple[tuple[str, ...], Any]:
     """Part what was typed into a name and the value behind it, which may be several words."""
     from hitlab.claims.question import LEAGUE_NAMES
-    from hitlab.claims.values import share_of
+    from hitlab.spoken import share_of
 
     if len(words) < 2:
         raise ClaimError("give a name and a value, such as: Izezno 16%")

@@ -40,8 +40,7 @@ def usual_of(question: Question, options: dict[str, Any], pitches: Any) -> Any:
     ClaimError
         Where both were told, or what was told says nothing of this table.
     """
-    from hitlab.claims.values import stated_range
-    from hitlab.estimates.league_law import AS_SURE_AS
+    from hitlab.estimates.league_law import AS_SURE_AS, stated_range
 
     if options.get("usual") is None:
         if options.get("usual_hitters") is not None:

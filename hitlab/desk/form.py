@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from hitlab.claims import Question
-from hitlab.claims.values import share_of
 from hitlab.counting.events import rate_words
 from hitlab.errors import ClaimError
+from hitlab.spoken import share_of
 
 __all__ = ["CLAIMS", "RATES", "Choice", "question_of"]
 

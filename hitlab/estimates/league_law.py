@@ -7,17 +7,19 @@ Whatever is stated is itself known as well only as so many true rates would tell
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import astuple, dataclass, replace
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from hitlab.counting.events import rate_words
-from hitlab.errors import CountsError
+from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.prior_laws import Stated
+from hitlab.spoken import range_of
 from hitlab.wording import percent, rate_text
 
-__all__ = ["AS_SURE_AS", "LeagueLaw"]
+__all__ = ["AS_SURE_AS", "LeagueLaw", "stated_range", "what_is_usual"]
 
 AS_SURE_AS = 12
 """How many true rates a range that somebody states is worth: a club's hitters (our choice, no source)."""
@@ -245,3 +247,49 @@ def _scatter(k: Floats, n: Floats, spread: float, name: str, mean: float, rates:
         f"the rates of {name} scatter {word} than the stated spread of {rate_text(spread)} and "
         f"luck allow: {scatter:.0f} where {free} is expected"
     ]
+
+
+def stated_range(text: str, *, rates: int | None = AS_SURE_AS) -> LeagueLaw:
+    """Return the law that somebody states by a range in which most hitters lie.
+
+    Parameters
+    ----------
+    text
+        As :func:`hitlab.spoken.range_of` takes it.
+    rates
+        As sure as so many hitters' true rates would make it.
+
+    Raises
+    ------
+    ClaimError, CountsError
+        Where it is no range, or one that leaves everything usual.
+
+    Examples
+    --------
+    >>> stated_range("between 8 and 18 % of swings").words
+    'a mean of .126 and a spread of .031, as sure as 12 true rates make it'
+    """
+    return LeagueLaw.between(*range_of(text), rates=rates)
+
+
+def what_is_usual(prior: Any) -> tuple[float, float, int | None, str, bool]:
+    """Return a law, a range in words, or what a law is made of, as a question keeps it.
+
+    Parameters
+    ----------
+    prior
+        A :class:`~hitlab.estimates.LeagueLaw`, a text for :func:`stated_range`, or a law's plain values.
+
+    Raises
+    ------
+    ClaimError, CountsError
+        Where it is none of these.
+    """
+    law = LeagueLaw(*prior) if isinstance(prior, tuple | list) else prior
+    law = stated_range(law) if isinstance(law, str) else law
+    if not isinstance(law, LeagueLaw):
+        raise ClaimError(
+            f"prior is a {type(prior).__name__}; give the .law of a fit, LeagueLaw(mean=..., spread=...), or "
+            "a range such as '8% to 18%'"
+        )
+    return astuple(law)

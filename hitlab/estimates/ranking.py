@@ -31,6 +31,7 @@ from hitlab.wording import chance_text, percent, rate_text
 
 __all__ = [
     "Ranks",
+    "above_the_rest",
     "chance_above",
     "chance_of_top",
     "leader_by_minimum",
@@ -38,6 +39,8 @@ __all__ = [
     "usual_minimum",
     "who_is_ranked",
 ]
+
+_OTHERS_AT, _OTHERS_WEIGH = np.polynomial.hermite_e.hermegauss(9)
 
 Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
@@ -536,6 +539,31 @@ def chance_above(posterior: Posterior, one: int, other: int) -> float:
     """Chance that one group's true rate is above another's, by quadrature."""
     pair = posterior.only(np.array([one, other]))
     return float(chance_of_top(pair, 1)[0])
+
+
+def above_the_rest(
+    posterior: Posterior, place: int, exposure: NDArray[np.float64] | NDArray[np.int64]
+) -> float:
+    """Return the chance that one true rate is above those of all others together, weighted by exposure.
+
+    Under each law the rates are independent; the weighted mean of many is taken for normal.
+
+    Parameters
+    ----------
+    posterior
+        Of all true rates.
+    place
+        Whose rate it is.
+    exposure
+        Everybody's measured exposure, shape (hitters,); the own one does not count.
+    """
+    others = np.flatnonzero(np.arange(len(exposure)) != place)
+    share = exposure[others] / exposure[others].sum()
+    mean, variance = posterior.only(others).mean_and_variance_by_law()
+    center, spread = mean @ share, np.sqrt(variance @ share**2)
+    at = np.clip(center[:, None] + spread[:, None] * _OTHERS_AT, 1e-9, 1 - 1e-9)
+    above = posterior.above_by_law(place, at) @ (_OTHERS_WEIGH / _OTHERS_WEIGH.sum())
+    return float(posterior.weights @ above)
 
 
 def leader_by_minimum(fit: Fit, minimums: Sequence[int] = (0, 100, 250, 400)) -> pd.DataFrame:

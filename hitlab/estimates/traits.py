@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from os import PathLike
+from pathlib import Path
 from typing import Any
 
 import narwhals as nw
@@ -11,10 +13,10 @@ import numpy as np
 import pandas as pd
 
 from hitlab.counting.counts import LABELS_OF, Counts
-from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.errors import ClaimError, CountsError, MissingColumnsError
 from hitlab.showing import quoted
 
-__all__ = ["beside_counts", "frame_of_traits", "taken_beside", "trait_of"]
+__all__ = ["beside_counts", "frame_of_traits", "read_traits", "taken_beside", "trait_of"]
 
 SMALLEST = 1e-12
 """Standard deviation of a number below which it does not vary."""
@@ -221,3 +223,29 @@ def _keys(counts: Counts, told: pd.DataFrame) -> list[str]:
 
 def _called(key: str) -> str:
     return " ".join(quoted(part) for part in key.split("\0"))
+
+
+def read_traits(path: str | PathLike[str]) -> pd.DataFrame:
+    """Read a table with one row a hitter.
+
+    Parameters
+    ----------
+    path
+        CSV, Parquet, Feather or Arrow.
+
+    Raises
+    ------
+    ClaimError
+        Where it cannot be read as a table.
+    """
+    file = Path(path)
+    if not file.is_file():
+        raise ClaimError(f"{file}: there is no such file of traits")
+    try:
+        if file.suffix.lower() == ".parquet":
+            return pd.read_parquet(file)
+        if file.suffix.lower() in (".feather", ".arrow"):
+            return pd.read_feather(file)
+        return pd.read_csv(file, dtype=str, encoding="utf-8-sig")
+    except (OSError, ValueError, UnicodeError) as error:
+        raise ClaimError(f"{file}: it cannot be read as a table of traits: {error}") from error

@@ -13,12 +13,12 @@ import pandas as pd
 from hitlab.claims.question import Question
 from hitlab.claims.setting import Setting
 from hitlab.claims.source import is_pitches, keeping
-from hitlab.claims.values import what_is_usual
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT
 from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.demonstration import called
 from hitlab.errors import HitlabError, quiet_warnings
+from hitlab.estimates.league_law import what_is_usual
 from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import Posterior
 from hitlab.evidence.cards import game_dates

@@ -16,13 +16,13 @@ from hitlab.approach.sequence import eager
 from hitlab.claims.question import Question
 from hitlab.claims.setting import Setting
 from hitlab.claims.source import is_pitches, keeping
-from hitlab.claims.values import what_is_usual
 from hitlab.counting.counts import Counts
 from hitlab.counting.events import rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.rates import as_counts
 from hitlab.counting.tallies import tally
 from hitlab.errors import HitlabError, MissingColumnsError, quiet_warnings
+from hitlab.estimates.league_law import what_is_usual
 from hitlab.estimates.ranking import ranks, usual_minimum
 from hitlab.evidence.cards import game_dates
 from hitlab.over_time.stretches import in_order

@@ -13,12 +13,12 @@ import pandas as pd
 from hitlab.approach.readiness import MEASURES
 from hitlab.claims.result import Verdict, denies, how_likely, how_sure
 from hitlab.claims.setting import Setting
-from hitlab.claims.value_claims import above_the_rest
 from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.looks import AGAINST, call_by_chance
 from hitlab.counting.situations import Situation
 from hitlab.demonstration import called
 from hitlab.errors import HitlabError, quiet_warnings
+from hitlab.estimates.ranking import above_the_rest
 from hitlab.evidence.cut_lists import SUPPORTS, cut_list
 from hitlab.over_time.form import Form, form_over_time
 from hitlab.over_time.form_law import STRETCH

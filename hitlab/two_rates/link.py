@@ -98,6 +98,13 @@ class Link(Result):
         return self.density.copy()
 
     @property
+    def deviation(self) -> float:
+        """The posterior's standard deviation."""
+        x, density = (self.density[name].to_numpy(float) for name in ("correlation", "density"))
+        total = np.trapezoid(density, x)
+        return float(np.sqrt(np.trapezoid(density * (x - self.correlation) ** 2, x) / total))
+
+    @property
     def can_be_told(self) -> bool:
         """Whether both rates show true differences, so that there is something to correlate."""
         return not self.why_not
