@@ -9,7 +9,7 @@ all that was asked, and worked out anew where they are not there or cannot be wh
 from __future__ import annotations
 
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, fields
 from functools import cached_property
 from typing import Any
@@ -18,15 +18,15 @@ import numpy as np
 
 from hitlab.claims.source import Source
 from hitlab.counting.counts import Counts
-from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.errors import CountsError
 from hitlab.estimates.crossed import Drawn, fit_crossed
-from hitlab.estimates.faced import Meetings, Unequal, meetings, unequal
+from hitlab.estimates.faced import Unequal, meetings_told, unequal
 from hitlab.over_time.dependence import Crowded, Overdispersion, crowded, overdispersed
-from hitlab.over_time.stretches import by_game, hitter_key
+from hitlab.over_time.stretches import by_game, hitter_key, hitter_totals
 from hitlab.pitches.kept_files import Name, forget, keep, kept, writing
 from hitlab.pitches.storing import demand_unchanged, folder_of
 
-__all__ = ["Against", "Finely", "meetings_of"]
+__all__ = ["Against", "Finely"]
 
 _ALIKE, _FACED = "alike", "faced"
 _MOST_RATES = 24  # of which this is kept (a default): a claim, a list and a page ask about a few
@@ -51,9 +51,9 @@ class Against:
     draw: Callable[[], Drawn]
 
     @classmethod
-    def of(cls, met: Counts, source: Source, event: str, per: str) -> Against:
+    def of(cls, met: Counts, pitches: Any, event: str, per: str) -> Against:
         """Tell it by counts by hitter and by what he faced."""
-        found = meetings_of(met, source, event, per)
+        found = meetings_told(met, pitches, event, per)
         if found is None:
             return cls("", None, _nothing)
         apart, start = unequal(found)
@@ -62,16 +62,6 @@ class Against:
 
 def _nothing() -> Drawn:
     raise ValueError("there are not two of anything")
-
-
-def meetings_of(
-    met: Counts, source: Source, event: str, per: str, part: np.ndarray[Any, Any] | None = None
-) -> Meetings | None:
-    """Lay out who met what; ``None`` where there are not two of anything, or the table does not tell."""
-    try:
-        return meetings(met, source.frame, event, per, part=part)
-    except MissingColumnsError:
-        return None
 
 
 @dataclass(frozen=True)
@@ -88,16 +78,36 @@ class Finely:
         By which hitters' pitches are told apart.
     counts
         By hitter.
+    counted
+        By hitter and ``columns``, where that was counted already; then nothing is kept.
     """
 
     source: Source
     chosen: tuple[str, ...]
     columns: tuple[str, ...]
     counts: Counts
+    counted: Counts | None = None
+
+    @classmethod
+    def of(cls, source: Source, chosen: tuple[str, ...], columns: Sequence[str]) -> Finely:
+        """Count pitches by hitter: once, by all of the columns, but where what comes of these is kept."""
+        columns = tuple(dict.fromkeys(columns))
+        if not columns or source.keeps_counts(*chosen):
+            return cls(source, chosen, columns, source.counts(*chosen))
+        detail = source.counts(*chosen, by=columns)
+        return cls(source, chosen, columns, hitter_totals(detail), detail)
 
     @cached_property
     def _detail(self) -> Counts:
+        if self.counted is not None:
+            return self.counted
         return self.source.counts(*self.chosen, by=self.columns, only=self.source.rate)
+
+    @cached_property
+    def _folder(self) -> Any:
+        """Where it is kept; ``None`` where nothing is."""
+        one = None if self.counted is not None else folder_of(self.source.frame.to_native())
+        return one if one is not None and one.pays else None
 
     def alike(self) -> Overdispersion | None:
         """Say how much alike attempts of a game are; ``None`` where that cannot be told."""
@@ -123,7 +133,7 @@ class Finely:
         return Against(words, apart, lambda: self._anew().draw() if drawn is None else drawn)
 
     def _anew(self) -> Against:
-        found = Against.of(self._detail, self.source, *self.source.rate)
+        found = Against.of(self._detail, self.source.frame, *self.source.rate)
         apart = found.apart
         told: dict[str, Any] = {"words": found.words}
         told |= {} if apart is None else {"apart": np.stack([apart.log_odds, apart.error])}
@@ -145,10 +155,8 @@ class Finely:
         return json.dumps([*map(repr, (*asked, *by)), np.__version__, scipy.__version__])
 
     def _kept(self, kind: str) -> dict[str, Any] | None:
-        one = folder_of(self.source.frame.to_native())
-        if one is None or not one.pays:
-            return None
-        table = kept(one.folder, Name(kind, one.seal, self._way), 1)
+        one = self._folder
+        table = None if one is None else kept(one.folder, Name(kind, one.seal, self._way), 1)
         if table is None or table.num_rows != 1:
             return None
         return {name: _value(table.column(name)[0]) for name in table.column_names}
@@ -156,8 +164,8 @@ class Finely:
     def _keep(self, kind: str, **told: Any) -> None:
         import pyarrow as pa
 
-        one = folder_of(self.source.frame.to_native())
-        if one is None or not one.pays:
+        one = self._folder
+        if one is None:
             return
         demand_unchanged(self.source.frame.to_native())
         row = {name: [np.ravel(x) if isinstance(x, np.ndarray) else x] for name, x in told.items()}

@@ -21,7 +21,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.faced_pitching import ALIKE, OTHERWISE, compare_parts, faced_note, untold
+from hitlab.claims.faced_pitching import ALIKE, OTHERWISE, faced_note, untold
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, how_likely
 from hitlab.claims.setting import Setting
@@ -30,6 +30,7 @@ from hitlab.counting.counts import Counts, pair
 from hitlab.counting.days import day_words
 from hitlab.counting.events import event_words, is_gain, per_words
 from hitlab.errors import ClaimError, CountsError
+from hitlab.estimates.faced_in_parts import compare_parts
 from hitlab.over_time.form import form_over_time
 from hitlab.over_time.form_law import STRETCH, FormFit, fit_form
 from hitlab.over_time.periods import FACTOR
@@ -84,7 +85,9 @@ class _Form:
         keys = list(counts.by)
         told = games.data[keys].assign(number=number[stretch])
         part = met.data[keys].merge(told, on=keys, how="left")["number"].fillna(0).to_numpy(np.int64)
-        found = compare_parts(setting.source, met, part, list(range(int(number.max()) + 1)))
+        found = compare_parts(
+            met, setting.source.frame, fit.event, fit.per, part, range(int(number.max()) + 1)
+        )
         everybody = setting.counts.data[counts.by[0]]
         me, parts = everybody.iloc[self.place], (_lately(self._last_games), "all others")
         done = "that matters, so form is what is left of it"

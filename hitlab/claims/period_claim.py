@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.faced_pitching import ALIKE, OTHERWISE, PartsFaced, compare_parts, faced_note
+from hitlab.claims.faced_pitching import ALIKE, OTHERWISE, faced_note
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, Verdict, on_the_record, raw_difference
 from hitlab.claims.setting import Setting
@@ -24,6 +24,7 @@ from hitlab.counting.days import day_words
 from hitlab.counting.intervals import difference_interval
 from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
+from hitlab.estimates.faced_in_parts import PartsFaced, compare_parts
 from hitlab.over_time.after_looking import LOOKED_AT, best_day_p, chance_at_most, one_day_p
 from hitlab.over_time.periods import FACTOR, compare_periods, joined_periods
 from hitlab.over_time.stretches import summed_by_hitter
@@ -83,7 +84,7 @@ def _faced(source: Source, first: Counts | None, second: Counts | None) -> Parts
     names = [name for name in first.data.columns if name in second.data.columns]
     rows = pd.concat([first.data[names], second.data[names]], ignore_index=True)
     part = (np.arange(len(rows)) >= len(first.data)).astype(np.int64)
-    return compare_parts(source, replace(first, data=rows), part, [1])
+    return compare_parts(replace(first, data=rows), source.frame, *source.rate, part, [1])
 
 
 def _answer(source: Source, before: Counts, now: Counts, than: str, faced: PartsFaced | None) -> Claim:

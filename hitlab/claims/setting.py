@@ -23,12 +23,12 @@ from hitlab.counting.counts import Counts, pair, unknown_contact
 from hitlab.counting.events import EVENTS, per_words, rate_words
 from hitlab.counting.finding import find_row
 from hitlab.counting.rates import denominators
-from hitlab.errors import ClaimError, CountsError
+from hitlab.errors import ClaimError
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.ranking import usual_minimum
 from hitlab.estimates.shrinkage import Fit, Posterior, shrink
 from hitlab.names import find_name
-from hitlab.over_time.dependence import MATTERS, Overdispersion, overdispersion
+from hitlab.over_time.dependence import MATTERS, Overdispersion
 from hitlab.over_time.seasons import moved
 from hitlab.over_time.stretches import hitter_key, hitter_totals
 from hitlab.showing import shown_name
@@ -72,19 +72,20 @@ class Setting:
         source: Source,
         counts: Counts,
         *,
-        games: Counts | Finely | None = None,
+        games: Finely | None = None,
         totals: bool = False,
-        met: Counts | Finely | None = None,
+        met: Finely | None = None,
         known: Beside | None = None,
     ) -> None:
         """Take what is common; with ``totals`` no more is asked of counts by game than their sums."""
         self.source, self.question, self.known = source, source.question, known
         self.event, self.per = source.rate
         if "game" in counts.by:
-            games, counts = counts, hitter_totals(counts)
+            by_game, counts = counts, hitter_totals(counts)
+            games = Finely(source, (), ("game",), counts, by_game)
         self.fingerprint = counts.fingerprint
         self.by_game = games is not None
-        self.alike = None if games is None or totals else _alike(games, self.event, self.per)
+        self.alike = None if games is None or totals else games.alike()
         self.met, self.asks_faced = met, False
         # Why it is left open, and why no chance is given, once the verdict is known.
         self.reasons, self.untold = tuple[str, ...](), ""
@@ -105,24 +106,10 @@ class Setting:
         record, chosen = q.about == "record", (*q.when, *source.days)
         by = [] if q.independent or record or "game" not in source.columns else ["game"]
         faced = [] if record else source.faced_by
-        finely = tuple(dict.fromkeys([*by, *faced]))
-        games: Counts | Finely | None = None
-        met: Counts | Finely | None = None
-        if not finely or not source.pitches:
-            counts = source.counts(*chosen)
-        elif source.keeps_counts(*chosen):
-            # Taken apart only where what comes of it is not kept.
-            counts = source.counts(*chosen)
-            parted = Finely(source, chosen, finely, counts)
-            games, met = parted if by else None, parted if faced else None
-        else:
-            # Counted once, by all that the hitters faced as well, and then summed.
-            detail = source.counts(*chosen, by=finely)
-            key = hitter_key(detail)
-            counts, games = detail.summed((key,)), detail.summed((key, *by)) if by else None
-            met = detail if faced else None
-        known, source = known.with_seasons_of(source, counts)
-        setting = cls(source, counts, games=games, totals=q.independent, met=met, known=known)
+        parted = Finely.of(source, chosen, [*by, *faced])
+        games, met = parted if by else None, parted if faced else None
+        known, source = known.with_seasons_of(source, parted.counts)
+        setting = cls(source, parted.counts, games=games, totals=q.independent, met=met, known=known)
         setting.asks_faced = not record
         return setting
 
@@ -627,13 +614,3 @@ def became_of(counts: Counts, place: int, names: Sequence[str] = _BECAME) -> pd.
     row = counts.data.iloc[[place]][told].reset_index(drop=True)
     row.insert(0, "hitter", [counts.labels[place]])
     return row
-
-
-def _alike(games: Counts | Finely, event: str, per: str) -> Overdispersion | None:
-    """See how alike attempts of a game are; ``None`` where that cannot be told."""
-    if isinstance(games, Finely):
-        return games.alike()
-    try:
-        return overdispersion(games.summed((hitter_key(games), "game")), event, per)
-    except CountsError:
-        return None

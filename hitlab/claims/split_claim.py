@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.faced_pitching import compare_inside, faced_note, untold
+from hitlab.claims.faced_pitching import faced_note, untold
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
@@ -19,6 +19,7 @@ from hitlab.counting.looks import Looks, exact_p
 from hitlab.counting.rates import as_counts
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
+from hitlab.estimates.faced_in_parts import compare_inside
 from hitlab.over_time.stretches import summed_by_hitter
 from hitlab.splits.beside import pitched_for
 from hitlab.splits.one_split import SplitFit, four_counts, split_rates
@@ -233,7 +234,7 @@ class _Split:
         source, counts = self.setting.source, self.setting.counts
         if self.faced_by_parts is None:
             return untold(source)
-        found = compare_inside(source, *self.faced_by_parts)
+        found = compare_inside(*self.faced_by_parts, source.frame, *source.rate)
         key = counts.data[counts.by[0]].iloc[self.place]
         done = "that matters, but whom a situation brings belongs to it, so nothing is allowed for"
         return faced_note(source, found, self.name, key, (self.words, "otherwise"), done)

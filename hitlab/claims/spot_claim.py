@@ -9,7 +9,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.claims.beside import Beside
-from hitlab.claims.faced_pitching import UNTOLD, met_in
+from hitlab.claims.faced_pitching import UNTOLD
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, Verdict, how_sure
 from hitlab.claims.source import Source, is_pitches
@@ -18,6 +18,7 @@ from hitlab.counting.counts import Counts
 from hitlab.counting.finding import find_row
 from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError
+from hitlab.estimates.faced_in_parts import met_in
 from hitlab.game.advancing import Advancing
 from hitlab.game.base_out import Spot
 from hitlab.game.opposing import Opposing, opposing_pitcher

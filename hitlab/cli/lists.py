@@ -83,12 +83,10 @@ def list_rates(
     from hitlab.claims.finely import Finely
     from hitlab.claims.setting import Setting
     from hitlab.claims.source import Source
-    from hitlab.counting.counts import Counts
     from hitlab.counting.events import per_words
     from hitlab.counting.finding import find_row
     from hitlab.counting.rates import denominators, rate, rates_or_bounds
     from hitlab.estimates import LeagueLaw, shrink
-    from hitlab.over_time.stretches import hitter_totals
     from hitlab.results import TABLE_ENDINGS, save_table
     from hitlab.wording import capitalised, percent, source_name
 
@@ -116,13 +114,8 @@ def list_rates(
         by_eye = question.conventions.eye is not None  # the law behind ticks asks nothing of pitching
         faced_by = [] if lay_out or by_eye else source.faced_by
         chosen = (*source.question.when, *source.days)
-        met: Counts | Finely | None = None
-        if faced_by and not source.keeps_counts(*chosen):
-            met = source.counts(*chosen, by=faced_by)
-            counts = hitter_totals(met)
-        else:
-            counts = source.counts(*chosen)
-            met = Finely(source, chosen, tuple(faced_by), counts) if faced_by else None
+        parted = Finely.of(source, chosen, faced_by)
+        counts = parted.counts
         event, per = source.rate
         asked = find_row(counts, " ".join(who)) if who else None
         among = Setting(source, counts, totals=True)
@@ -142,7 +135,7 @@ def list_rates(
         else:
             rates, fit = rate(counts, event, per), shrink(counts, event, per, prior=law)
             called = rates.title
-            faced = None if by_eye else allow_for_faced(source, met, fit)
+            faced = None if by_eye else allow_for_faced(source, parted if faced_by else None, fit)
             if faced is not None and faced.drawn is not None:
                 fit = shrink(counts, event, per, faced=faced.drawn, prior=law)
             table, columns = rates.table(), [event, per, "rate", "low", "high"]

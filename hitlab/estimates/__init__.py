@@ -7,7 +7,7 @@ slopes and spreads of their own; covariates; earlier seasons), ``fit_check`` (co
 laws, for comparison), ``designs`` (the average over combinations), ``crossed`` (pitchers, staffs and parks as
 crossed effects), ``eye_law`` (the law of rates behind ticks), ``shrinkage`` (the fit), ``traits`` (what
 hitters are, beside their counts), ``ranking`` and ``ranked_frames`` (chances of best and of the top),
-``faced`` (rates adjusted for what hitters faced).
+``faced`` and ``faced_in_parts`` (rates adjusted for what hitters faced).
 """
 
 import lazy_loader

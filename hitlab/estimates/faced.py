@@ -51,6 +51,7 @@ __all__ = [
     "faced_columns",
     "faced_words",
     "meetings",
+    "meetings_told",
     "unequal",
     "unequal_in_parts",
 ]
@@ -634,3 +635,11 @@ def _effects(met: Meetings, drawn: Drawn) -> pd.DataFrame:
             "error": drawn.error_of(drawn.effects),
         }
     )
+
+
+def meetings_told(counts: Counts, pitches: Any, event: str, per: str, *, part: Any = None) -> Meetings | None:
+    """Do what :func:`meetings` does; ``None`` where the table does not tell, too."""
+    try:
+        return meetings(counts, pitches, event, per, part=part)
+    except MissingColumnsError:
+        return None
