@@ -3,7 +3,7 @@
 ``stretches`` puts games in order; ``form`` compares with luck around one rate, ``form_law`` says how much
 form there is (``alike``: beyond what makes attempts of one game alike); ``periods`` compares before and
 after, and halves; ``half_weights`` (``pivots``: its intervals) and ``dependence`` rest on these;
-``after_looking`` corrects for a day or hitter picked by what it shows.
+``after_looking`` corrects for a day or hitter picked by what it shows, ``seasons`` says whether a rate moved.
 """
 
 import lazy_loader
