@@ -141,8 +141,8 @@ def too_small(slides: Sequence[Slide]) -> list[str]:
         if letters < LEAST_LETTERS:
             found.append(
                 f"{slide.lesson}, slide {slide.place}: the letters in its picture come out at {letters:.1f} "
-                f"points, and {LEAST_LETTERS:g} is the least that can be read from the back row: print the "
-                "page for those who sit there"
+                f"points, and {LEAST_LETTERS:g} is the least that can be read from the back row: show a "
+                "picture that is less tall, or with fewer rows"
             )
     return found
 

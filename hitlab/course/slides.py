@@ -6,7 +6,7 @@ import base64
 import html
 import json
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
@@ -100,8 +100,10 @@ def read_slides(source: Source, notebook: Path) -> tuple[list[Slide], list[str]]
     Raises
     ------
     CourseError
-        Where the solutions copy is not there or cannot be read.
+        Where the solutions copy is not there or cannot be read, or a slide does not fit its pages.
     """
+    from hitlab.course.slide_pages import too_small
+
     slides, faults = _written(source)
     pictures = _pictures(notebook)
     shown: Picture | str | None = None
@@ -117,7 +119,7 @@ def read_slides(source: Source, notebook: Path) -> tuple[list[Slide], list[str]]
                 why = shown or "no cell before it put out a picture in the solutions copy"
                 faults.append(_of_slide(source, place + 1, why))
         place += 1
-    return slides, faults
+    return slides, faults or too_small(slides)
 
 
 def slide_faults(source: Source) -> list[str]:
@@ -235,9 +237,7 @@ def _shown_by(output: dict[str, Any]) -> Iterator[Picture | str]:
                 yield Picture(base64.b64decode(png[1]), html.unescape(words[1]) if words else "")
 
 
-def write_slides(
-    numbers: tuple[str, ...], folder: Path, lessons: Path | None = None, *, hint: Callable[[str], object]
-) -> Iterator[Path]:
+def write_slides(numbers: tuple[str, ...], folder: Path, lessons: Path | None = None) -> Iterator[Path]:
     """Write the slides of each lesson as one PDF and give its path.
 
     Parameters
@@ -248,16 +248,13 @@ def write_slides(
         Where to; made where it is not there.
     lessons
         The folder with the notebooks and their sources; that of the clone where not given.
-    hint
-        Is told of each slide whose picture has letters too small to be read from the back row, once it is
-        written.
 
     Raises
     ------
     CourseError
         Where a slide has a fault; all are said, and nothing is written.
     """
-    from hitlab.course.slide_pages import deck, too_small
+    from hitlab.course.slide_pages import deck
 
     lessons = lessons or lessons_folder()
     read: dict[Path, list[Slide]] = {}
@@ -271,5 +268,3 @@ def write_slides(
     for notebook, slides in read.items():
         path = make_folder(folder) / f"{notebook.stem}_slides.pdf"
         yield write_file(path, deck(slides), inputs=(notebook,))
-        for told in too_small(slides):
-            hint(told)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 
 from hitlab.course.forms import write_forms
@@ -32,9 +32,7 @@ def write_guide(folder: Path, lessons: Path | None = None) -> Path:
     return write_file(make_folder(folder) / "marking_guide.html", guide_html(sources, lessons).encode())
 
 
-def write_teacher(
-    folder: Path, lessons: Path | None = None, *, hint: Callable[[str], object]
-) -> Iterator[Path]:
+def write_teacher(folder: Path, lessons: Path | None = None) -> Iterator[Path]:
     """Write everything for a teacher, with a page that leads to it, and give the paths.
 
     Parameters
@@ -43,8 +41,6 @@ def write_teacher(
         Where to; made where it is not there.
     lessons
         The folder with the notebooks and their sources; that of the clone where not given.
-    hint
-        Is told of each slide whose picture has letters too small to be read from the back row.
 
     Raises
     ------
@@ -72,4 +68,4 @@ def write_teacher(
     yield from written
     text = page("index", "For teachers", sources=sources)
     yield write_file(folder / "index.html", text.encode())
-    yield from write_slides((), folder / "slides", lessons, hint=hint)
+    yield from write_slides((), folder / "slides", lessons)

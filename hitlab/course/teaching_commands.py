@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from pathlib import Path
 
 import click
@@ -30,19 +30,11 @@ def _say(paths: Iterable[Path]) -> None:
         click.echo(f"{path}")
 
 
-def _say_with_hints(write: Callable[..., Iterable[Path]], *given: object) -> None:
-    hints: list[str] = []
-    _say(write(*given, hint=hints.append))
-    for hint in hints:
-        click.echo(f"Hint: {hint}", err=True)
-
-
 COMMANDS = (
     click.Command(
         "slides", params=[_NUMBERS, _to("slides")],
-        callback=lambda numbers, folder: _say_with_hints(write_slides, numbers, folder),
-        help="Write ten slides a lesson, one PDF each; all lessons, or those of the numbers. Where letters "
-        "in pictures are too small to be read from the back row, the slides are named at the end.",
+        callback=lambda numbers, folder: _say(write_slides(numbers, folder)),
+        help="Write ten slides a lesson, one PDF each; all lessons, or those of the numbers.",
     ),
     click.Command(
         "plans", params=[_NUMBERS, _to("plans")],
@@ -61,7 +53,7 @@ COMMANDS = (
     ),
     click.Command(
         "teacher", params=[_to("teacher")],
-        callback=lambda folder: _say_with_hints(write_teacher, folder),
+        callback=lambda folder: _say(write_teacher(folder)),
         help="Write all of this, and handouts with solutions, into one folder with a page that leads to it.",
     ),
 )  # fmt: skip

@@ -63,6 +63,9 @@ MIDDLE = 0.36
 TITLE, BODY, SMALL = 14.0, 11.0, 10.0
 """Type sizes in points; nothing is smaller, save names that are too long for their place."""
 
+TALLEST = 6.3
+"""Inches of a picture, unless its names need more: on a slide ``SMALL`` can be read from the back row."""
+
 _PAD = 12.0  # pixels kept free at the figure's edge
 _WIDEST = 230.0  # points of a label beside the picture
 _LEAST_TYPE = 7.0  # of names that are very long

@@ -94,7 +94,8 @@ def rate_list(
     named = chosen(list(shown["label"]), names, range(count) if count <= _ALL_NAMED else ends)
     asked = chosen(list(shown["label"]), [who] if who else (), ())
     named = np.union1d(named, asked).astype(int)
-    ax, own = look.axes_for(ax, 9.6, float(np.clip(1.7 + 0.27 * count, 2.6, 8.4)))
+    tallest = look.TALLEST if count > _ALL_NAMED else max(look.TALLEST, 1.7 + 0.21 * count)
+    ax, own = look.axes_for(ax, 9.6, float(np.clip(1.7 + 0.27 * count, 2.6, tallest)))
     rows = np.arange(count)
     shade = np.where(np.isin(rows, named), look.ACCENTS[1], look.FAINT)
     shade[asked] = look.ACCENTS[0]

@@ -75,7 +75,7 @@ def zone_borders(borders: Borders | None = None, ax: Axes | None = None) -> Axes
     half = borders.middle_half_width_in
     corner_low, corner_high = borders.in_from_in, _HALF_PLATE_IN + borders.beyond_in
     above = top + borders.beyond_in
-    ax, own = look.axes_for(ax, 8.0, 7.2)
+    ax, own = look.axes_for(ax, 8.0, look.TALLEST)
     boxes: dict[str, tuple[tuple[float, float], tuple[float, float]]] = {
         "over the middle": ((-half, low), (half, high)),
         "up and in": ((corner_low, up), (corner_high, above)),
@@ -199,7 +199,7 @@ def against_league(
     named = chosen(list(shown["label"]), names, range(count) if count <= _ALL_NAMED else ends)
     rows = np.arange(count)
     is_named = np.isin(rows, named)
-    ax, own = look.axes_for(ax, 9.6, float(np.clip(1.9 + 0.27 * count, 2.8, 7.4)))
+    ax, own = look.axes_for(ax, 9.6, float(np.clip(1.9 + 0.27 * count, 2.8, look.TALLEST)))
     effect, low, high = (shown[name].to_numpy(float) for name in ("effect", "low", "high"))
     for part, color, width, size, label in (
         (~is_named, look.FAINT, 0.5, 5, "others"),

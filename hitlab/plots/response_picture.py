@@ -31,7 +31,7 @@ _GAP = 4.2  # heights of a row between the two panels
 
 
 @draws(Responses)
-def whiff_answers(responses: Responses, ax: Axes | None = None) -> Axes:
+def whiff_answers(responses: Responses, ax: Axes | None = None, *, descriptions: bool = True) -> Axes:
     """Draw the odds of each response after a whiff, with the placebo taken off, and the descriptions beneath.
 
     Parameters
@@ -41,6 +41,8 @@ def whiff_answers(responses: Responses, ax: Axes | None = None) -> Axes:
     ax
         Axes to draw on; the panels are set into it (``ax.child_axes``: the answer, then the descriptions
         where there are any). On the first stand log odds ratios, marked by what they multiply the odds with.
+    descriptions
+        Whether they are drawn: of four responses they take as much room as the answers.
 
     Returns
     -------
@@ -67,7 +69,7 @@ def whiff_answers(responses: Responses, ax: Axes | None = None) -> Axes:
     names = list(dict.fromkeys(responses.data["response"]))
     if not names:
         return look.nothing(ax, "No response was looked at: there is nothing to draw.")
-    described = responses.descriptions
+    described = responses.descriptions if descriptions else responses.descriptions.head(0)
     step = 2 * _STEP + _BETWEEN + 0.35
     main, rest = step * len(names), 0.9 * len(described)
     total = main + (_GAP + rest if len(described) else 0.0)
@@ -89,7 +91,9 @@ def whiff_answers(responses: Responses, ax: Axes | None = None) -> Axes:
         "hitter, pitcher and game); thin: the two it is made of. Lines: "
         f"{level_words(responses.level)} intervals, each for its answer alone.{below}"
     )
-    return look.finish(ax, own, _title(responses, names), caption, alt=_alt(responses, names, told, other))
+    return look.finish(
+        ax, own, _title(responses, names), caption, alt=_alt(responses, described, names, told, other)
+    )
 
 
 def _answers(ax: Axes, responses: Responses, names: list[str], step: float, other: str) -> list[str]:
@@ -206,7 +210,7 @@ def _title(responses: Responses, names: list[str]) -> str:
     return f"After a whiff, of {len(names)} answers looked at: {', '.join(found)}"
 
 
-def _alt(responses: Responses, names: list[str], told: list[str], other: str) -> str:
+def _alt(responses: Responses, described: pd.DataFrame, names: list[str], told: list[str], other: str) -> str:
     parts = []
     for words, name in zip(told, names, strict=True):
         counts = responses.counts[responses.counts["response"] == name].iloc[0]
@@ -216,17 +220,13 @@ def _alt(responses: Responses, names: list[str], told: list[str], other: str) ->
             f"({record_text(counts['whiff_yes'], counts['whiff_pitches'])} after a whiff, "
             f"{record_text(counts['other_yes'], counts['other_pitches'])} after {other})"
         )
-    described = [
+    told_of = [
         f"{line['response']}, {line['among']}: {rate_text(line['whiff_rate'])} and "
         f"{rate_text(line['other_rate'])}"
-        for _, line in responses.descriptions.iterrows()
+        for _, line in described.iterrows()
     ]
     return (
         f"Odds ratios of the next pitch after a whiff, against after {other} at the same count, placebo "
         f"taken off, with {level_words(responses.level)} intervals. {'. '.join(parts)}."
-        + (
-            f" Descriptions only, after a whiff and after another: {'; '.join(described)}."
-            if described
-            else ""
-        )
+        + (f" Descriptions only, after a whiff and after another: {'; '.join(told_of)}." if told_of else "")
     )

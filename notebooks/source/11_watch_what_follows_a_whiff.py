@@ -555,7 +555,7 @@ assert lowest_two.iloc[0][["whiff_yes", "whiff_pitches"]].tolist() == [2, 61]
 # And her league leans the other way:
 
 # %%
-plots.show(plots.draw(league))
+plots.show(plots.draw(league, descriptions=False))
 
 # %% tags=["asserted"]
 missed = league.of("whiff")
@@ -567,7 +567,7 @@ assert tested.sort_values("score")["hitter"].iloc[0] == "Tamsin Kolmbulo"
 
 # %% [markdown]
 # Once the day is out, the odds of a miss are *higher* after a whiff in this league, not lower. Whether the next ball
-# is hit hard more often is open: that thick line holds ×1. (The panel beneath only describes picked pitches, such as those swung at.)
+# is hit hard more often is open: that thick line holds ×1.
 
 # %% [markdown] tags=["slide"]
 # # The league leans the other way
