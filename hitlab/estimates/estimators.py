@@ -15,6 +15,8 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from hitlab.estimates.threads import one_thread
+
 __all__ = ["LARGEST_SIZE", "ONE_LAW", "fit_beta_binomial", "fit_moments", "fit_squared_error"]
 
 Floats = NDArray[np.float64]
@@ -72,10 +74,11 @@ def fit_beta_binomial(events: Any, exposure: Any) -> tuple[float, float]:
     centre = float(np.log(pooled / (1 - pooled)))
     bounds = [(-25.0, 25.0), (np.log(_SMALLEST_SIZE), np.log(LARGEST_SIZE))]
     # The likelihood can be flat far out: start from a wide and from a narrow law, keep the better.
-    tries = [
-        minimize(loss, np.array([centre, np.log(size)]), jac=True, method="L-BFGS-B", bounds=bounds)
-        for size in (10.0, 300.0, LARGEST_SIZE / 2)
-    ]
+    with one_thread():
+        tries = [
+            minimize(loss, np.array([centre, np.log(size)]), jac=True, method="L-BFGS-B", bounds=bounds)
+            for size in (10.0, 300.0, LARGEST_SIZE / 2)
+        ]
     best = min(tries, key=lambda attempt: float(attempt.fun))
     mean, size = 1 / (1 + np.exp(-best.x[0])), np.exp(best.x[1])
     if best.fun > loss(np.array([best.x[0], np.log(LARGEST_SIZE)]))[0] - 1e-6:
