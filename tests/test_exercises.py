@@ -266,6 +266,9 @@ def test_an_answer_that_nobody_foresaw_says_which_way():
     assert "above" in told(mark(RANGE, (3, 5)))
     assert "below" in told(mark(RANGE, (8, 9)))
     assert mark(RANGE, "6 to 8").state == "right"
+    assert 9.3 - 6.3 > 3
+    assert mark(RANGE, (6.3, 9.3)).state == "right", "what is subtracted is not always exact"
+    assert "the sign is not" in told(mark(_exercise(Number(6.0, 0.1)), -6.0))
     assert mark(RANGE, [6, 9]).state == "right"
     assert mark(PICK, "B)").state == "right"
     assert mark(PICK, "Two swings").state == "right"

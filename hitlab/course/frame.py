@@ -15,9 +15,9 @@ __all__ = ["MOST_CODE_LINES", "MOST_CODE_WIDTH", "MOST_PROSE_WORDS", "SECTIONS",
 
 SECTIONS = (
     "The claim",
-    "Three goals",
     "What you need",
     "Your verdict first",
+    "Three goals",
     "New words",
     "Look",
     "Simulate",
@@ -27,7 +27,7 @@ SECTIONS = (
     "Your verdict again",
     "We learned",
 )
-"""The headings of a lesson, in this order, once each."""
+"""The headings of a lesson, in this order, once each. Goals may give a verdict away: they follow it."""
 
 MOST_PROSE_WORDS = 120
 MOST_CODE_LINES = 15

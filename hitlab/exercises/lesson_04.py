@@ -439,7 +439,7 @@ EXERCISES = (
             "A quarter of the length needs 4 times 4 as many swings.",
         ),
         "A quarter is half of a half. Each half costs four times the swings, so 16 times 60: 960.",
-        "being twice as sure costs four times the work. That is why nobody is ever very sure.",
+        "a range half as long costs four times the work. That is why nobody is ever very sure.",
         minutes=3,
     ),
     Exercise(

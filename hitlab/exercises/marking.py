@@ -88,8 +88,13 @@ def _is_right(form: Form, given: Any) -> bool:
         return bool(abs(given - form.truth()) <= form.tolerance)
     if isinstance(form, Bounds):
         low, high = given
-        return bool(low <= form.truth() <= high and high - low <= form.widest)
+        return bool(low <= form.truth() <= high and not _too_wide(given, form))
     return isinstance(form, Choice) and bool(given == form.right)
+
+
+def _too_wide(ends: tuple[float, float], form: Bounds) -> bool:
+    """Say whether the ends lie too far apart; that 2.7 - 1.7 is a little more than 1 is the computer's."""
+    return ends[1] - ends[0] > form.widest + 1e-9
 
 
 def _matches(wrong: Wrong, given: Any, form: Form) -> bool:
@@ -107,7 +112,7 @@ def _general(form: Form, given: Any) -> tuple[str, str]:
     And the mistake's name, where the answer shows which it is.
     """
     if isinstance(form, Bounds):
-        if given[1] - given[0] > form.widest:
+        if _too_wide(given, form):
             return f"the two ends lie {given[1] - given[0]:g} apart; {form.widest:g} is the most allowed.", ""
         side = "above" if form.truth() > given[1] else "below"
         return f"the truth lies {side} your range.", ""
@@ -116,5 +121,7 @@ def _general(form: Form, given: Any) -> tuple[str, str]:
             return f"{_PER_CENT}.", _PER_CENT
         if form.share and not 0 <= given <= 1:
             return "a share lies between 0 and 1.", ""
+        if given < 0 < form.truth() and abs(given + form.truth()) <= form.tolerance:
+            return "the size is right, and the sign is not.", ""
         return ("too high." if given > form.truth() else "too low."), ""
     return "that is not it.", ""

@@ -36,15 +36,6 @@ from hitlab.wording import percent, rate_text
 # Would equals lie that far apart?
 
 # %% [markdown]
-# ## Three goals
-#
-# After this lesson you can
-#
-# 1. say in one number how far numbers lie apart, and in another how far two columns go together;
-# 2. say whether numbers lie further apart than luck alone would put them;
-# 3. say what to believe after a first look.
-
-# %% [markdown]
 # ## What you need
 #
 # Nothing but this notebook, a pencil and paper. Run a cell with Shift+Enter, from top to bottom.
@@ -75,6 +66,15 @@ confidence("00", "before", verdict, sure)
 verdict = "open"
 sure = 0.5
 confidence("00", "before", verdict, sure)
+
+# %% [markdown]
+# ## Three goals
+#
+# After this lesson you can
+#
+# 1. say in one number how far numbers lie apart, and in another how far two columns go together;
+# 2. say whether numbers lie further apart than luck alone would put them;
+# 3. say what to believe after a first look.
 
 # %% [markdown]
 # ## New words
@@ -507,6 +507,8 @@ for _ in range(2_000):
     gaps.append(dealt[: len(kites)].mean() - dealt[len(kites) :].mean())
 low, high = np.quantile(gaps, [0.05, 0.95])
 print(f"dealt by chance, nine in ten: {low:+.3f} to {high:+.3f}")
+as_far = np.mean(np.abs(gaps) >= abs(kites.mean() - millers.mean()))
+print(f"as far apart as that, one way or the other: {percent(as_far)}")
 
 # %% tags=["asserted"]
 assert (rate_text(kites.mean()), rate_text(millers.mean())) == (".151", ".133")

@@ -40,21 +40,12 @@ review("01", *right_of_review("01"))
 # The speaker has a list in front of him. It is headed *hard-hit balls per ball in play, regulars* (those who play most
 # days). Her name is on top, and the arithmetic is right.
 #
-# The league is invented, and so are its people. The mistake is not.
+# The league is invented, and so are its people.
 
 # %% [markdown] tags=["slide"]
 # # Nobody hits it hard more often?
 #
 # Hana Falandra is first on a list of hard balls per ball in play. The arithmetic is right. Is the sentence?
-
-# %% [markdown]
-# ## Three goals
-#
-# After this lesson you can
-#
-# 1. say which pitches count as a swing, and which do not;
-# 2. choose what a question asks you to divide by;
-# 3. spot a number that sounds like every swing and is not.
 
 # %% [markdown]
 # ## What you need
@@ -84,6 +75,15 @@ confidence("01", "before", verdict, sure)
 verdict = "holds"
 sure = 0.6
 confidence("01", "before", verdict, sure)
+
+# %% [markdown]
+# ## Three goals
+#
+# After this lesson you can
+#
+# 1. say which pitches count as a swing, and which do not;
+# 2. choose what a question asks you to divide by;
+# 3. spot a number that sounds like every swing and is not.
 
 # %% [markdown]
 # ## New words
@@ -491,8 +491,8 @@ check("01.of-the-time", answer)
 # ### Second and third (fault, core, 2 min)
 #
 # From the same scorecard: *"Per swing Roksana Tovemarr is second with .186, and Greta Kestelow has to be content with
-# third, .185."* Roksana has 46 hard of 250 swings, Greta 37 of 202. Each number is right. What does the difference of
-# the two tell?
+# third, .185."* Roksana has 46 hard of 250 swings, Greta 37 of 202. Each number is right. (One ball of each was not
+# measured, so the rates stand a little above 46 / 250 and 37 / 202.) What does the difference of the two tell?
 
 # %% tags=["asserted"]
 second, third = (

@@ -41,21 +41,12 @@ review("02", *right_of_review("02"))
 #
 # Nobody miscounted. Thirteen of forty is nearly one in three, and the speaker has already come down to one in four.
 #
-# The league is invented, and so are its people. The mistake is not.
+# The league is invented, and so are its people.
 
 # %% [markdown] tags=["slide"]
 # # One in four, at the very least?
 #
 # Four weeks into the season: 13 of Greta Kestelow's 40 swings were hard. How much of that is hers?
-
-# %% [markdown]
-# ## Three goals
-#
-# After this lesson you can
-#
-# 1. say why the top of an early list falls, although nobody changed;
-# 2. pull a rate from few swings toward the average of all, by the right amount;
-# 3. read a range, and say what its 90 % are 90 % of.
 
 # %% tags=["asserted"]
 assert (
@@ -91,6 +82,15 @@ confidence("02", "before", verdict, sure)
 verdict = "open"
 sure = 0.5
 confidence("02", "before", verdict, sure)
+
+# %% [markdown]
+# ## Three goals
+#
+# After this lesson you can
+#
+# 1. say why the top of an early list falls, although nobody changed;
+# 2. pull a rate from few swings toward the average of all, by the right amount;
+# 3. read a range, and say what its 90 % are 90 % of.
 
 # %% [markdown]
 # ## New words

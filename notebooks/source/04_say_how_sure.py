@@ -51,16 +51,6 @@ review("04", *right_of_review("04"))
 # "Of our 90 % ranges about nine in ten hold the truth, from fifteen hitters." Who says so makes the ranges. Count.
 
 # %% [markdown]
-# ## Three goals
-#
-# After this lesson you can
-#
-# 1. say what a 90 % range promises, and count whether it was kept;
-# 2. say why the quick way is too sure of itself, and what the careful way does instead;
-# 3. name three things that break any range: mixed kinds of hitters, what is borrowed from another league, good and bad
-#    days.
-
-# %% [markdown]
 # ## What you need
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
@@ -89,6 +79,16 @@ confidence("04", "before", verdict, sure)
 verdict = "does not hold"
 sure = 0.6
 confidence("04", "before", verdict, sure)
+
+# %% [markdown]
+# ## Three goals
+#
+# After this lesson you can
+#
+# 1. say what a 90 % range promises, and count whether it was kept;
+# 2. say why the quick way is too sure of itself, and what the careful way does instead;
+# 3. name three things that break any range: mixed kinds of hitters, what is borrowed from another league, good and bad
+#    days.
 
 # %% [markdown]
 # ## New words
@@ -812,7 +812,8 @@ sure = 0.95
 confidence("04", "after", verdict, sure)
 
 # %% [markdown]
-# Now say one range aloud. This is the Plough with the most swings, with the law of the other clubs:
+# Now say one range aloud. This is the Plough with the most swings, with the law of the other clubs. His record lies just above
+# the range, as it was pulled toward the others:
 
 # %%
 row = helped.table().iloc[0]
@@ -846,8 +847,8 @@ answer = (
 check("04.for-air", answer)
 
 # %% [markdown]
-# His record of four weeks, .165, lies just above his range: it was pulled down toward the others. That is no slight. It is
-# what the law of the league says about a record that stands out.
+# That his record of four weeks, .165, lies above his range is no slight. It is what the law of the league says about a record
+# that stands out.
 
 # %% [markdown] tags=["slide"]
 # # Both ends, and how often it is right

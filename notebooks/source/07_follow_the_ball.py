@@ -43,15 +43,6 @@ review("07", *right_of_review("07"))
 # True for a stone on the moon. And for a baseball, here?
 
 # %% [markdown]
-# ## Three goals
-#
-# After this lesson you can
-#
-# 1. say what one more mile an hour is worth, in feet;
-# 2. say which angle carries farthest, and why it is not 45 degrees;
-# 3. take the park and the weather out of a comparison.
-
-# %% [markdown]
 # ## What you need
 #
 # Nothing but this notebook. The flights come from published measurements of how the air lifts a spinning baseball and
@@ -77,6 +68,15 @@ confidence("07", "before", verdict, sure)
 verdict = "holds"
 sure = 0.5
 confidence("07", "before", verdict, sure)
+
+# %% [markdown]
+# ## Three goals
+#
+# After this lesson you can
+#
+# 1. say what one more mile an hour is worth, in feet;
+# 2. say which angle carries farthest, and why it is not 45 degrees;
+# 3. take the park and the weather out of a comparison.
 
 # %% [markdown]
 # ## New words
@@ -342,7 +342,8 @@ assert abs(moved.iloc[1] - moved.iloc[0]) < 12
 # %% [markdown]
 # As the balls went, the second hitter is far ahead. In standard air four feet are left. Each ball's flight is worked
 # out twice, in its own air and in standard air, and the *difference* of the two moves the ball. That is known better
-# than either flight. What is least sure is the wind: a flag says little about the air over the field.
+# than either flight; "uncertain by" says how well, in feet, and is next to nothing where the air was nearly the standard.
+# How far one ball comes down from the next is another matter. What is least sure is the wind: a flag says little about the air over the field.
 
 # %% [markdown] tags=["slide"]
 # # Take the park out, then compare

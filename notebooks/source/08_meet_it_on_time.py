@@ -47,15 +47,6 @@ review("08", *right_of_review("08"))
 # Timed for 80 miles an hour, thrown 95. Does anybody keep it fair?
 
 # %% [markdown]
-# ## Three goals
-#
-# After this lesson you can
-#
-# 1. say how long a hitter has, and when he has to start;
-# 2. say how many milliseconds a swing forgives, and how many miles an hour that is;
-# 3. read from the direction of a foul whether the bat was early or late, and how often that goes wrong.
-
-# %% [markdown]
 # ## What you need
 #
 # Nothing but this notebook. A pitch flies as air and gravity let it; the bat turns about the hitter at a steady speed
@@ -81,6 +72,15 @@ confidence("08", "before", verdict, sure)
 verdict = "open"
 sure = 0.5
 confidence("08", "before", verdict, sure)
+
+# %% [markdown]
+# ## Three goals
+#
+# After this lesson you can
+#
+# 1. say how long a hitter has, and when he has to start;
+# 2. say how many milliseconds a swing forgives, and how many miles an hour that is;
+# 3. read from the direction of a foul whether the bat was early or late, and how often that goes wrong.
 
 # %% [markdown]
 # ## New words
@@ -495,7 +495,7 @@ answer = 1000 * (time_pitch(78).time_s - time_pitch(92).time_s)
 check("08.fourteen-slower", answer)
 
 # %% [markdown] tags=["exercise"]
-# ### How much slower? (compute, core, 5 min)
+# ### How slow may it be? (compute, core, 5 min)
 #
 # A swing is timed for 95. How slow may the pitch be, in miles an hour, until a square hit goes foul because it is early?
 # One decimal is enough.
@@ -563,8 +563,8 @@ check("08.misled", misled)
 # ### Later in May? (fault, core, 4 min)
 #
 # *"In April 12 of his 30 fouls on fastballs went to the opposite side, in May 18 of 30. He is later than he was, and that
-# is a matter of age."* Leave the age aside. Luck moves a share p of n by about the root of p(1 - p)/n. Is the difference
-# within the noise?
+# is a matter of age."* Leave the age aside. Luck moves a share p of n by about the root of p(1 - p)/n (that is its standard
+# deviation: twice as much comes about in one case of twenty). Is the difference within the noise?
 
 # %% tags=["choices"]
 choose("08.later-in-may")
@@ -574,7 +574,7 @@ answer = ...
 check("08.later-in-may", answer)
 
 # %% tags=["solution"]
-answer = "within it: luck moves such a difference by about 13 points"
+answer = "within it: luck moves such a difference by 13 points and at times by 26"
 check("08.later-in-may", answer)
 
 # %% [markdown] tags=["exercise"]

@@ -49,15 +49,6 @@ review("10", *right_of_review("10"))
 # Coach: ready for the fastball, good against the breaking ball. Colleague: "My two lists hardly agree." Who is right?
 
 # %% [markdown]
-# ## Three goals
-#
-# After this lesson you can
-#
-# 1. say why two lists with luck in them agree less than the skills behind them;
-# 2. take the luck out, and say when it cannot be done;
-# 3. name what makes two rates go together without one skill behind both.
-
-# %% [markdown]
 # ## What you need
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
@@ -81,6 +72,15 @@ confidence("10", "before", verdict, sure)
 verdict = "open"
 sure = 0.5
 confidence("10", "before", verdict, sure)
+
+# %% [markdown]
+# ## Three goals
+#
+# After this lesson you can
+#
+# 1. say why two lists with luck in them agree less than the skills behind them;
+# 2. take the luck out, and say when it cannot be done;
+# 3. name what makes two rates go together without one skill behind both.
 
 # %% [markdown]
 # ## New words

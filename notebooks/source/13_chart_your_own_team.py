@@ -50,15 +50,6 @@ review("13", *right_of_review("13"))
 # Nobody on the team has a higher rate. But a tick is an eye's word, and 28 swings are few.
 
 # %% [markdown]
-# ## Three goals
-#
-# After this lesson you can
-#
-# 1. read a column of ticks, and say how far two charters agree beyond luck;
-# 2. hold an eye against a radar, and take its errors out of a rate, with the doubt that is left;
-# 3. say what is usual where twelve hitters do not tell it, and what that may change.
-
-# %% [markdown]
 # ## What you need
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
@@ -86,6 +77,15 @@ confidence("13", "before", verdict, sure)
 verdict = "holds"
 sure = 0.5
 confidence("13", "before", verdict, sure)
+
+# %% [markdown]
+# ## Three goals
+#
+# After this lesson you can
+#
+# 1. read a column of ticks, and say how far two charters agree beyond luck;
+# 2. hold an eye against a radar, and take its errors out of a rate, with the doubt that is left;
+# 3. say what is usual where twelve hitters do not tell it, and what that may change.
 
 # %% [markdown]
 # ## New words
@@ -905,7 +905,8 @@ answer = (
 check("13.for-air", answer)
 
 # %% [markdown]
-# Compare it with the package's, and with what it says to avoid:
+# Compare it with the package's, and with what it says to avoid. (Where no minimum is named, it takes a quarter of the most swings
+# that anybody has: 11 here. So all twelve are on the list.)
 
 # %%
 claim = hitlab.check_leads(first, "Dalia", conventions=told, prior="8% to 18%")
