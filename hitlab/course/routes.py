@@ -33,6 +33,7 @@ ROUTES = (
         (
             ("00", "the words of all the others: mean, spread, range, and how much of it is luck"),
             ("01", "nearly every wrong sentence divides by the wrong thing"),
+            ("02", "few swings promise little: what lessons 3, 5 and 11 pull toward the mean"),
             ("03", "a claim, its verdict, and the sentence for air"),
             ("05", '"leads the list" and "is the best" are two sentences'),
             ("11", '"after a miss he adjusts": what follows what, and by how much more than usual'),
@@ -45,8 +46,8 @@ ROUTES = (
         (
             ("00", "the words of all the others: mean, spread, range, and how much of it is luck"),
             ("01", "which pitches are swings, and which number answers the question asked"),
-            ("13", "a team without a radar: what a tick is worth, and how far two charters agree"),
             ("02", "how much of a hot week to believe"),
+            ("13", "a team without a radar: what a tick is worth, and how far two charters agree"),
             ("06", "what an inch at the barrel does to the ball"),
             ("08", "what early and late do, and what a foul says about it"),
             ("09", "who is ready for the fastball, against the league on the same pitches"),

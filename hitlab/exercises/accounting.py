@@ -30,7 +30,7 @@ _IDLE = GRAMMAR | ADDRESS | frozenset((
     "how", "has", "have", "had", "was", "were", "been", "being", "did", "in", "on", "at", "from", "by",
     "but", "yet", "though", "although", "however", "also", "know", "see", "seen", "look", "looks",
     "looking", "looked", "still", "season", "truly", "really", "remains", "stays", "question", "saw",
-    "judging", "according",
+    "judging", "according", "hers", "theirs",
 ))
 """Words that claim nothing in a sentence for air."""
 _RELATIONS = frozenset((
@@ -51,7 +51,7 @@ _RELATIONS = frozenset((
 # fmt: on
 _WEIGHTY = (WEIGHTY | _RELATIONS) - _IDLE
 
-_ABOUT = r"(?:(?:about|only|roughly|around|some|just|an?|better than|more than) )*"
+_ABOUT = r"(?:(?:about|only|roughly|around|some|just|an?|better than|more than|under) )*"
 _IN_SO_MANY = r"(?:(?:in|of|out of|to) (?:an? |every |one )?(?:\d\d?|100|hundred|one))"
 _BETWEEN = r"(?:yet |really |at all |quite |very |much |good |real |all that )?"  # for any word between
 _FRAMES = (
@@ -62,13 +62,15 @@ _FRAMES = (
     rf"{_ABOUT}(?:one|two|\d\d?)(?: such)? (?:time|chance|range|case)s? {_IN_SO_MANY}",
     rf"{_ABOUT}(?:one|\d) {_IN_SO_MANY} chance",
     rf"(?:chance|probability|level|confidence|odds)(?: (?:of|is|are|at|that is))* {_ABOUT}"
-    rf"(?:\d+(?:\.\d)?%|(?:one|\d) {_IN_SO_MANY})",
-    rf"{_ABOUT}\d+(?:\.\d)?% (?:chance|probability|likely|sure|certain|level|confidence|range)",
+    rf"(?:\d+(?:\.\d)?%|(?:one|two|\d\d?) {_IN_SO_MANY})",
+    rf"{_ABOUT}\d+(?:\.\d)?% (?:chance|probability|likely|sure|certain|certainty|level|confidence|"
+    r"range)",
+    r"(?:that )?(?:leaves?|stays?|remains?) (?:it |that )?open|(?:set|judged|seen) (?:beside|together with)",
     r"(?:with|there is|there are|what|the|an?) chances?",
     r"(?:chance|say|tell|so|likely|early|soon|open) that",
     r"(?:i|we) would (?:say|put|call)",
-    r"(?:so far|to date|up to now|right now|at the moment|in all|this (?:season|year)|as well|for one|on "
-    r"air)",
+    r"(?:so far|to date|up to now|right now|at the moment|in all|in the long run|this (?:season|year)|as "
+    r"well|for one|on air)",
     r"(?:per|every|any|each)(?: single)? swing|all (?:of )?(?:her|his|the|their) swings|swing (?:for|by|"
     r"to) swing",
     r"(?:by|may|could|might)(?: well)?(?: just| all)? be(?: only| just| partly| pure)? luck",
@@ -100,6 +102,15 @@ _SHORT = (
     (r"\bi'm\b", "i am"),
     (r"'s\b|(?<=s)'(?= )", " 's"),
 )
+_SAME = (
+    (r"\b(?:player|batter)(?=s?\b)", "hitter"),
+    (r"(?<=\d )(?:cuts|hacks)\b", "swings"),
+    (r"\bgenuinely\b", "truly"),
+    (r"\blikelier\b", "more likely"),
+    (r"\b(?:computer|flight) (?=model)", ""),
+    (r"\bordinary\b", "usual"),
+)
+"""Other words for the same."""
 _STOP = re.compile(r"\.(?!\d)|[,;:!?()\"/]|(?<= )-+(?= )")
 
 
@@ -118,7 +129,7 @@ def plainly(text: str, people: tuple[str, ...] = ()) -> str:
         first, *_, last = patterns.as_read(full).split()
         said = re.sub(rf"\b{first}(?: {last})?\b|\b{last}\b", f"<{sign}>", said)
     said = in_figures(said)
-    for short, long in _SHORT:
+    for short, long in (*_SHORT, *_SAME):
         said = re.sub(short, long, said)
     said = _STOP.sub(" , ", said)
     said = re.sub(r"(?<=[a-z>])-(?=[a-z<])", " ", said)

@@ -105,7 +105,8 @@ def _numbers(read: str, figures: tuple[float, ...]) -> Iterator[tuple[str, bool]
         of_them = part == 1 and of in whole and _ONE_OF_THEM.search(read[: found.start()])
         shown = of_them or {part, of} <= whole or (0 < of <= _MOST_PARTS and part <= of and about(part / of))
         rare = part == 1 < _MOST_PARTS < of and any(abs(of * one - 1) <= _NEAR_SHARE for one in shares)
-        yield found[0], bool(shown or rare)
+        in_a_hundred = of == 100 and any(abs(part / of - one) <= _NEAR_PER_CENT for one in shares)
+        yield found[0], bool(shown or rare or in_a_hundred)
     read = _SHARE.sub(_blank, read)
     for found in _PER_CENT.finditer(read):
         value = float(found[1].replace(",", ".")) if found[1][0].isdigit() else float(_value(found[1]))

@@ -5,7 +5,7 @@ They are patterns of texts as ``accounting.plainly`` gives them; what lies in no
 
 from __future__ import annotations
 
-__all__ = ["HARD", "among", "asked", "fill", "record"]
+__all__ = ["HARD", "among", "asked", "fill", "record", "unbeaten"]
 
 HARD = r"(?:hits? |hitting |struck )?hard(?: hit)?(?: (?:hits?|balls?|contact|rates?|ones))?"
 """Hard-hit balls."""
@@ -69,7 +69,24 @@ def among(hitters: int, minimum: int) -> tuple[str, ...]:
         rf"(?:with|at|of|who have|have|having|took|taking|had|who took|who had) {enough}{minimum}"
         rf"(?: or more| plus)? swings(?: (?:or|and) (?:more|up))?",
         rf"{enough}{minimum}(?: or more)? swings(?: (?:or|and) (?:more|up)| minimum)?",
+        rf"(?:swung )?(?:at least|minimum) {minimum}(?: times)?(?= ,| have| has)",
+        rf"{hitters}(?: {_GROUP})?(?: who were| that were)? (?:listed|compared|on (?:the|our) list)",
     )
+
+
+def unbeaten(where: str) -> str:
+    """Return the frame of a record that nobody has beaten.
+
+    Parameters
+    ----------
+    where
+        What may stand between nobody and the record: the group, what was counted, of how many.
+    """
+    between = (
+        rf"(?: (?:{'|'.join(where.split())}|has|have|hits?|had|made|a|of|the|so|far|per|swings?|rate|share))*"
+    )
+    more = r"(?:higher|larger|more(?: often)?)"
+    return rf"(?:nobody|no one|none){between} {more}{between} than (?:<a>|she does|hers)"
 
 
 def asked(claim: str) -> tuple[str, ...]:
@@ -80,7 +97,7 @@ def asked(claim: str) -> tuple[str, ...]:
     claim
         Its pattern, without who it is said of.
     """
-    who = r"(?:<[ab]>|she|he|it|that|this|her|him)"
+    who = r"(?:<[ab]>|she|he|it|that|this|her|him|anybody|anyone|somebody)"
     true = r"(?:(?:is|'s|was|has been|be|being|of being|to be|as|really|truly|still|in fact) )*"
     return (
         rf"(?:whether|if|that|chance|likely|say|of|call|calling|about)(?: {who})? {true}(?:{claim})",

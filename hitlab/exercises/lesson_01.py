@@ -200,6 +200,7 @@ _OTHERS = r"(?:nadia|izezno|any\w*|every\w*|all|each|the (?:other|rest)|most)"
 _AGAIN = (
     # that she leads, where no ball in play is spoken of before it or behind
     rf"^(?:(?!\bin play\b|\bfair\b).)*?{_HER}{_NOT_DENIED}{{0,20}}?{_LEADS}"
+    r"(?! only (?:if|when|where|with) (?:misses|whiffs|fouls))"
     r"(?! (?:ten|five|three|eight|10|8))(?![^,;:.]{0,50}\b(?:in play|fair)\b)",
     rf"\b(?:per|every|each|all(?: \w+)?) swings?\b(?:(?!\bbut\b|\byet\b|\bin play\b|\bwhile\b)[^;:.]){{0,30}}"
     rf"{_HER}{_NOT_DENIED}{{0,20}}?{_LEADS}(?! (?:ten|10))(?![^,;:.]{{0,50}}\b(?:in play|fair)\b)",
@@ -568,7 +569,7 @@ EXERCISES = (
                     (
                         r"\b(?:per|each|every|all|any|of|one|her|by a) swings?\b",
                         rf"(?:{patterns.number(SWINGS)}) swings\b",
-                        r"\bper[ -]swing\b",
+                        r"\bper[ -]swing\b|\ball (?:of )?(?:their|her|his|the|those) swings\b",
                         r"\b(?:divid\w+|count\w*) by (?:all |every |her )*swings?\b",
                         r"\bswings? (?:taken|counted|and all|included)",
                         r"\b(?:she|they|one|you|anyone|anybody|who(?:ever)?) swings?\b",
@@ -608,6 +609,8 @@ EXERCISES = (
                         r"\b(?:nadia|izezno)\b[^;:.]{0,40}\b(?:leads?|ahead|more|better|first|above|tops?|"
                         r"higher|best|beats?|before)\b",
                         r"\bmore often than (?:hana|falandra|she|her)\b",
+                        r"\b(?:nadia|izezno|seven|7|several|others?)\b[^;:.]{0,90}\b(?:more|higher|larger|"
+                        r"better)\b[^;:.]{0,60}\bthan (?:hana|falandra|she|her)\b",
                         r"\btop ten\b",
                     ),
                 ),

@@ -222,8 +222,8 @@ _FRAMES = (
     r"(?:come|fall) back",
     r"(?:makes? it doubtful )?(?:that )?(?:she|<a>) (?:can |will )?(?:keeps?|holds?|stays?)(?: up| at| "
     rf"above| on to)? {_ONE_IN_FOUR}",
-    r"(?:there is |only |about |under |below |less than |a |just )*(?:10%|2%|98%|small|slim|slight|"
-    r"tiny)(?: (?:chance|probability|likely|sure))?(?: that)?",
+    r"(?:there is |only |about |under |below |less than |a |just )*(?:10%|2%|98%|(?:2|two) in 100|small|slim|"
+    r"slight|tiny)(?: (?:chance|probability|likely|sure))?(?: that)?",
     r"(?:partly|probably|mostly|likely|may be|most likely|some of it)(?: just| partly)? luck|most of that "
     r"edge over the league",
     r"it is(?: still)? (?:early|too early)|(?:does|do) far less|league average(?: at 14%)?|\.140|14%",

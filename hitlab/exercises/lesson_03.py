@@ -247,12 +247,16 @@ _FRAMES = (
     r"(?:nobody|no one|no hitter|no regular|none) (?:has|hits|had|beats|is ahead of|hit)(?: (?:a|the|it|"
     r"of|hard|higher|better|larger|rate|share|swings|balls|hard hit|hits|more|often))* "
     r"(?:than )?<a>",
+    frames.unbeaten(
+        rf"among those these in our list league {HITTERS} {MINIMUM} with hitters listed hard hit balls"
+    ),
     r"leads? (?:all |the |our |league 's |of )*(?:103 )?(?:hitters|regulars|qualifiers|list|league|players)",
     r"(?:whether|if)(?: that)? (?:makes her|makes <a>) (?:the )?best(?: (?:hitter|one|of them))*",
     r"does not (?:settle|tell us|say|mean|show|prove)(?: that| if| whether)?(?: (?:who|she|<a>))?(?: "
     r"is)?(?: truly| really)?(?: the)? best(?: of them| hitter)?",
     r"it is (?:far from clear|another question|one chance in 4|three to one against)|26%|one in 4|a "
     r"quarter|three times (?:out of|in) (?:4|four)",
+    r"(?<=it is )(?:somebody|someone) else|"
     r"(?:somebody|someone) else(?: (?:is|of them))?(?: truly| really)?(?: the)? (?:better|best)|another "
     r"one(?: of them)? is(?: the)? best",
     r"skill or luck|(?:that|it|this)(?: all)? (?:could|may|might)(?: well)? be luck|(?:yet|but|and|"
@@ -537,7 +541,7 @@ EXERCISES = (
                         r"\bthe most\b",
                         r"\bahead of\b",
                         r"\bnumber one\b|\bno\. ?1\b|# ?1\b",
-                        r"\b(?:nobody|no one|no other)\b",
+                        r"\b(?:nobody|no one|no other|none)\b",
                         r"\bbest (?:rate|record|mark|figure|share|number)",
                     ),
                 ),

@@ -299,6 +299,7 @@ _FRAMES = (
     r"of|out of) 10(?: (?:is wrong|misses(?: it)?|is off|goes wrong|it is not|it does not))?",
     r"wrong (?:about |only )*one (?:time |range |case )?(?:in|out of) 10",
     r"(?:his|a|the) (?:true|real|long run) rate(?: (?:is|should be))?|probably means",
+    r"ranges? (?:made )?(?:like|as) (?:that|this|these)|what (?:the )?other clubs (?:show|do)",
     r"90% (?:sure|certain|confidence|chance|level|probability|range)",
     r"we would|(?:hits the ball|balls) hard|<a> 's 35 for 212|35 for 212|kind of range|the range (?:from|"
     r"between)|hit 35 balls hard(?: "
@@ -597,7 +598,7 @@ EXERCISES = (
                     "that makes the level a share of swings or of hitters",
                 ),
                 TooMuch(
-                    r"\b(?:best|worst|better|worse|ahead of)\b",
+                    r"\b(?:best(?! (?:word|guess|estimate|answer|say)\b)|worst|better|worse|ahead of)\b",
                     "that sets him against others, and nobody was compared",
                 ),
                 TooMuch(

@@ -260,6 +260,7 @@ _FRAMES = (
     rf"(?:makes|touches|meets){frames.fill('the ball contact it')} (?:most often|more often than anybody)|"
     rf"more often than any(?: other)?{_AMONG}",
     r"makes (?:the )?most contact|mak(?:es|ing) contact",
+    frames.unbeaten(f"among in of our the list league {HITTERS} {MINIMUM} with hitters listed contact"),
     rf"(?:nobody|no one){_AMONG}(?: makes contact| touches it| meets the ball)(?: more)?(?: often)? than <a>",
     rf"(?:true|real|long run) (?:rate|level|share|figure){_LIKELY} (?:lower|below|less|under|closer to|"
     r"nearer)(?: than)?(?: that| it| this)?"

@@ -214,7 +214,7 @@ _CLIMB = (
     r"\bswings? (?:[\w'-]+ ){0,4}(?:steep|flat|level|alike)",
 )
 _WITHIN = (
-    r"\b(?:one )?swing to (?:the |his |her )?(?:next|swing|another)",
+    r"\b(?:swing|cut)(?: of (?:his|hers))? to (?:the |his |her )?(?:next|swing|another|cut)",
     r"\bone swing (?:and|or|of|after)\b",
     r"\bnext (?:swing|one|cut)\b",
     r"\bsame (?:hitter|batter|man|player|guy|kid|swing)",

@@ -194,6 +194,7 @@ _LIMIT = (
     r"\b(?:unless|if|provided|as long as|so long as|assuming|when) (?:[\w'-]+ ){0,8}"
     r"(?:plan|chang|adjust|mind|stick|sees?|spots?|recogni|reads?|react|hold|check|goes through|swings? as)",
     r"\b(?:as|you|he|they) planned\b|\bas he planned\b",
+    r"\b(?:does not|doesn't|do not|don't|without) (?:[\w'-]+ ){0,2}?(?:chang|adjust)",
     r"\bmodel",
     r"\b(?:simulat|comput|calculat|reckon|estimate)",
     r"\bon paper\b|\bin theory\b|\bphysics\b",

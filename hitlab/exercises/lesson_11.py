@@ -289,13 +289,16 @@ _FRAMES = (
     rf"best of){frames.fill('all the these our')} {_SO_MANY}"
     r"(?: (?:we )?(?:looked at|checked|searched|to look at|to choose from))*",
     rf"{_SO_MANY} (?:were )?(?:looked at|checked|searched)|we (?:checked|searched|looked at) {_SO_MANY}",
-    *frames.asked(r"(?:more than )?(?:luck|chance)|anything to it|anything|a coincidence"),
+    *frames.asked(
+        r"(?:more than )?(?:luck|chance)|anything to it|anything|a coincidence|"
+        r"misses? less(?: often)?(?: then)?|(?:learns|changes) anything(?: for (?:her|<a>))?"
+    ),
     rf"(?:may|might|could)(?: well| just| all| only)* be{_LUCKY} (?:luck|chance|a coincidence|a fluke|the "
     r"lucky one)",
     r"luck (?:could|might|may)(?: well)? (?:do|have done|be behind)(?: (?:that|it|this))?|(?:happen|look "
     r"like that|do that) by (?:luck|chance)",
-    r"(?:about )?(?:even|a coin flip)(?: chance)?(?: (?:that|whether))?(?: there is anything to it| (?:it|"
-    r"that) means anything)?",
+    r"(?:about )?(?:(?:an )?even|a coin flip)(?: chance)?(?: (?:that|whether))?(?: there is anything to it|"
+    r" (?:it|that) means anything)?",
     rf"(?:was|is|somebody|someone|one)(?: (?:of|among|in|out of) {_SO_MANY})?{frames.fill('was is')} "
     r"(?:bound to|had to|sure to|will|would) (?:look|do|come out)(?: (?:like|so|that|this))*",
     r"(?:do|would|should|could) not read too much into it|truly misses less(?: then)?|is it luck|the next "

@@ -342,6 +342,7 @@ _FRAMES = (
     rf"(?:<a>|she|{SWINGS} swings|{SWINGS} swings hard and|,)(?: (?:is|stands|sits|'s|now))* (?:leads?|"
     rf"tops?|first|on top|ahead|number one){_OF_US}",
     rf"puts (?:her|<a>) (?:first|ahead|on top){_OF_US}|(?:most|best|top rate){_OF_US}",
+    frames.unbeaten("on in our the team sheet club of 12 other hard hit balls it"),
     rf"(?:nobody|no one){_OF_US} (?:hits|has|hit)(?: it| more)*(?: hard)?(?: more often)? than <a>",
     r"more(?: often)? than (?:anybody|anyone|any other|anybody 's rate|any of the other 11)(?: "
     rf"else)?{_OF_US}",
@@ -349,6 +350,7 @@ _FRAMES = (
     rf"with) {_CHARTS}(?: goes| say| says)?",
     rf"(?:our|the|my)(?: own)? {_CHARTS}(?: says?| has| shows)?|(?:by|with) (?:hand|eye)|we keep(?: the "
     r"charts)?|(?:we|as we|as) charted(?: it| by| at)*|charted by eye",
+    rf"the (?:highest|best|top) (?:rate|share|record|mark){_OF_US}",
     r"ticked|(?:about )?one in 5|18%|so few swings|marked",
     r"does not (?:make|mean|say|show)(?: (?:that|us|she|<a>|her|is))*(?: the)? best|(?:whether|if) that "
     r"makes her(?: the)? best",

@@ -241,7 +241,7 @@ check("03.first-and-best", answer)
 # %% tags=["asserted"]
 roksana = per_swing.table().set_index("hitter").loc["Roksana Tovemarr"]
 assert (rate_text(nadia["rate"]), rate_text(roksana["rate"])) == (".197", ".186")
-assert (roksana["hard"], roksana["swings"], roksana["unmeasured"]) == (46, 250, 1)
+assert (roksana["hard"], roksana["swings"], roksana["unknown"]) == (46, 250, 1)
 gap = hitlab.counting.difference_interval([108], [547], [46], [250], 0.90)
 assert gap[0][0] < -0.03
 assert gap[1][0] > 0.03
