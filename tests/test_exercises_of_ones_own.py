@@ -674,6 +674,12 @@ def test_every_drawn_question_marks_right_and_wrong(again, seed):
         assert abs(rounded - exercise.form.truth()) <= exercise.form.tolerance, "the form asked for is enough"
 
 
+@pytest.mark.parametrize("again", [one for one in AGAIN if one not in CHOICES_AGAIN], **BY_ID)
+def test_a_number_asked_for_in_a_review_is_seldom_the_same(again):
+    drawn = {again.draw(np.random.default_rng(seed))[1].form.truth() for seed in range(60)}
+    assert len(drawn) >= 4
+
+
 @pytest.mark.parametrize("again", [one for one in AGAIN if one.id[:2] <= "06"], **BY_ID)
 def test_no_choice_of_a_review_has_one_answer_whatever_is_drawn(again):
     drawn = [again.draw(np.random.default_rng(seed))[1].form for seed in range(30)]
@@ -874,6 +880,16 @@ def test_a_verdict_counts_once_its_lesson_is_over():
     assert progress().lines == before
     confidence(lesson.number, "after", lesson.verdict(), 0.9)
     assert list(forecasts_of(keeping.read_all())) == [(0.9, False)], "the first verdict is the forecast"
+
+
+@pytest.mark.parametrize(
+    ("right", "said"),
+    [(8, "right more often than sure may still be luck"), (5, "as often as sure."), (3, "right less often")],
+)
+def test_what_luck_may_have_made_is_told_with_its_direction(right, said):
+    """Once "66 % on average, and 8 of 8 were right" was called as near as luck lets one tell."""
+    (line,) = OwnCalibration(tuple((0.66, place < right) for place in range(8))).lines
+    assert said in line
 
 
 SURE = {

@@ -66,7 +66,11 @@ class OwnCalibration:
             return (f"{said} You are over-confident, by more than luck gives: say less than you feel.",)
         if many_right <= _RARE:
             return (f"{said} You know more than you say, by more than luck gives: dare to be surer.",)
-        return (f"{said} That is as near as luck lets one tell.",)
+        apart = right - sum(one for one, _ in self.forecasts)
+        if abs(apart) < 0.5:
+            return (f"{said} That is as often as sure.",)
+        way = "more" if apart > 0 else "less"
+        return (f"{said} That you are right {way} often than sure may still be luck.",)
 
     def groups(self) -> list[tuple[float, float, int]]:
         """Return, for answers of about one chance, its mean, the share that was right, and their number."""

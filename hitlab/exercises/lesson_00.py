@@ -942,7 +942,7 @@ _FIVES = (
 
 def _again_by_hand(rng: np.random.Generator) -> tuple[str, Exercise]:
     said, what = _FIVES[int(rng.integers(len(_FIVES)))]
-    times, middle = int(rng.choice([1, 2])), int(rng.choice([13, 14, 15, 17, 18, 19]))
+    times, middle = int(rng.integers(1, 5)), int(rng.choice([13, 14, 15, 17, 19]))
     numbers = middle + times * rng.permutation(_PATTERN)
     away = times * _PATTERN
     told = ", ".join(str(number) for number in numbers[:-1]) + f" and {numbers[-1]}"
@@ -1050,7 +1050,8 @@ def _again_correlation(rng: np.random.Generator) -> tuple[str, Exercise]:
 
 
 def _again_after_one(rng: np.random.Generator) -> tuple[str, Exercise]:
-    few, many = ((1, 3), (1, 4), (2, 6), (2, 4), (2, 3), (1, 6))[int(rng.integers(6))]
+    pairs = ((1, 3), (1, 4), (2, 6), (2, 4), (2, 3), (1, 6), (3, 4), (1, 7), (2, 7), (3, 8), (2, 9))
+    few, many = pairs[int(rng.integers(len(pairs)))]
     thing, what = (("egg", "cracked"), ("letter", "late"), ("swing", "hard"))[int(rng.integers(3))]
     right = many / (few + many)
     return (

@@ -433,7 +433,10 @@ EXERCISES = (
                 lambda: 1 - _above(THE_OTHER, VALUE),
                 "that is the chance that she is below it.",
             ),
-            Wrong(lambda: _above(THE_HITTER, VALUE), "that is Nadia's chance. Put in the other name."),
+            Wrong(
+                lambda: _above(THE_HITTER, VALUE),
+                "that is Nadia's chance; if you put in the other name, the number was not hers.",
+            ),
             Wrong(lambda: _above(THE_OTHER, 0.16), "that is for .160; the question asks for .150."),
             Wrong(
                 1.0,

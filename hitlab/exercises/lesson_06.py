@@ -723,7 +723,7 @@ EXERCISES = (
 
 
 def _again_share(rng: np.random.Generator) -> tuple[str, Exercise]:
-    large, small = ((6, 2), (8, 3), (5, 2), (9, 4))[int(rng.integers(4))]
+    large, small = ((6, 2), (8, 3), (5, 2), (9, 4), (7, 4), (5, 3), (12, 5))[int(rng.integers(7))]
     whole, first, second, unit = (
         ("A delivery takes", "a drive", "a walk to the door", "minutes"),
         ("A dart's height on the board comes from", "the moment of release", "the aim", "centimetres"),

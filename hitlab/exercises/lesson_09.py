@@ -725,8 +725,8 @@ EXERCISES = (
 
 
 def _again_way(rng: np.random.Generator) -> tuple[str, Exercise]:
-    off = int(rng.choice([10, 20]))
-    late = int(rng.choice([6, 7])) * off // 10
+    pairs = ((6, 10), (7, 10), (8, 10), (12, 20), (13, 20), (14, 20), (15, 20), (18, 20))
+    late, off = pairs[int(rng.integers(len(pairs)))]
     who, it, of_what, wrong_way, right_way = (
         ("A goalkeeper", "she", "shots", "dived too late", "dived too soon"),
         ("A bus", "it", "trips", "came late", "came too soon"),

@@ -716,7 +716,7 @@ EXERCISES = (
 
 def _again_out(rng: np.random.Generator) -> tuple[str, Exercise]:
     one, other = ((0.4, 0.9), (0.45, 0.8), (0.2, 0.8))[int(rng.integers(3))]
-    true = float(rng.choice([0.5, 0.6, 0.7, 0.8]))
+    true = float(rng.choice([0.4, 0.5, 0.6, 0.7, 0.8]))
     root = float(np.sqrt(one * other))
     seen = true * root
     what = (

@@ -804,7 +804,7 @@ EXERCISES = (
 
 def _again_sorted(rng: np.random.Generator) -> tuple[str, Exercise]:
     really, seen, false = (
-        float(rng.choice(list(values))) for values in ((0.1, 0.15, 0.4), (0.8, 0.9), (0.05, 0.1))
+        float(rng.choice(list(values))) for values in ((0.1, 0.15, 0.25, 0.4, 0.6), (0.8, 0.9), (0.05, 0.1))
     )
     flagged = really * seen + (1 - really) * false
     text = (

@@ -235,8 +235,8 @@ assert (table["swings"].sum(), table["unmeasured"].sum()) == (27_600, 96)
 
 # %% [markdown]
 # A *rate* is how often something happened, out of how many chances. It is written as the game writes it: .137 means
-# 137 hard swings in a thousand. (96 of the 27,600 swings ended with a ball that nobody measured; these count as not
-# hard.)
+# 137 hard swings in a thousand. (96 of the 27,600 swings ended with a ball that nobody measured; here they count as not
+# hard, and from lesson 1 on as hard as often as the others.)
 
 # %% [markdown] tags=["exercise"]
 # ### Within one (predict, core, 2 min)

@@ -120,8 +120,7 @@ plots.show(plots.collision_side_view(85, 6, 70, 8, 0.4))  # speeds and angles
 # %% [markdown] tags=["exercise"]
 # ### A tenth of an inch (predict, core, 3 min)
 #
-# From now on the barrel hangs as our hitter's does, and so the same strike sends the ball about five degrees higher than in the
-# picture above. His bat passes a tenth of an inch (2.5 millimetres) lower than
+# From now on the barrel hangs as our hitter's does. His bat passes a tenth of an inch (2.5 millimetres) lower than
 # before. By how many degrees does the launch angle rise? Give a low and a high end, at most 1.5 apart.
 
 # %% tags=["answer"]
@@ -598,8 +597,7 @@ check("06.bus-and-walk", answer)
 #
 # A coach has a hitter swing steeper for two weeks. *"His 40 fair balls before came off at 12 degrees on average, his 40
 # since at 17. It works!"* From ball to ball his launch angles have a standard deviation of 27 degrees. (Luck moves an
-# average of n balls by about the standard deviation over the square root of n; of a difference of two the squares of both add
-# up.) Is the difference within the noise?
+# average of n balls by about the standard deviation over the square root of n.) Is the difference within the noise?
 
 # %% tags=["choices"]
 choose("06.within-the-noise")

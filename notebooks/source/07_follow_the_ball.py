@@ -342,8 +342,7 @@ assert abs(moved.iloc[1] - moved.iloc[0]) < 12
 # %% [markdown]
 # As the balls went, the second hitter is far ahead. In standard air four feet are left. Each ball's flight is worked
 # out twice, in its own air and in standard air, and the *difference* of the two moves the ball. That is known better
-# than either flight; "uncertain by" says how well, in feet, and is next to nothing where the air was nearly the standard.
-# How far one ball comes down from the next is another matter. What is least sure is the wind: a flag says little about the air over the field.
+# than either flight. What is least sure is the wind: a flag says little about the air over the field.
 
 # %% [markdown] tags=["slide"]
 # # Take the park out, then compare

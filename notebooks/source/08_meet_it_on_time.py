@@ -495,7 +495,7 @@ answer = 1000 * (time_pitch(78).time_s - time_pitch(92).time_s)
 check("08.fourteen-slower", answer)
 
 # %% [markdown] tags=["exercise"]
-# ### How slow may it be? (compute, core, 5 min)
+# ### How much slower? (compute, core, 5 min)
 #
 # A swing is timed for 95. How slow may the pitch be, in miles an hour, until a square hit goes foul because it is early?
 # One decimal is enough.
@@ -563,8 +563,8 @@ check("08.misled", misled)
 # ### Later in May? (fault, core, 4 min)
 #
 # *"In April 12 of his 30 fouls on fastballs went to the opposite side, in May 18 of 30. He is later than he was, and that
-# is a matter of age."* Leave the age aside. Luck moves a share p of n by about the root of p(1 - p)/n (that is its standard
-# deviation: twice as much comes about in one case of twenty). Is the difference within the noise?
+# is a matter of age."* Leave the age aside. Luck moves a share p of n by about the root of p(1 - p)/n. Is the difference
+# within the noise?
 
 # %% tags=["choices"]
 choose("08.later-in-may")
@@ -574,7 +574,7 @@ answer = ...
 check("08.later-in-may", answer)
 
 # %% tags=["solution"]
-answer = "within it: luck moves such a difference by 13 points and at times by 26"
+answer = "within it: luck moves such a difference by about 13 points"
 check("08.later-in-may", answer)
 
 # %% [markdown] tags=["exercise"]

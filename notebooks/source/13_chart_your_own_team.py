@@ -905,8 +905,7 @@ answer = (
 check("13.for-air", answer)
 
 # %% [markdown]
-# Compare it with the package's, and with what it says to avoid. (Where no minimum is named, it takes a quarter of the most swings
-# that anybody has: 11 here. So all twelve are on the list.)
+# Compare it with the package's, and with what it says to avoid:
 
 # %%
 claim = hitlab.check_leads(first, "Dalia", conventions=told, prior="8% to 18%")
