@@ -445,6 +445,13 @@ def test_names_asked_for_are_the_ones_named():
     assert len(collections(plots.rate_list(result("rate", 150), most=5))["rate"].get_offsets()) == 5
 
 
+@pytest.mark.parametrize("hitters", [5, 20, 32, 150])
+def test_a_list_is_as_tall_as_a_slide_can_show_unless_its_names_need_more(hitters):
+    figure = plots.rate_list(result("rate", hitters)).figure
+    names_need = 1.7 + 0.21 * hitters if hitters <= 32 else 0.0
+    assert figure.get_figheight() <= max(plots.look.TALLEST, names_need)
+
+
 def test_outside_a_notebook_show_prints_the_words(capsys):
     ax = plots.draw(result("rate", 10))
     plots.show(ax)

@@ -307,6 +307,10 @@ def test_answers_are_drawn_from_the_table_and_descriptions_apart():
         np.testing.assert_allclose(drawn[test].get_offsets()[:, 0], np.log(rows["odds_ratio"]))
         ends = np.array(drawn[f"{test}: intervals"].get_segments())[:, :, 0]
         np.testing.assert_allclose(ends, np.log(rows[["low", "high"]]))
+    (alone,) = whiff_answers(found, descriptions=False).child_axes
+    assert len(collections(alone)["placebo"].get_offsets()) == len(found.data) / 3
+    assert "Descriptions only" in plots.describe(ax)
+    assert "Descriptions only" not in plots.describe(alone.figure.axes[0])
     # The answer is the largest mark and the only one in the accent.
     assert drawn["difference"].get_sizes() > drawn["placebo"].get_sizes()
     assert to_hex(drawn["difference"].get_facecolors()[0]) == look.ACCENTS[0].lower()
