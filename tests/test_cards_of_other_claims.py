@@ -98,7 +98,7 @@ def test_what_is_drawn_is_the_evidence(given):
 
 def test_the_usual_rate_and_the_bounds_stand_across_the_stretches():
     counts = hitlab.tally(hitlab.demo_season(), by=["hitter", "game", "date"])
-    for kind, ends in (("hot", ("usual", "hot_from")), ("steady", ("steady_from", "usual", "steady_to"))):
+    for kind, ends in (("hot", ("usual", "hot_from")), ("steady", ("steady_from", "season", "steady_to"))):
         claim = getattr(hitlab, f"check_{kind}")(counts, "Nadia Izezno")
         ax = hitlab.plots.claim(claim)
         across = [line.get_xdata()[0] for line in ax.lines if line.get_label() == "line"]

@@ -203,15 +203,18 @@ def _posterior_by_sampling(counts, place, factor, rng):
         level = rng.normal(mean, differ)
         mine = fit.of(int(hitter))
         size = (mine.stop - mine.start, draws)
-        shift = rng.normal(0, 1, size) * np.hypot(usual, np.where(rng.random(size) < share, streak, 0.0))
+        streaks = np.where(rng.random(size) < share, streak * rng.choice([-1.0, 1.0], size), 0.0)
+        shift = rng.normal(0, 1, size) * usual + streaks
         odds = level + shift
         k, n = fit.events[mine][:, None], fit.exposure[mine][:, None]
         weight += (k * odds - n * np.logaddexp(0, odds)).sum(axis=0)
         if hitter == place:
-            form = shift
+            form, rates, swings = shift, 1 / (1 + np.exp(-odds)), n
     weight = np.exp(weight - weight.max())
     hot = np.average(form[-1] > np.log(factor), weights=weight)
-    steady = np.average((abs(form) < np.log(factor)).all(axis=0), weights=weight)
+    season = (rates * swings).sum(axis=0) / swings.sum()
+    away = np.log(rates / (1 - rates)) - np.log(season / (1 - season))
+    steady = np.average((abs(away) < np.log(factor)).all(axis=0), weights=weight)
     return fit, hot, steady, np.average(spread, weights=weight), weight.sum() ** 2 / (weight**2).sum()
 
 
@@ -304,3 +307,14 @@ def test_chances_of_form_come_true():
     # A little short of .90: .889 over 200 leagues of 40 hitters (standard error .006). The bracket is two
     # standard errors of these 30 leagues about that figure, so that a change for better or worse shows.
     assert 0.859 < np.mean(covered) < 0.919
+
+
+def test_steady_is_held_against_the_season_and_not_against_the_long_run():
+    """Two long stretches within a fifth of the season's odds; how far these are from the usual is not known."""
+    rng = np.random.default_rng(8)
+    p = 1 / (1 + np.exp(1.8 - rng.normal(0, 0.2, (30, 1)) - rng.normal(0, 0.4, (30, 2))))
+    p[0] = 0.15, 0.18
+    rows = [(f"h{i:02d}", f"g{j}", round(4_000 * p[i, j]), 4_000) for i in range(30) for j in range(2)]
+    fit = fit_form(_games(rows), "hard", "swings", stretch=1)
+    assert fit.chance_steady(0, 1.25) > 0.99
+    assert fit.chance_above(0, 1.25) + fit.chance_above(0, 1.25, stretch=0) > 0.2

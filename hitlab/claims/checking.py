@@ -496,7 +496,7 @@ def check_steady(
     factor: float | None = None,
     **asked: Unpack[Asked],
 ) -> Claim:
-    """Check "she has been steady since April": her true odds never 1.25 times up or down from the usual.
+    """Check "she has been steady since April": her true odds never 1.25 times up or down from all her games'.
 
     Parameters
     ----------
@@ -504,9 +504,9 @@ def check_steady(
         As in :func:`check_hot`.
     asked
         As in :func:`check_leads`; with ``since=`` only stretches that begin then or later are looked at, and
-        the usual level still rests on all.
+        they are still held against all games of the table.
     factor
-        Odds in a stretch over usual odds, or the other way round, that end steadiness; above 1.
+        Odds in a stretch over those in all games, or the other way round, that end steadiness; above 1.
 
     Returns
     -------

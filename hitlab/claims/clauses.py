@@ -359,7 +359,7 @@ def _of_steady(claim: Told) -> Clause:
     who, rate = _who(claim), _rate(claim)
     since = f" since {_day(claim.question.since)}" if claim.question.since else ""
     stay = Doing("stay", "stays", "stayed", "staying")
-    rest = f"close to the usual rate of {rate.named}{since}"
+    rest = f"close to one rate of {rate.named}{since}"
     return Clause(who.subject, stay, rest, f"steady in {rate.named}{since}", who.plural, "has")
 
 

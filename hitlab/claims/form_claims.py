@@ -4,7 +4,8 @@ What they mean, so that each can be true or false:
 
 - *hot*: the hitter's true odds over his last stretch of games (12 unless said otherwise) are at least 1.25
   times his usual ones. A smaller rise is no streak worth the word; .140 becomes .169.
-- *steady*: in no stretch did his true odds leave his usual ones by that factor, up or down.
+- *steady*: in no stretch did his true odds leave those of all his games together by that factor, up or down.
+  Days count as luck, and nothing is said of other seasons.
 
 The chances come from a model of all hitters together (``fit_form``). So "does not hold"
 has content: "hot" is settled against a hitter where the league shows that form hardly moves rates by a
@@ -40,7 +41,8 @@ from hitlab.wording import chance_text, rate_text
 __all__ = ["answer_hot", "answer_steady"]
 
 _GAMES_ALIKE = (
-    "within a stretch of games, attempts are draws at one true rate that are at most alike within a game"
+    "within a stretch of games, attempts are draws at one true rate that are at most alike within a game, so "
+    "that good and bad days count as luck"
 )
 
 
@@ -209,9 +211,9 @@ def _lately(games: int) -> str:
 
 
 def answer_steady(question: Question, table: Any) -> Claim:
-    """Answer "she has been steady since April": her true odds never 1.25 times up or down from the usual."""
+    """Answer "she has been steady since April": her true odds never 1.25 times up or down from her season's."""
     form = _Form(question, table)
-    fit, setting, name, rate, usual = form.fit, form.setting, form.name, form.rate, form.usual
+    fit, setting, name, rate = form.fit, form.setting, form.name, form.rate
     factor, stretch, since = form.factor, fit.stretch, setting.question.since or None
     looked = fit.since(form.place, since)
     if len(looked) < 2:
@@ -222,7 +224,8 @@ def answer_steady(question: Question, table: Any) -> Claim:
         )
     rows = form.rows.iloc[looked].reset_index(drop=True)
     when = f"since {_day(since)}" if since else "throughout"
-    low, high = _times(usual, 1 / factor), _times(usual, factor)
+    season = float(np.average(form.rows["shrunk"], weights=form.rows[setting.per]))
+    low, high = _times(season, 1 / factor), _times(season, factor)
     observed = ", ".join(rate_text(value) for value in rows["rate"])
     if setting.record:
         own = setting.numbers_of(form.place)
@@ -248,12 +251,12 @@ def answer_steady(question: Question, table: Any) -> Claim:
         }[verdict]
         found = Finding(
             verdict,
-            f"{name}'s true odds of {rate} were within a factor of {factor:g} of the usual ones in each of "
+            f"{name}'s true odds of {rate} were within a factor of {factor:g} of those in all games in each of "
             f"{len(looked)} stretches{f' {when}' if since else ''}",
             f"{name} {finding} {when}: the chance that the true rate of {rate} stayed between "
-            f"{rate_text(low)} and {rate_text(high)}, around a usual one of {rate_text(usual)} once luck is "
-            f"taken out, in all {len(looked)} stretches of about {stretch} games is {chance_text(chance)}; "
-            f"the observed rates, {observed}, move by luck as well.",
+            f"{rate_text(low)} and {rate_text(high)}, around {rate_text(season)} in all games once luck is "
+            f"taken out, in all {len(looked)} stretches of about {stretch} games is "
+            f"{chance_text(chance)}; the observed rates, {observed}, move by luck as well.",
             {
                 "holds": f"“{name} runs hot and cold.”",
                 "does not hold": f"“{name} has been steady.”",
@@ -263,7 +266,7 @@ def answer_steady(question: Question, table: Any) -> Claim:
             would_change="more swings a stretch, or a league in which form is known to move rates more or "
             "less than here",
         )
-    return form.answer(found, rows, {"steady_from": low, "steady_to": high, "stretches": len(looked)})
+    return form.answer(found, rows, {"season": season, "steady_from": low, "steady_to": high, "stretches": len(looked)})
 
 
 def _odds(events: int, exposure: int) -> float:

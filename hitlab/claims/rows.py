@@ -246,7 +246,7 @@ def _lines(checked: Claim) -> dict[float, str]:
 
 _LINES = {
     "hot": {"usual": "usual", "hot_from": "hot from"},
-    "steady": {"steady_from": "steady from", "usual": "usual", "steady_to": "to"},
+    "steady": {"steady_from": "steady from", "season": "all games", "steady_to": "to"},
 }
 """By kind of claim: the numbers drawn across, from the least, and what they are called."""
 

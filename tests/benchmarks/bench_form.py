@@ -71,6 +71,11 @@ def memory(rng, hitters, spread, games=GAMES, days=15.0):
     return out
 
 
+def drift(rng, hitters, spread, games=GAMES):
+    """Form that wanders off, a little each game of the club: by so much over the season, as deviations go."""
+    return np.cumsum(rng.normal(0, spread / np.sqrt(games), (hitters, games)), axis=1)
+
+
 def switches(rng, hitters, size, games=GAMES, share=0.15):
     """Streaks: now and then, for 12 games of the club, odds times or divided by exp(size)."""
     out = np.zeros((hitters, games))
@@ -142,7 +147,8 @@ def claims(leagues=60):
                     hot.append(fit.chance_above(int(place), FACTOR))
                     hot_true.append(moved[-1] > np.log(FACTOR))
                     steady.append(fit.chance_steady(int(place), FACTOR))
-                    steady_true.append((abs(moved) < np.log(FACTOR)).all())
+                    away = moved - np.average(form[i][played], weights=weight)
+                    steady_true.append((abs(away) < np.log(FACTOR)).all())
                     row = fit.stretches(int(place)).iloc[-1]
                     truth = 1 / (1 + np.exp(-(level[i] + moved[-1])))
                     covered.append(row["low"] <= truth <= row["high"])

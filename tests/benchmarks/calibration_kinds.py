@@ -69,6 +69,8 @@ class CalibrationSetting:
 Forms = Callable[[np.random.Generator, int, NDArray[np.int64]], Floats]
 
 _FORMS: dict[str, Forms] = {
+    "no form": lambda rng, hitters, n: np.zeros(n.shape),
+    "drift": lambda rng, hitters, n: bench_form.drift(rng, hitters, rng.uniform(0, 0.4)),
     "stretches": lambda rng, hitters, n: bench_form.blocks(rng, hitters, rng.uniform(0, 0.3), n),
     "fading": lambda rng, hitters, n: bench_form.memory(rng, hitters, rng.uniform(0, 0.3)),
     "streaks": lambda rng, hitters, n: bench_form.switches(rng, hitters, np.log(1.6)),
@@ -78,7 +80,7 @@ _FORMS: dict[str, Forms] = {
 def _form(
     hitters: int, law: str, day_form: float, rng: np.random.Generator, kinds: frozenset[str]
 ) -> Iterator[Stated]:
-    """Seasons game by game; a stretch's true form is the mean over its swings."""
+    """Seasons game by game; a stretch's true form is the mean over its swings, steady is as of the season."""
     factor, log_factor = FACTOR, np.log(FACTOR)
     for _ in repeat(None):
         seed = rng.integers(1 << 31)
@@ -99,9 +101,10 @@ def _form(
             moved = np.add.reduceat(form[who][played] * weight, first) / np.add.reduceat(weight, first)
             last = fit.stretches(int(place)).iloc[-1]
             rate = 1 / (1 + np.exp(-(level[who] + moved[-1])))
+            away = moved - np.average(form[who][played], weights=weight)
             rows.append((
                 fit.chance_above(int(place), factor), moved[-1] > log_factor,
-                fit.chance_steady(int(place), factor), bool((np.abs(moved) < log_factor).all()),
+                fit.chance_steady(int(place), factor), bool((np.abs(away) < log_factor).all()),
                 bool(last["low"] <= rate <= last["high"]),
             ))  # fmt: skip
         hot, is_hot, steady, is_steady, inside = (np.array(column) for column in zip(*rows, strict=True))
@@ -179,21 +182,25 @@ def _settings() -> Iterator[CalibrationSetting]:
             yield CalibrationSetting(
                 f"{size}, {kinds[0]}, {name}", size, words, kinds, 2 * weights[size], _bound(draw, law)
             )
-    for size, name, words, day_form in (
-        (15, "stretches", "form normal, anew each 12 games", 0.0),
-        (40, "stretches", "form normal, anew each 12 games", 0.0),
-        (150, "stretches", "form normal, anew each 12 games", 0.0),
-        (150, "fading", "form that fades over 15 games", 0.0),
-        (150, "streaks", "odds times or by 1.6 in one stretch of seven", 0.0),
+    for size, name, words, day_form, weight in (
+        (15, "stretches", "form normal, anew each 12 games", 0.0, 1.0),
+        (40, "stretches", "form normal, anew each 12 games", 0.0, 1.0),
+        (150, "stretches", "form normal, anew each 12 games", 0.0, 1.0),
+        (150, "fading", "form that fades over 15 games", 0.0, 1.0),
+        (150, "streaks", "odds times or by 1.6 in one stretch of seven", 0.0, 1.0),
         (
             150,
             "stretches, day form",
             "form normal, anew each 12 games; swings of one game correlated by .05",
             0.05,
+            1.0,
         ),
+        (150, "no form", "nobody's form moves", 0.0, 0.5),
+        (150, "no form, day form", "nobody's form moves; swings of one game correlated by .05", 0.05, 0.5),
+        (150, "drift", "form that wanders, by up to .4 over the season", 0.0, 0.5),
     ):
         yield CalibrationSetting(
-            f"{size}, {name}", size, words, ("hot", "steady"), 1.0,
+            f"{size}, {name}", size, words, ("hot", "steady"), weight,
             _bound(_form, size, name.partition(",")[0], day_form),
         )  # fmt: skip
 
