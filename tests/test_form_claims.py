@@ -189,6 +189,21 @@ def test_an_answer_says_what_a_streak_would_have_to_look_like():
     assert re.match(rf"fewer than about \d+ .* games, where there are {least + 12}$", changes[least + 12])
 
 
+def test_where_hardly_anybody_can_be_called_hot_a_note_says_what_it_would_take():
+    """With 90 swings of a league without form it does; with 240 and much form a doubling mostly shows."""
+    rng = np.random.default_rng(7)
+    said = re.compile(
+        r"hardly anybody can be called hot here: it takes a rate of (\.\d+) over the last 12 games, where "
+        r"(\.\d+) is usual, and of hitters whose odds really doubled (fewer than one|\d) in 100 show one"
+    )
+    claim = check_hot(_counts(_league(rng, swings=8), swings=8), "h00")
+    (told,) = filter(None, map(said.fullmatch, claim.notes))
+    assert float(told[1]) > 1.8 * float(told[2])
+    assert float(told[1]) == pytest.approx(int(re.search(r"\d+", claim.would_change)[0]) / 96, abs=0.001)
+    lively = check_hot(_counts(_league(rng, form=0.4)), "h00")
+    assert not any("hardly anybody" in note for note in lively.notes)
+
+
 def test_where_nothing_would_be_a_streak_the_answer_says_so():
     k = _league(np.random.default_rng(6), hitters=2, swings=1)
     claim = check_hot(_counts(k, swings=1), "h00", stretch=1, fails_at=0.01)

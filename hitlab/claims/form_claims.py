@@ -40,6 +40,7 @@ from hitlab.wording import chance_text, rate_text
 
 __all__ = ["answer_hot", "answer_steady"]
 
+_DOUBLED, _HARDLY = 2.0, 0.1  # odds so much higher that are seen in fewer than so many: nobody is called hot
 _GAMES_ALIKE = (
     "within a stretch of games, attempts are draws at one true rate that are at most alike within a game, so "
     "that good and bad days count as luck"
@@ -125,7 +126,7 @@ class _Form:
                 f"{'measuring' if self.allowed else OTHERWISE}",
                 *((ALIKE,) if self.allowed else ()),
             )
-            finding = finding._replace(assumptions=assumptions, notes=(self.faced, *self._luck_notes()))
+            finding = finding._replace(assumptions=assumptions, notes=(*finding.notes, self.faced, *self._luck_notes()))
         of_form = {"stretch": fit.stretch, "factor": self.factor, "usual": self.usual}
         return setting.answer(
             self.place,
@@ -145,8 +146,10 @@ class _Form:
             return ()
         return (form.explanation.rstrip("."), fit.explanation)
 
-    def what_a_streak_is(self) -> str:
-        """Say what record over the last games would be called a streak, in view of all the others."""
+    def what_a_streak_is(self) -> tuple[str, tuple[str, ...]]:
+        """Say what record over the last games would be called a streak, and, in a note, if hardly any is."""
+        from scipy.special import bdtrc
+
         fit = self.fit
         last = fit.of(self.place).stop - 1
         k, n = int(fit.events[last]), int(fit.exposure[last])
@@ -158,9 +161,17 @@ class _Form:
             return (
                 f"more than {there} can show: form moves rates so little here that not even {n:,} "
                 f"{per_words(fit.event, n)} {over} would be called a streak"
-            )
+            ), ()
         fewer = "fewer than " if k >= least else ""
-        return f"{fewer}about {least:,} {per_words(fit.event, least)} {over}, where there are {k:,}"
+        told = f"{fewer}about {least:,} {per_words(fit.event, least)} {over}, where there are {k:,}"
+        shown = float(bdtrc(least - 1, n, _times(self.usual, _DOUBLED)))
+        if shown >= _HARDLY:
+            return told, ()
+        return told, (
+            f"hardly anybody can be called hot here: it takes a rate of {rate_text(least / n)} "
+            f"{_lately(games)}, where {rate_text(self.usual)} is usual, and of hitters whose odds really "
+            f"doubled {_of_hundred(shown)} show one",
+        )
 
 
 def answer_hot(question: Question, table: Any) -> Claim:
@@ -184,6 +195,7 @@ def answer_hot(question: Question, table: Any) -> Claim:
         )
     else:
         chance = fit.chance_above(form.place, factor)
+        a_streak, hardly = ("", ()) if setting.reasons else form.what_a_streak_is()
         verdict, _ = setting.settle(chance, [form.place])
         gain = is_gain(event)
         streak = "on a hot streak" if gain else f"having far more {event_words(event)} than usual"
@@ -201,9 +213,14 @@ def answer_hot(question: Question, table: Any) -> Claim:
                 "open": f"“{name} {spell}.” Nor: “{name} {opposite}.”",
             }[verdict],
             chance,
-            would_change="" if setting.reasons else form.what_a_streak_is(),
+            would_change=a_streak,
+            notes=hardly,
         )
     return form.answer(found, form.rows, {"hot_from": _times(usual, factor), "now": float(now["shrunk"])})
+
+
+def _of_hundred(chance: float) -> str:
+    return f"{round(100 * chance)} in 100" if chance >= 0.01 else "fewer than one in 100"
 
 
 def _lately(games: int) -> str:

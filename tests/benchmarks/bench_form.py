@@ -1,6 +1,6 @@
 """How often form, dependence and half-weight sizes are right, by simulation; and how long they take.
 
-``python -m tests.benchmarks.bench_form [part ...]``, parts: claims, false-alarms, more, dependence,
+``python -m tests.benchmarks.bench_form [part ...]``, parts: claims, reach, false-alarms, more, dependence,
 half-weights, speed. Every number that the modules' texts give was printed here. The laws of the truth are
 named in the code.
 """
@@ -12,6 +12,7 @@ import time
 
 import numpy as np
 import pandas as pd
+from scipy.stats import binom
 
 from hitlab import Counts, demo_season, shrink, tally
 from hitlab.league import Effects, draw_counts
@@ -157,6 +158,42 @@ def claims(leagues=60):
             )
             calibration(hot, hot_true, "hot")
             calibration(steady, steady_true, "steady")
+
+
+def reach(leagues=10, hitters=150, games=60):
+    """What record makes a hitter of some 400 swings hot, by law of form, and who is then called so."""
+    laws = {
+        "no form": lambda rng, n: np.zeros(n.shape),
+        "day form, SD .4": lambda rng, n: rng.normal(0, 0.4, n.shape),
+        "stretches, spread uniform 0-.3": lambda rng, n: blocks(rng, hitters, rng.uniform(0, 0.3), n),
+        "stretches, spread .4": lambda rng, n: blocks(rng, hitters, 0.4, n),
+        "fading, spread uniform 0-.3": lambda rng, n: memory(rng, hitters, rng.uniform(0, 0.3), games),
+        "drift by up to .4": lambda rng, n: drift(rng, hitters, rng.uniform(0, 0.4), games),
+        "streaks of odds x 1.6 or / 1.6": lambda rng, n: switches(rng, hitters, np.log(1.6), games),
+    }
+    for name, law in laws.items():
+        rng, rows = np.random.default_rng(31), []
+        for _ in range(leagues):
+            seed = rng.integers(1 << 31)
+            _, _, n = season(np.random.default_rng(seed), hitters, np.zeros((hitters, games)), games=games)
+            counts, _, _ = season(np.random.default_rng(seed), hitters, law(rng, n), games=games)
+            fit = fit_form(counts, "hard", "swings")
+            swings = np.bincount(fit.hitter, fit.exposure)
+            for place in np.flatnonzero(np.abs(swings - 400) <= 15)[:8]:
+                least, usual = fit.least_above(int(place), FACTOR, 0.9), fit.usual_rate(int(place))
+                last = int(fit.exposure[fit.of(int(place)).stop - 1])
+                odds = usual / (1 - usual) * np.array([1.25, 1.6, 2.0, 3.0])
+                called = np.zeros(4) if least is None else binom.sf(least - 1, last, odds / (1 + odds))
+                rows.append((usual, last, np.nan if least is None else least / last, *called))
+        told = np.array(rows)
+        never = np.isnan(told[:, 2])
+        print(
+            f"{name}: {len(told)} hitters, usual {told[:, 0].mean():.3f}, {told[:, 1].mean():.0f} swings in the "
+            f"last stretch; called hot from {np.nanmedian(told[:, 2]):.3f} (middle), from "
+            f"{np.nanquantile(told[:, 2], 0.1):.3f} in a tenth, never in {never.mean():.2f}; whose odds are 1.25, "
+            f"1.6, 2 and 3 times the usual is called so in {told[:, 3:].mean(axis=0).round(3)}",
+            flush=True,
+        )
 
 
 def false_alarms(seasons=1_500):
@@ -403,6 +440,7 @@ def speed():
 
 PARTS = {
     "claims": claims,
+    "reach": reach,
     "false-alarms": false_alarms,
     "more": more,
     "dependence": dependence,
