@@ -238,6 +238,9 @@ def test_the_command_makes_the_kept_rows_again(tmp_path, capsys):
     report.main(["--settings", *settings, "--kinds", *kinds, "--processes", "2", "--write", str(tmp_path)])
     printed = capsys.readouterr().out
     assert printed.rstrip("\n") == (tmp_path / "calibration.md").read_text(encoding="utf-8").rstrip("\n")
+    whole = [(tmp_path / f"calibration{end}").read_bytes() for end in (".csv", "_bins.csv", ".md")]
+    report.main(["--settings", settings[1], "--kinds", "more", "--processes", "1", "--write", str(tmp_path)])
+    assert [(tmp_path / f"calibration{end}").read_bytes() for end in (".csv", "_bins.csv", ".md")] == whole
     for kept, made in zip(report.read(), report.read(tmp_path), strict=True):
         same = kept["setting"].isin(settings) & kept["kind"].isin(kinds)
         made = made[made["setting"] != ALL].reset_index(drop=True)

@@ -126,7 +126,8 @@ class _Form:
                 f"{'measuring' if self.allowed else OTHERWISE}",
                 *((ALIKE,) if self.allowed else ()),
             )
-            finding = finding._replace(assumptions=assumptions, notes=(*finding.notes, self.faced, *self._luck_notes()))
+            notes = (*finding.notes, self.faced, *self._luck_notes())
+            finding = finding._replace(assumptions=assumptions, notes=notes)
         of_form = {"stretch": fit.stretch, "factor": self.factor, "usual": self.usual}
         return setting.answer(
             self.place,
@@ -228,7 +229,7 @@ def _lately(games: int) -> str:
 
 
 def answer_steady(question: Question, table: Any) -> Claim:
-    """Answer "she has been steady since April": her true odds never 1.25 times up or down from her season's."""
+    """Answer "she has been steady since April": her true odds never 1.25 times off her season's."""
     form = _Form(question, table)
     fit, setting, name, rate = form.fit, form.setting, form.name, form.rate
     factor, stretch, since = form.factor, fit.stretch, setting.question.since or None
@@ -268,8 +269,8 @@ def answer_steady(question: Question, table: Any) -> Claim:
         }[verdict]
         found = Finding(
             verdict,
-            f"{name}'s true odds of {rate} were within a factor of {factor:g} of those in all games in each of "
-            f"{len(looked)} stretches{f' {when}' if since else ''}",
+            f"{name}'s true odds of {rate} were within a factor of {factor:g} of those in all games in each "
+            f"of {len(looked)} stretches{f' {when}' if since else ''}",
             f"{name} {finding} {when}: the chance that the true rate of {rate} stayed between "
             f"{rate_text(low)} and {rate_text(high)}, around {rate_text(season)} in all games once luck is "
             f"taken out, in all {len(looked)} stretches of about {stretch} games is "
@@ -283,7 +284,8 @@ def answer_steady(question: Question, table: Any) -> Claim:
             would_change="more swings a stretch, or a league in which form is known to move rates more or "
             "less than here",
         )
-    return form.answer(found, rows, {"season": season, "steady_from": low, "steady_to": high, "stretches": len(looked)})
+    numbers = {"season": season, "steady_from": low, "steady_to": high, "stretches": len(looked)}
+    return form.answer(found, rows, numbers)
 
 
 def _odds(events: int, exposure: int) -> float:

@@ -18,9 +18,9 @@ estimated (``hitlab.over_time.alike``), and counts are divided by it.
 When it fails: form that lasts through several stretches, or begins in the middle of one, makes the usual
 level less certain than it is taken to be; a change that everybody shares (another ball in July) is taken for
 form. "Steady" is therefore held against the season's own rate, not against the usual level: how far stretches
-lie from each other is what a season shows. What came of it under six laws stands in
-``tests/reference/measured.md``: verdicts are right as often as stated within .03; with streaks in every
-seventh dozen of games, chances that stay open are too high by .09.
+lie from each other is what a season shows. Its verdicts were right as often as stated within .03 under form
+by stretches, fading, drifting, in streaks and none; under streaks in one of seven dozens of games, the chances
+that stay open were too high by .09 (``tests/reference/measured.md``).
 """
 
 from __future__ import annotations
@@ -234,7 +234,8 @@ class FormFit(Listing):
         mine, rng = self._likelihood[self.of(place)], np.random.default_rng(_SEED)
         joint, _ = self._usual(mine)
         # Law of form and usual level: to each its share of the draws.
-        chosen = np.searchsorted(np.cumsum(joint), (np.arange(_DRAWS) + 0.5) / _DRAWS).clip(max=joint.size - 1)
+        even = (np.arange(_DRAWS) + 0.5) / _DRAWS
+        chosen = np.searchsorted(np.cumsum(joint), even).clip(max=joint.size - 1)
         cells, column = np.unique(chosen, return_inverse=True)
         moves = self._moves.reshape(len(_SHIFTED), -1)[:, cells]
         drawn = np.empty((len(mine), _DRAWS))

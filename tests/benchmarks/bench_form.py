@@ -188,10 +188,10 @@ def reach(leagues=10, hitters=150, games=60):
         told = np.array(rows)
         never = np.isnan(told[:, 2])
         print(
-            f"{name}: {len(told)} hitters, usual {told[:, 0].mean():.3f}, {told[:, 1].mean():.0f} swings in the "
-            f"last stretch; called hot from {np.nanmedian(told[:, 2]):.3f} (middle), from "
-            f"{np.nanquantile(told[:, 2], 0.1):.3f} in a tenth, never in {never.mean():.2f}; whose odds are 1.25, "
-            f"1.6, 2 and 3 times the usual is called so in {told[:, 3:].mean(axis=0).round(3)}",
+            f"{name}: {len(told)} hitters, usual {told[:, 0].mean():.3f}, {told[:, 1].mean():.0f} swings "
+            f"in the last stretch; called hot from {np.nanmedian(told[:, 2]):.3f} (middle), from "
+            f"{np.nanquantile(told[:, 2], 0.1):.3f} in a tenth, never in {never.mean():.2f}; whose odds are "
+            f"1.25, 1.6, 2 and 3 times the usual is called so in {told[:, 3:].mean(axis=0).round(3)}",
             flush=True,
         )
 

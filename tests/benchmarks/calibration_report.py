@@ -5,8 +5,8 @@
 draws leagues of 15, 40 and 150 hitters under several laws of the truth, states the chances of the claims by
 the functions that the claims use, and prints stated against realised frequency, with Monte Carlo errors and
 whether the bounds that were set beforehand are met. The numbers depend on seed and sizes only, not on the
-number of processes. With ``--write FOLDER`` the report is kept: two tables, the text, the picture. The
-committed one, in ``tests/reference``, was made by
+number of processes. With ``--write FOLDER`` the report is kept: two tables, the text, the picture; kinds that
+were not asked for stay there as they were. The committed one, in ``tests/reference``, was made by
 
     python -m tests.benchmarks.calibration_report --write tests/reference
 """
@@ -199,6 +199,21 @@ def read(folder: Path = FOLDER) -> tuple[pd.DataFrame, pd.DataFrame]:
     return rows, pd.read_csv(folder / "calibration_bins.csv")
 
 
+def with_kept(
+    made: tuple[pd.DataFrame, pd.DataFrame], kinds: Sequence[str], folder: Path
+) -> tuple[pd.DataFrame, pd.DataFrame]:
+    """Put what was made in the place of a kept report's rows and bins of these kinds."""
+    if not (folder / "calibration.csv").exists():
+        return made
+    rows, bins = (
+        pd.concat([kept[~kept["kind"].isin(kinds)], new]).sort_values(
+            "kind", key=lambda kind: kind.map(KINDS.index), kind="stable", ignore_index=True
+        )
+        for kept, new in zip(read(folder), made, strict=True)
+    )
+    return rows, bins
+
+
 def condensed(bins: pd.DataFrame) -> pd.DataFrame:
     """Return how often claims came true over all laws, by kind, number of hitters and tenth of the chance."""
     told = bins[bins["setting"] != ALL]
@@ -257,6 +272,8 @@ def main(arguments: Sequence[str] | None = None) -> None:
     if not stated:
         parser.error("none of these settings can state any of these kinds")
     rows, bins = score_all(stated, options.kinds)
+    if options.write:
+        rows, bins = with_kept((rows, bins), options.kinds, options.write)
     text = as_text(rows, options.leagues, options.seed)
     print(text)
     if options.write:
