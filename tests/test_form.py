@@ -310,7 +310,7 @@ def test_chances_of_form_come_true():
 
 
 def test_steady_is_held_against_the_season_and_not_against_the_long_run():
-    """Two long stretches within a fifth of the season's odds; how far off the usual these are is not known."""
+    """Two long stretches within a fifth of the season's odds, wherever the usual ones may be."""
     rng = np.random.default_rng(8)
     p = 1 / (1 + np.exp(1.8 - rng.normal(0, 0.2, (30, 1)) - rng.normal(0, 0.4, (30, 2))))
     p[0] = 0.15, 0.18
