@@ -17,10 +17,10 @@ estimated (``hitlab.over_time.alike``), and counts are divided by it.
 
 When it fails: form that lasts through several stretches, or begins in the middle of one, makes the usual
 level less certain than it is taken to be; a change that everybody shares (another ball in July) is taken for
-form. "Steady" is therefore held against the season's own rate, not against the usual level: how far stretches
-lie from each other is what a season shows. Its verdicts were right as often as stated within .03 under form
-by stretches, fading, drifting, in streaks and none; under streaks in one of seven dozens of games, the chances
-that stay open were too high by .09 (``tests/reference/measured.md``).
+form. "Steady" is therefore held against the season's own rate, not against the usual level: how far
+stretches lie from each other is what a season shows. Its verdicts were right as often as stated within .03
+under form by stretches, fading, drifting, in streaks and none; under streaks in one of seven dozens of games,
+the chances that stay open were too high by .09 (``tests/reference/measured.md``).
 """
 
 from __future__ import annotations
