@@ -69,6 +69,8 @@ class CalibrationSetting:
 Forms = Callable[[np.random.Generator, int, NDArray[np.int64]], Floats]
 
 _FORMS: dict[str, Forms] = {
+    "no form": lambda rng, hitters, n: np.zeros(n.shape),
+    "drift": lambda rng, hitters, n: bench_form.drift(rng, hitters, rng.uniform(0, 0.4)),
     "stretches": lambda rng, hitters, n: bench_form.blocks(rng, hitters, rng.uniform(0, 0.3), n),
     "fading": lambda rng, hitters, n: bench_form.memory(rng, hitters, rng.uniform(0, 0.3)),
     "streaks": lambda rng, hitters, n: bench_form.switches(rng, hitters, np.log(1.6)),
@@ -180,21 +182,25 @@ def _settings() -> Iterator[CalibrationSetting]:
             yield CalibrationSetting(
                 f"{size}, {kinds[0]}, {name}", size, words, kinds, 2 * weights[size], _bound(draw, law)
             )
-    for size, name, words, day_form in (
-        (15, "stretches", "form normal, anew each 12 games", 0.0),
-        (40, "stretches", "form normal, anew each 12 games", 0.0),
-        (150, "stretches", "form normal, anew each 12 games", 0.0),
-        (150, "fading", "form that fades over 15 games", 0.0),
-        (150, "streaks", "odds times or by 1.6 in one stretch of seven", 0.0),
+    for size, name, words, day_form, weight in (
+        (15, "stretches", "form normal, anew each 12 games", 0.0, 1.0),
+        (40, "stretches", "form normal, anew each 12 games", 0.0, 1.0),
+        (150, "stretches", "form normal, anew each 12 games", 0.0, 1.0),
+        (150, "fading", "form that fades over 15 games", 0.0, 1.0),
+        (150, "streaks", "odds times or by 1.6 in one stretch of seven", 0.0, 1.0),
         (
             150,
             "stretches, day form",
             "form normal, anew each 12 games; swings of one game correlated by .05",
             0.05,
+            1.0,
         ),
+        (150, "no form", "nobody's form moves", 0.0, 0.5),
+        (150, "no form, day form", "nobody's form moves; swings of one game correlated by .05", 0.05, 0.5),
+        (150, "drift", "form that wanders, by up to .4 over the season", 0.0, 0.5),
     ):
         yield CalibrationSetting(
-            f"{size}, {name}", size, words, ("hot", "steady"), 1.0,
+            f"{size}, {name}", size, words, ("hot", "steady"), weight,
             _bound(_form, size, name.partition(",")[0], day_form),
         )  # fmt: skip
 
