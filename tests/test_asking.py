@@ -27,6 +27,7 @@ from tests.benchmarks.asked import (
     FILES,
     STRANGER,
     TALK,
+    THREE,
     TRAPS,
     TRAPS_TALK,
     VOICES,
@@ -49,6 +50,8 @@ TALK_READ = 111
 """Of 171 of the makers' own in that manner that ask one question, those that were read as it."""
 VOICES_READ, VOICES_SERVED = 128, 168
 """Of 179 questions in four voices, those read when this was written, and these with those offered."""
+THREE_READ = {"broadcaster": (21, 29)}
+"""Of three strangers' questions, those read when this was written, and these with those offered."""
 CHOICES = 26
 """Of 39 sentences that are written with choices, those to which just these were offered."""
 LEAGUE = {"options": {"value": "league"}}
@@ -118,10 +121,71 @@ def test_in_four_voices_most_is_read_or_one_key_away_and_nothing_is_wrong_in_sil
     assert len(read) + len(also) >= VOICES_SERVED
 
 
+@pytest.mark.parametrize("voice", THREE_READ)
+def test_of_what_three_strangers_say_nothing_is_wrong_in_silence(voice: str):
+    """At first look few were read (``tests/reference/measured.md``)."""
+    found = [one for one in found_in(THREE) if one[0]["set"] == voice]
+    assert len(found) == 60
+    assert [item["text"] for item, _, verdict in found if verdict == "wrong in silence"] == []
+    assert [item["text"] for item, one, _ in found if one.outcome != "understood" and not one.said] == []
+    asked = [(item, one, told) for item, one, told in found if item["expect"] == "question"]
+    read = [one for _, one, told in asked if told == "right" and one.outcome == "understood"]
+    also = [one for item, one, _ in asked if one.outcome != "understood" and offers(item, one, first=3)]
+    assert len(read) >= THREE_READ[voice][0]
+    assert len(read) + len(also) >= THREE_READ[voice][1]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("Kestelow leads the league in contact, sorry, other way round, Izezno leads the league in contact",
+         {"kind": "leads", "who": "Nadia Izezno", "event": "contact"}),
+        ("Izezno misses on one swing in four... no, I'll go further, more than one in four",
+         {"kind": "above", "who": "Nadia Izezno", "event": "whiffs", "options": {"value": 0.25}}),
+        ("Righties miss more off Kvaltorp, scratch that, lefties miss more off him than righties do",
+         {"kind": "split", "who": "Gideon Kvaltorp", "subject": "pitcher", "event": "whiffs",
+          "when": ["hitter_side=left"]}),
+    ],
+)  # fmt: skip
+def test_what_is_corrected_is_read_as_corrected(text: str, told: dict[str, Any]):
+    asked = hitlab.ask(text, known())
+    assert plain(asked.question) == ordered(told)
+    assert asked.left_out
+    for unclear in ("sorry, other way round", "scratch that, less", "scratch that, Falandra"):
+        assert hitlab.ask(f"Izezno misses more than Kestelow, {unclear}", known()).outcome == "asked back"
+
+
+def test_a_span_of_days_is_read_in_many_words():
+    for said in (
+        "From May 2 to May 16",
+        "Between the 2nd and the 16th of May",
+        "From the second of May through the sixteenth",
+    ):
+        question = understood(f"{said} Izezno missed more than before")
+        assert (question.kind, question.since, question.until) == ("more", "2031-05-02", "2031-05-16")
+    assert (
+        hitlab.ask("From May 16 to May 2 Izezno missed more than the league", known()).outcome == "asked back"
+    )
+    early = hitlab.ask("Since February 20 Izezno has missed more than before", known())
+    assert "nothing is before that day" in early.why
+
+
+def test_a_first_name_tells_whose_surname_was_mistyped():
+    asked = hitlab.ask("Ilse Garnfeild misses more than the league", known())
+    assert asked.question.who == "Ilse Garnfield"
+    assert asked.taken == (("Garnfeild", "Ilse Garnfield"),)
+
+
+def test_who_is_on_base_is_offered_where_it_may_be_several():
+    asked = hitlab.ask("Bottom nine, two away, ducks on the pond, down a run. Give me Otenzal.", known())
+    assert asked.outcome == "asked back"
+    assert asked.choices[0].options == {"gap": -1, "outs": 2, "bases": "full"}
+
+
 def test_what_is_meant_is_among_the_first_three_where_it_is_offered():
     late = [
         item["text"]
-        for path in (*FILES, STRANGER, TALK, VOICES)
+        for path in (*FILES, STRANGER, TALK, VOICES, THREE)
         for item, asked, _ in found_in(path)
         if wanted(item) and offers(item, asked) and not offers(item, asked, first=3)
     ]
@@ -279,6 +343,12 @@ def test_a_yes_or_no_is_taken_where_it_is_asked_for(monkeypatch, capsys, typed: 
 
 
 IDLE = (
+    "{}, and the whole town knows it",
+    "{}, am I wrong",
+    "{}. Is that real, or are we being fooled by it?",
+    "For those of you just tuning in: {}",
+    "{}, had this argument in the pub already",
+    "{}, that's my claim and I'm sticking to it",
     "{}, mark it down",
     "{}. Facts.",
     "{}, I'd bet the farm, the tractor and both the cows",

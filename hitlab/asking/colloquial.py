@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 
 from hitlab.asking.numbers import MONTHS
+from hitlab.asking.talk import WHETHER
 from hitlab.asking.text import END, Text
 
 __all__ = ["colour", "put_plainly"]
@@ -19,6 +20,7 @@ Rows = tuple[tuple[str, str], ...]
 
 _MONTH = rf"(?:{'|'.join(MONTHS)})"
 _HE = r"(?:he|she|they|<who>)"
+_WEEKDAY = "(?:monday|tuesday|wednesday|thursday|friday|saturday|sunday)"
 _DROPPED = re.compile(r"[a-z]{3,}in")
 _ENDS_IN_IN = frozenset(
     (
@@ -31,8 +33,22 @@ _ENDS_IN_IN = frozenset(
 
 LEFT_OUT: tuple[str, ...] = (
     # Who does not know why, and says that it is so all the same.
-    r"(?<=^ )i (?:do not|could not|can not) (?:know|care|tell|say)(?: you)? (?:if|whether|what|why|how|who)"
-    r"(?:(?! <who>) [^ .;:!?]+)*? , but",
+    r"(?<=^ )i (?:(?:do not|could not|can not) (?:know|care|tell|say)(?: you)? (?:if|whether|what|why|"
+    r"how|who)|"
+    r"(?:(?:would )?have|need|ought) to (?:double )?(?:check|look|ask))(?:(?! <who>) [^ .;:!?]+)*? , but",
+    # What is said of what is said.
+    r"(?<=^ )(?:say|think) what (?:you|they) (?:like|want|will) about <who> (?:, )?but",
+    r"(?<=^ )(?:(?:the|my|one|here is the) (?:thing|problem|trouble|knock|rap|beauty|issue|story|key|deal)"
+    r"(?: (?:about|with|on|of|for))?|what (?:gets|makes|keeps|kills|saves|worries|bothers|amazes|strikes)"
+    r"(?: me| us)?(?: about)?)(?: <who>)?(?: (?:in|into) trouble)? is(?: that)?(?= (?:<who>|he|she|they|"
+    r"the) )",
+    r"(?<=^ )there was (?:that|this|a) (?:fortnight|week|month|stretch|spell|run)"
+    rf"(?= , [^,]*{_MONTH} )",
+    rf"or {WHETHER}{END}",
+    r", what(?= ,)|(?<=, )(?:just|purely|strictly) (?=(?:on|in|for|at) [^,.;:?<]{3,25} :)",
+    r"(?:percentage|rate|numbers?|stats?) wise",
+    r"(?<= )and (?:they|we|you) (?:still|keep|always) (?:bat|batting|hit|hitting) (?:him|her) "
+    r"[a-z]+(?=(?: [,.?!])| $)",
     r"(?<=^ )(?:i|we) (?:hate|would hate|love|am sorry|am loath) to "
     r"(?:say|admit|tell you|break it to you)(?: (?:it|this|that))?"
     r"(?: ,)?(?: but)?",
@@ -41,7 +57,6 @@ LEFT_OUT: tuple[str, ...] = (
     r"building|league)|they all) (?:(?:in|around) (?:the|this) "
     r"(?:yard|park|ballpark|building|stadium|house|place|stands|dugout|booth) )?knows(?: that| it)?"
     r"(?= (?:<who>|,|\.|$))",
-    r"or am i (?:just )?(?:nuts|crazy|wrong|mad|blind|dreaming|losing it)",
     r"or am i (?:just )?making (?:that|this|it) up|to save (?:his|her|their) (?:life|lives)",
     # How the swing looks: no pitch is counted by it.
     rf"(?<= ){_HE} (?:shortens|chokes) up(?: on (?:it|the bat))?(?= [,.;]| and)",
@@ -61,6 +76,31 @@ PLAIN: Rows = (
     (r"ppl", "hitters"),
     (r"ya", "you"),
     (r"gimme", "give me"),
+    (r"(?<=^ )if i (?:told|tell) (?:you|them)(?: that)?(?=.* , would (?:i|you|that) )", ""),
+    (
+        r", would (?:i be (?:lying|wrong|right|far off|out of line|crazy)|you (?:believe|buy) (?:it|me|that)|"
+        r"that be (?:right|fair|wrong|true|a lie))(?: to [^,.;:?<]*)?(?= \?| $)",
+        "",
+    ),
+    (r"(?<=^ )(?:would|do|can|could|should) (?:you|we|i) (?:call|consider|label) (?=<who> )", "is "),
+    (r"(?<=^ )(?:just )?(?:watch|look at|check out|keep an eye on) (?=<who> )", ""),
+    (r"(?:likelier|more (?:apt|prone|inclined)) to", "more likely to"),
+    (r"(puts?|putting|hits?|hitting) the (?:thing|pill|rock|apple)(?= )", r"\1 it"),
+    (r"than (?:he|she|they|it) (?:otherwise|normally|usually) (?:would|does|do)", "than otherwise"),
+    (r"same (?:amount|number|rate|share) of (?=(?:hard|contact|whiffs|chases|swings|fouls) )", "steady in "),
+    (
+        rf"(?:(?:on|from) )?(?:a )?{_WEEKDAY}s?(?: (?:as|and|or|to|through)(?: (?:on|a|the|next))* "
+        rf"{_WEEKDAY}s?(?: after)?)+",
+        "",
+    ),
+    (r"(?<=^ <who> )and (?=(?:fastballs|sliders|curveballs|changeups|breaking balls|two strikes) ,)", ", "),
+    (
+        r"(?:you|we) will (?:wait|be waiting) (?:(?:all (?:night|day)|forever|a (?:long )?while) )?for "
+        r"(him|her|<who>) to (?=(?:miss|chase|whiff) )",
+        "he does not ",
+    ),
+    (r"(?:turned|rounded) (?:a|the) corner|figured it out", "changed as a hitter"),
+    (r"or (?:near|close) enough (?:quit|stopped)", ""),
     (r"yr", "year"),
     (r"(?<!i )(?<!you )(?<!we )(?:gotta|got to) be", "has to be"),
     # A situation.
@@ -95,8 +135,8 @@ PLAIN: Rows = (
     ),
     # Less of it, and more.
     (
-        r"(?<!never )(?<!not )(?:stops|stopped|quits) (?=(?:missing|"
-        r"whiffing|chasing|swinging|striking|fouling)(?: out)?"
+        r"(?<!never )(?<!not )(?:has |have )?(?:stops|stopped|quits?) (?=(?:missing|"
+        r"whiffing|chasing|swinging|striking|fouling|going after (?:bad |lousy )?balls)(?: out)?"
         r"(?:(?: [,.?!])| $| (?:with|against|on|since|when|at)))",
         "less ",
     ),

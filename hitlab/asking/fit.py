@@ -325,7 +325,7 @@ class _Fitter(Marks):
                 and self.text.has("in")
                 and any("outs" in t for v in self.text.values("in") for t in v)
             ):
-                if self.text.has("rate") and self.text.has("orwhom", "prefer"):
+                if self.text.has("rate") and self.text.has("orwhom", "prefer", "more", "most"):
                     return None
                 raise UnfitError("how many runs is the club behind, how many are out, and who is on base?")
             return None
@@ -345,12 +345,15 @@ class _Fitter(Marks):
         inning = {term for term in terms if term.startswith("inning")}
         others = [t for t in terms if not t.startswith(("outs=", "bases=", "inning"))]
         gaps = {-gap for gap in self.text.values("gap")} | ({0} if self.text.has("tied") else set())
-        if len(gaps) != 1 or len(outs) != 1 or len(bases) != 1 or "," in "".join(bases) or others:
-            raise UnfitError("how many runs is the club behind, how many are out, and who is on base?")
+        which = "how many runs is the club behind, how many are out, and who is on base?"
+        if len(gaps) != 1 or len(outs) != 1 or len(bases) != 1 or others:
+            raise UnfitError(which)
         only = "the right hitter can be asked for in the home half of the last inning only: is it that?"
         if inning - {"inning=9"}:
             raise UnfitError(only)
-        options: dict[str, Any] = {"gap": gaps.pop(), "outs": int(outs.pop()), "bases": bases.pop()}
+        # "Ducks on the pond" fit several: the most of them first.
+        states = [(int(out), on) for out in outs.pop().split(",") for on in bases.pop().split(",")[::-1]]
+        options: dict[str, Any] = {"gap": gaps.pop(), "outs": states[0][0], "bases": states[0][1]}
         self.used.add("who")
         whos = self.text.values("who")
         hitters: list[tuple[Person, ...]] = []
@@ -375,6 +378,13 @@ class _Fitter(Marks):
             different = chosen
         labels = self._labels(different, "hitter")
         asked = [Question(kind="spot", who=label, options=options) for label in labels]
+        if len(states) > 1:
+            told = [
+                replace(one, options={**one.options, "outs": out, "bases": on})
+                for out, on in states
+                for one in asked
+            ]
+            raise UnfitError(which, *told)
         if inning and not self.text.has("lasthalf"):
             raise UnfitError(only, *asked)
         return asked
@@ -582,4 +592,6 @@ def _lacking(questions: list[Question], known: Known) -> str:
             first, last = (f"{day:%Y-%m-%d}" for day in known.days)
             if question.since > last or (question.until and question.until < first):
                 return f"the table's games are from {first} to {last}, so none are left"
+            if question.kind == "more" and question.since <= first:
+                return f"the table's games are from {first} to {last}, so nothing is before that day"
     return ""

@@ -70,7 +70,7 @@ _LOWERED = (
 _BROUGHT_DOWN = ("brought", "bringing")
 _HEIGHTENED = ("upped", "upping", "raised", "raising", "boosted", "boosting", "increased", "increasing")
 _PUSHED_UP = ("bumped", "bumping", "pushed", "pushing", "jacked", "jacking", "ramped", "ramping")
-_STOPPED = ("stops", "stopped", "quits")
+_STOPPED = ("stops", "stopped", "quit", "quits")
 CHANGING = (*_STOPPED, *_CUT, *_LOWERED, *_BROUGHT_DOWN, *_HEIGHTENED, *_PUSHED_UP)
 """Verbs of what somebody does to a rate of his own."""
 _MOVED = (
@@ -190,6 +190,7 @@ COMPARED: Rows = (
         r"joe|guy|hitter|bat|player)",
         "than the league",
     ),
+    (rf"than any (?:other )?{_ONE} (?:going|alive|around|out there)", "than anyone"),
     (
         r"than (?:(?:they|he|she) (?:do|does) )?(?:against |off |on |with )?(?:the|your|"
         r"a|an) (?:typical|average|usual|ordinary) "
@@ -290,7 +291,8 @@ _WANTED = (
     r"i (?:am|would be|will be) (?:going|rolling|riding) with|i (?:am|would be) (?:sending|putting|bringing)"
     r"(?: up)?|i (?:would|will|want to) (?:send up|bring up|go with|bat|pinch hit|put up|have)|"
     r"gimme|get me|let me have|i would love|i (?:would|will) (?:want|take)|my (?:pick|guy|choice|hitter|"
-    r"money|bat) (?:is|would be)(?: on)?|(?:who|whom) (?:do|would) (?:you|we|i) (?:want|like|take|call on|"
+    r"money|bat) (?:is|would be)(?: on)?|(?:who|whom)(?: else)? (?:do|would) (?:you|we|i) (?:want|like|"
+    r"take|call on|"
     r"send|put up)(?: up| up there| at the plate)? \?|i like|(?:it|that) has (?:got )?to be"
 )
 _HIS_PLACE = (
@@ -465,7 +467,7 @@ COUNTED: Rows = (
 """How the count is said."""
 
 _SEEN = r"(?:sees?|gets?|faces?|is thrown|is given)"
-_THAT_HE = r"(?:that )?(?:he|she|they|<who>)"
+_THAT_HE = r"(?:that )?(?:he|she|it|they|<who>)"
 DIVIDED: Rows = (
     (
         r"(?:just|barely|a (?:shade|touch|hair|tick|tad|little|smidge)|slightly|comfortably|safely|easily)"
@@ -508,7 +510,7 @@ _THEM = r"(?:they|you|pitchers|a pitcher|the pitcher|somebody|someone|people|tea
 _THROWN = (
     r"(?:throw|throws|give|gives|pitch|pitches|feed|feeds|show|shows|serve|serves|offer|offers|start|starts)"
 )
-_ENDS = r"(?=(?: [,.?!])| $| (?:more|less|fewer|than|nobody|no one|<who>|he|she|in the league) )"
+_ENDS = r"(?=(?: [,.?!])| $| (?:more|less|fewer|than|versus|nobody|no one|<who>|he|she|in the league) )"
 _A_KIND = (
     r"(?=(?:the |a |any |some )?(?:fast|heat|heaters?|slid|curv|break|chang|off ?speed|"
     r"splitt|sink|cut|knuck|spin|gas|"
@@ -596,6 +598,8 @@ SITUATED: Rows = (
         rf"of (?:him|her|them))?{_ENDS}",
         "when the hitter behind in the count",
     ),
+    # "When she is behind": in the count, or on the scoreboard?
+    (rf"{_WHEN} (he|she) is behind(?=(?: [,.?!])| $)", r"when \1 behind in the count whichbehind"),
     (rf"{_WHEN} (?:(?:he|she) )?(?:(?:is|gets|falls|has fallen) )?behind{_ENDS}", "when behind in the count"),
     (
         r"(?:on|at) (?:the )?pitch (?:number )?(?:one|1)|to (?:start|lead off|begin|open) "
@@ -677,7 +681,7 @@ def reframe(text: Text) -> None:
     _at_his_best(text)
     if re.search(r" (?:ninth|nine|9th|last) ", text.line()):
         text.reword(
-            r"(?:who|whom) (?:do|would|should) (?:you|we|i) (?:want|like|take|call on|send|send "
+            r"(?:who|whom)(?: else)? (?:do|would|should) (?:you|we|i) (?:want|like|take|call on|send|send "
             r"up|put up)(?: up| up there| there)? [?,](?= [^ ]+ )",
             ",",
         )

@@ -75,7 +75,7 @@ PHRASAL: tuple[tuple[str, Rate], ...] = (
     (r"lay(?:s|ing)? off (?=(?:of )?(?:the |a )?(?:<in>))", LAYS_OFF),
     (r"lay(?:s|ing)? off(?: (?:bad pitches|balls))?|laid off", LAYS_OFF),
     (
-        rf"{_SWING} (?:right )?through(?: one| it)?|"
+        rf"{_SWING} (?:right )?through(?: (?:one|it|stuff|them|pitches|balls))?|"
         rf"{_SWING} (?:right )?(?:over(?: the top of)?|under(?:neath)?)(?: (?:one|it|them|those))?"
         r"(?! (?:half|\d|a |one |two |three|four|five|six|seven|eight|nine|ten|twenty|thirty|"
         r"forty|fifty|sixty|"
@@ -109,7 +109,7 @@ RATES: tuple[tuple[str, Rate], ...] = (
     ),
     (r"empty swings?|swinging strikes?|can not touch|miss rates?", WHIFFS),
     (r"(miss|misses|missed|missing) (?:more |fewer |the most |the fewest )?(bats)", WHIFFS),
-    (r"miss(?:es|ed|ing)?", WHIFFS),
+    (r"miss(?:es|ed|ing)?(?: one(?= [,.?!]))?", WHIFFS),
     (rf"{_MAKE} contact", CONTACT),
     (rf"({_MAKE}) {GAP}(contact)", CONTACT),
     (r"contact (?:rate|percentage|hitter)|contact per swing|contact|bat to ball(?: skills?)?", CONTACT),
@@ -140,7 +140,7 @@ RATES: tuple[tuple[str, Rate], ...] = (
     ),
     (r"(?:hits? |hitting )?(?:home runs?|homers?)(?: rate)?|homered|homering|(?:go|goes|going) deep", HOMERS),
     (r"batting averages?|(?:hit|hits|hitting) for average|base hits?", HITS),
-    (r"(?:get|gets|getting|got) (?:a hit|on base with a hit|hits)", HITS),
+    (r"(?:get|gets|getting|got) (?:(?:him|her)self )?(?:a hit|on base with a hit|hits)", HITS),
     (r"(get|gets|getting|got) (?:more |fewer |the most |the fewest )(hits)", HITS),
     (
         r"(?:batting|batted|bats|hitting|hits) "
@@ -175,7 +175,8 @@ PERS: tuple[tuple[str, str], ...] = (
         "contact",
     ),
     (
-        r"per swings?|(?:as a )?share of (?:his|her|their|its|all) swings|(?:a )?(?:higher |lower "
+        r"per swings?|(?:(?<=misses )|(?<=whiffs )|(?<=fouls ))a swing(?= (?:[,.?!]|of |in ))|(?:as a "
+        r")?share of (?:his|her|their|its|all) swings|(?:a )?(?:higher |lower "
         r")?share of swings",
         "swings",
     ),
@@ -548,7 +549,7 @@ RESPONDING: tuple[tuple[str, str], ...] = (
         r"(?:after|following|when|whenever|once|as soon as|(?:every|each|any) time) (?:(?:he|"
         r"she|they|hitters|a hitter|"
         r"you) )?"
-        r"(?:(?:has|have) )?(?:just )?(?:misses|missed|miss|(?:swings?|swung) through|(?:swings "
+        r"(?:(?:has|have|is) )?(?:just )?(?:misses|missed|miss|(?:swings?|swung) through|(?:swings "
         r"and misses|swung and missed)|"
         r"swing and miss|whiffs|whiffed|whiff|(?:comes|came|come) up empty)"
         r"(?: one| a pitch| once| badly)?",
@@ -661,7 +662,8 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "what a hitter has in mind is not in a table of pitches",
     ),
     (
-        r"(?:will|going to|gonna|tomorrow|tonight|next (?:week|month|year|season|game|monday|"
+        r"(?:(?<!i )(?<!we )(?<!you )will|(?:we|you) will (?:see|watch)|(?<!i am )(?<!we are )(?<!you "
+        r"are )going to|gonna|tomorrow|tonight|next (?:week|month|year|season|game|monday|"
         r"tuesday|wednesday|thursday|"
         r"friday|saturday|sunday|series)|upcoming|by the end of|on pace|pennant|playoffs?|"
         r"forecast|predict(?:s|ed)?)",
@@ -669,7 +671,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         r"(?:defen[sc]e|defensive|defender|glove|fielding|fielder|shortstop|catcher|outfielder|"
-        r"infielder|errors?|arm|throws out)",
+        r"infielder|errors?|(?<!other )(?<!any )arm|throws out)",
         "fielding is not in a table of pitches",
     ),
     (

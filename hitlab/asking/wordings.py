@@ -250,7 +250,8 @@ ROUND: Rows = (
         r"rest assured|mark my words|"
         r"i kid you not|no joke|no lie|no kidding|no cap|sad to say|i must say|i have to say|"
         r"i will give you that|"
-        r"is it just me or|is it me or|am i crazy or|correct me if i am wrong(?: but)?|"
+        r"is it just me or|is it me or|am i (?:just )?(?:wrong|crazy|nuts|mad|dreaming) (?:or|to think|"
+        r"in thinking)|correct me if i am wrong(?: but)?|"
         r"tell me i am wrong(?: but)?|"
         r"change my mind|fight me|prove me wrong|sue me|you heard it here first|period|"
         r"full stop|end of story|"
@@ -343,7 +344,7 @@ OFTEN: Rows = (
     (
         r"(?:a (?:higher|bigger|larger|greater) (?:proportion|share|percentage|fraction|part|"
         r"portion|number) of|"
-        r"at a (?:higher|greater|bigger) (?:rate|clip|pace|frequency))",
+        r"at a (?:higher|greater|bigger|better) (?:rate|clip|pace|frequency))",
         "more of",
     ),
     (
@@ -404,6 +405,11 @@ RATES: Rows = (
         r"tough |nasty |great |quality )+(?:pitches|stuff|ones|balls)|"
         r"stay(?:s|ing)? alive (?:with|by) (?:fouls|foul balls|fouling (?:pitches|balls|it|them) off)",
         "fouls off",
+    ),
+    (
+        r"(?:goes?|going|went|gone) after (?:bad |lousy )?(?:balls|pitches out of the zone)(?= [,.?!]| $|"
+        r" more| less| since| than)",
+        "chases",
     ),
     (
         r"(?:goes?|going) chasing|(?:chases?|chasing) (?:after )?(?:junk|garbage|slop|trash|"
@@ -533,6 +539,8 @@ RATES: Rows = (
     (r"(?:misfires?|misfiring|strikes? at nothing)", "misses"),
     (r"(?:in ?to play|in ?to the field of play|between the lines|in fair territory)", "in play"),
     (
+        r"spoil(?:s|ed|ing)?(?= (?:, what , )?(?:about |roughly |around )?(?:\d|a |one |two |three |four "
+        r"|five ))|"
         r"(?:fights? off|fighting off|spoils?|spoiling|fouls? (?:away|back)|fouling (?:away|"
         r"back)|wastes) (?=(?:pitches|two|the|<|with|a|more|less|good|tough))",
         "fouls off ",
@@ -679,6 +687,7 @@ SITUATIONS: Rows = (
         (rf"({_PITCH}) (?:{words})(?= (?:[,.?!]|more|less|than)|$| $)", rf"{place} \1")
         for place, words in (("high", "up|high"), ("low", "down|low"), ("outside", "away|outside"))
     ),
+    (r"(?:out of|from) the stretch", "with runners on"),
     (r"breaking(?= [.,?!]|$| $)", "breaking balls"),
     (r"than outside (?:of )?it", "than outside the zone"),
     (r"(?:in|on) (?:a )?hitters? counts?", "hitter ahead in the count"),
@@ -695,7 +704,8 @@ SITUATIONS: Rows = (
         "behind in the count",
     ),
     (
-        r"(?:benders?|bendies|breakers|breaking stuff|spinners|spin|breaking pitching|the breaking ball)",
+        r"(?:benders?|bendies|bendy (?:stuff|ones|pitches)|breakers|breaking stuff|spinners|spin|"
+        r"breaking pitching|the breaking ball)",
         "breaking balls",
     ),
     (r"(?:hooks?|deuces?|yakkers?|hammer curves?|uncle charlie)(?= )", "curveballs"),
@@ -801,8 +811,7 @@ COMPARED: Rows = (
         "than anyone",
     ),
     (
-        rf"than any {_ONE} (?:alive|around|out there|in baseball|in the business|in uniform|"
-        r"on earth|you can name)",
+        rf"than any {_ONE} (?:in baseball|in the business|in uniform|on earth|you can name)",
         "than anyone",
     ),
     (r"than (?:his|her|their) peers", "than other hitters"),
@@ -1085,7 +1094,7 @@ REST: Rows = (
     (r"(?:right|directly|immediately|straight|just) (?=(?:after|following) )", ""),
     (
         r"(?<!there )(?:whoever|anyone who|anybody who|those who|everyone who|everybody who|"
-        r"players who|batters who|guys who|the ones who|people who)(?= )",
+        r"(?:the )?(?:players|batters|guys|ones|people|kids|bats|girls|boys|folks) who)(?= )",
         "hitters who",
     ),
     (
@@ -1274,6 +1283,18 @@ def _thrown(text: Text) -> None:
 
 def _fooled(text: Text) -> None:
     """Take being fooled for a miss: what follows is what is done with the next pitch."""
+    past = r"(?:get|sneak|throw|blow|slip)"
+    if re.search(rf" {past} (?:one|it) (?:by|past) <who> ", text.line()):
+        text.reword(
+            rf"(?:(?:you|they) )?(?:will|can|do) not {past} (?:a second|another|two|the next)(?: one)? "
+            r"(?:by|past) (?:him|her)",
+            "does not miss the next one",
+        )
+        if " does not miss the next one " in text.line():
+            text.take(
+                rf"(?:(?:you|they) (?:can|might|may) )?({past} (?:one|it) (?:by|past)) <who>", "aftermiss"
+            )
+            text.take(r"(?:fine|okay|sure)(?= ,)|(?:not )?in (?:the|that) same (?:at bat|plate appearance)")
     if text.take(
         r"(?:you )?(fool|beat|trick|get) (?:<who>) (once|with one)(?: and)?|"
         r"(?:you )?(make) (?:<who>) ((?:miss|whiff|swing and miss|swing through one)(?: "
