@@ -504,8 +504,9 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
             continue
         place = next(n for n, one in enumerate(slots.text.words) if one is word)
         first = slots.text.words[place - 1] if place else word
-        slipped = [one for one in first.value or () if one in near and _slipped(word.text, one.label)]
-        if first.text == "<who>" and len(slipped) == 1:
+        named = first.value if first.text == "<who>" else ()
+        slipped = [one for one in named if one in near and _slipped(word.text, one.label)]
+        if len(slipped) == 1:
             # The first name tells who it is.
             again_said = sentence.replace(f"{said[first.at]} {said[word.at]}", slipped[0].label, 1)
             told = _understand(again_said, known)

@@ -91,6 +91,7 @@ _TELLERS = (
     r"(?:officials?|scouts?|reports?|numbers|data|announcers?|analysts?|experts?|stats|statistics|sources?|"
     r"insiders?|observers?|staff|papers?|newspapers?|columns?|columnists?|homework|people|folks|they|"
     r"writers?|critics|commentators?|figures|tables?|charts?|sheets?|evidence|film|tape|everybody|everyone|"
+    r"spreadsheets?|dashboards?|models?|notes|notebook|cards?|scorebook|printout|site|blog|article|post|"
     r"teacher|colleague|friend|buddy|dad|mom|uncle|neighbou?r|grandma|grandpa|kids?|coaches|broadcast|"
     r"record book|book)"
 )
@@ -128,7 +129,7 @@ ROUND: Rows = (
     (
         r"for (?:tomorrow|today|tonight|the|our|my|this|next)(?: (?:morning|evening|"
         r"club|team|staff|weekly|pre|post|game|next|first)){0,2} (?:meeting|report|"
-        r"broadcast|show|class|"
+        r"broadcast|show|class|assignment|project|blog|post|podcast|newsletter|thread|presentation|piece|"
         r"homework|column|segment|slide|deck|lesson|notes|discussion|paper|essay)(?= [,:])",
         "",
     ),
