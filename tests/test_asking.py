@@ -50,11 +50,12 @@ TALK_READ = 111
 """Of 171 of the makers' own in that manner that ask one question, those that were read as it."""
 VOICES_READ, VOICES_SERVED = 128, 168
 """Of 179 questions in four voices, those read when this was written, and these with those offered."""
-THREE_READ = {"broadcaster": (21, 29)}
+THREE_READ = {"broadcaster": (22, 29), "coach and analyst": (22, 27)}
 """Of three strangers' questions, those read when this was written, and these with those offered."""
 CHOICES = 26
 """Of 39 sentences that are written with choices, those to which just these were offered."""
 LEAGUE = {"options": {"value": "league"}}
+RUNNERS_ON = ["bases=first,second,third,first second,first third,second third,full"]
 ASKED_FOR = 0.85
 """The share that is asked for of every file that the tables were made with."""
 
@@ -153,6 +154,49 @@ def test_what_is_corrected_is_read_as_corrected(text: str, told: dict[str, Any])
     assert asked.left_out
     for unclear in ("sorry, other way round", "scratch that, less", "scratch that, Falandra"):
         assert hitlab.ask(f"Izezno misses more than Kestelow, {unclear}", known()).outcome == "asked back"
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("Before I print that, does Izezno really miss more than the league, at least against lefties?",
+         {"event": "whiffs", "when": ["pitcher_hand=left"], **LEAGUE}),
+        ("How's Izezno with two strikes? My hunch is she misses more than most",
+         {"event": "whiffs", "when": ["strikes=2"], **LEAGUE}),
+        ("Izezno misses more than the league, no?", {"event": "whiffs", **LEAGUE}),
+        ("Izezno fouls off one in three he offers at", {"kind": "near", "event": "fouls",
+                                                        "options": {"value": 1 / 3}}),
+        ("Would you put Izezno in the top five in contact?", {"kind": "top", "event": "contact",
+                                                              "options": {"top": 5}}),
+        ("Same Izezno every single day. Her whiff rate don't go up, don't go down",
+         {"kind": "steady", "event": "whiffs"}),
+        ("Izezno swings through one and you won't see her miss again", {"kind": "response"}),
+        ("I like Izezno with men on, she misses less with men on than with nobody on",
+         {"kind": "split", "event": "whiffs", "direction": "less", "when": RUNNERS_ON}),
+        ("Izezno misses less with runners on versus nobody on",
+         {"kind": "split", "event": "whiffs", "direction": "less", "when": RUNNERS_ON}),
+    ],
+)  # fmt: skip
+def test_run_ups_and_tags_leave_what_is_claimed(text: str, told: dict[str, Any]):
+    asked = Question(kind=told.get("kind", "above"), who="Nadia Izezno").to_dict()
+    assert plain(understood(text)) == ordered({**asked, **told})
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Before we put in a lefty, Izezno misses more than the league",
+        "Izezno misses more than the league with a lefty off the bench",
+        "Izezno has a bigger swing than Mondezno",
+        "You will see Izezno miss more than the league",
+        "There was that week where Izezno missed more than before",
+        "Izezno misses more than the league, few know it",
+        "Izezno hits the ball harder when she's behind",
+        "Somewhere along the line Izezno turned a corner",
+    ],
+)
+def test_run_ups_that_date_or_limit_are_asked_back(text: str):
+    assert hitlab.ask(text, known()).outcome != "understood"
 
 
 def test_a_span_of_days_is_read_in_many_words():
@@ -736,7 +780,6 @@ def test_turns_of_speech_are_read_by_their_classes(text: str, kind: str, event: 
 
 CHASING: dict[str, Any] = {"per": "pitches", "when": ["outside the zone"]}
 LESS: dict[str, Any] = {"direction": "less"}
-RUNNERS_ON = ["bases=first,second,third,first second,first third,second third,full"]
 
 
 @pytest.mark.parametrize(

@@ -476,6 +476,8 @@ class About:
     def _different(self) -> list[Question] | None:
         if not self.t.has("different") or (self.t.has("than") and not self.since):
             return None
+        if self.since and self.t.has("more"):
+            return None
         named = list(dict.fromkeys(self.t.values("rate")))
         if not self.since and len(named) == 1 and _one_thing(self.terms) and self.whos and not named[0].when:
             # "With two strikes he is a different animal: he does not miss."
@@ -810,7 +812,7 @@ class About:
             return None
         if not self.since or (self.until and not t.has("before")) or t.has("than"):
             return None
-        f.has("before", "lately", "theleague", "hitharder")
+        f.has("before", "lately", "theleague", "hitharder", "different")
         rates = self.rates(default=t.has("better"))
         return [q for rate in rates for q in self._each("more", rate, self.sign(rate))]
 

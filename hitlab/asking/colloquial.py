@@ -37,6 +37,17 @@ LEFT_OUT: tuple[str, ...] = (
     r"how|who)|"
     r"(?:(?:would )?have|need|ought) to (?:double )?(?:check|look|ask))(?:(?! <who>) [^ .;:!?]+)*? , but",
     # What is said of what is said.
+    r"(?<=^ )(?:okay |ok )?(?:so )?before (?:i|we) (?:put|write|say|post|print|send|use) (?:it|that|this)"
+    r"(?:(?! <who>) [^ ,.;:!?]+)*? ,",
+    r"(?<=^ )correct me if i am (?:wrong|off|mistaken) ,(?: but)?",
+    r"my (?:hunch|guess|feeling|bet|theory|gut|read) is(?: that)?",
+    r", no(?= \?)|with the bat on (?:the|his|her) shoulder|at least(?= (?:to|against|with|on|when|off|in) )",
+    r"(?<=thinking <who> )off the bench|(?:so |but )?talk me out of it|there , i said it|(?<=^ )how is "
+    r"(?=<who> (?:with|against|on|in|when|facing) )",
+    r"(?:(?:is|gets|turns) (?:he |she )?)?(?:kind of |sort of |a (?:bit|little) )?(?:gun )?shy(?=(?: "
+    r"[,.?!])| on )",
+    r"(?:(?<= he )|(?<= she )|(?<= they ))just (?=(?:lets?|takes?|spits?|hits?|chases?|swings?) )",
+    r"(?:it|this|that) is not just (?:luck|noise|chance|a fluke|bloops?|balls finding holes)(?: , right)?",
     r"(?<=^ )(?:say|think) what (?:you|they) (?:like|want|will) about <who> (?:, )?but",
     r"(?<=^ )(?:(?:the|my|one|here is the) (?:thing|problem|trouble|knock|rap|beauty|issue|story|key|deal)"
     r"(?: (?:about|with|on|of|for))?|what (?:gets|makes|keeps|kills|saves|worries|bothers|amazes|strikes)"
@@ -44,7 +55,7 @@ LEFT_OUT: tuple[str, ...] = (
     r"the) )",
     r"(?<=^ )there was (?:that|this|a) (?:fortnight|week|month|stretch|spell|run)"
     rf"(?= , [^,]*{_MONTH} )",
-    rf"or {WHETHER}{END}",
+    rf"(?:true )?or {WHETHER}{END}",
     r", what(?= ,)|(?<=, )(?:just|purely|strictly) (?=(?:on|in|for|at) [^,.;:?<]{3,25} :)",
     r"(?:percentage|rate|numbers?|stats?) wise",
     r"(?<= )and (?:they|we|you) (?:still|keep|always) (?:bat|batting|hit|hitting) (?:him|her) "
@@ -76,6 +87,57 @@ PLAIN: Rows = (
     (r"ppl", "hitters"),
     (r"ya", "you"),
     (r"gimme", "give me"),
+    (r"would had", "had"),
+    (r"a (?:new|changed|different) (?:man|woman|guy|player|kid)(?: up there)?", "a different hitter"),
+    (r"(?<=who )hit it (?:the )?hardest", "hit it hard more"),
+    (r"(let|lets|letting) everything (go by|go|pass)", r"\1 it go by all the time"),
+    (r"[a-z]+ (?:bats|hitters|guys) , (?:the )?ones (?:that|who)", "hitters who"),
+    (r"on one(?= (?:[,.?!]|with|right now|lately) )", "on a tear"),
+    (r"([a-z]+) , (?:and )?(?:i mean )?(?:only|just) \1(?= ,)", r"\1"),
+    (
+        r"(?:(?<=^ )|(?<=, ))(?:does|do) (?:it|that|this) (?:hold up|hold|stand up|check out|hold water|"
+        r"add up)"
+        r"(?: league wide| across the league)?(?: that)?(?= (?:the|hitters|guys|<who>) )",
+        "",
+    ),
+    (
+        r"are (?:usually |often |generally |also )?(?:the|those) (?:very )?(?:same )?"
+        r"(?:guys|ones|hitters|batters|kids|players|people) (?:who|that)",
+        "also",
+    ),
+    (
+        r"(?:the )?(?:bats|ones|guys|hitters|kids) that (?=(?:take|swing|miss|chase|whiff|hit|foul|strike|"
+        r"walk|make) )",
+        "hitters who ",
+    ),
+    (r"(?:would|do|could) (?:you|we|i) put (?=<who> (?:in|among) )", "is "),
+    (r"(?:base )?knocks", "hits"),
+    (r"(hits|whiffs|misses|fouls|contact) per trip", r"\1 per plate appearance"),
+    (r"then(?= than )", ""),
+    (r"(?:you|we) (?:will|can|do) not see (?:him|her|<who>) (?=(?:swing|miss|whiff|chase) )", "he does not "),
+    (
+        r"(swing through|miss|whiff on|whiff) (?:another(?: one)?|a second one|again)(?: (?:in )?(?:that|"
+        r"the) same (?:at bat|plate appearance))?",
+        r"\1 the next one",
+    ),
+    (r"who (?:i|we) would (?:pinch hit|send up|bat|bring up|use)(?= )", "who should bat"),
+    (r"i am thinking (?:about )?(?=<who>(?: ,| but| [.?!]|$| $))", "send up "),
+    (r"of (?:all|the) (?:\d+|hundred and fifty)(?: of)?(?: them| hitters)(?= )", "in the league"),
+    (r"(?<= )(?:it|that) is (?=<who> who )", ""),
+    (
+        r"(?<=<who> )who (?=(?:spoils?|fouls?|misses|whiffs|chases|swings|takes|hits|makes|puts|strikes|"
+        r"walks) (?:[^ ]+ ){0,3}(?:the )?(?:most|least|fewest) )",
+        "",
+    ),
+    (r"for every swing(?: (?:he|she|they) takes?)?", "per swing"),
+    (r"(?:(?<=he )|(?<=they )|(?<=<who> ))(?:offers?|hacks?|cuts?|waves?) at(?=(?: [,.?!])| $)", "swings at"),
+    (r"(?:the )?same <who> every (?:single )?(?:day|night|game|week|time)", "steady in"),
+    (
+        r"(?:, )?(?:versus|vs|as opposed to|compared (?:to|with)) (?=(?:with )?(?:nobody|no one|none) on "
+        r"|(?:the )?bases empty )",
+        "than with ",
+    ),
+    (r"(?:you|we) will (?:see|watch) (?=<who> )", "going to "),
     (r"(?<=^ )if i (?:told|tell) (?:you|them)(?: that)?(?=.* , would (?:i|you|that) )", ""),
     (
         r", would (?:i be (?:lying|wrong|right|far off|out of line|crazy)|you (?:believe|buy) (?:it|me|that)|"

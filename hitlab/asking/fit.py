@@ -245,7 +245,9 @@ class _Fitter(Marks):
     def _response(self) -> list[Question] | None:
         if not self.text.has("aftermiss", "learns"):
             return None
-        self.has("alot", "aftermiss", "learns", "next", "more", "not", "record", "than", "before")
+        self.has(
+            *("alot", "aftermiss", "learns", "next", "more", "not", "record", "than", "before", "otherwise")
+        )
         who = self._whos()
         if not who:
             self.has("theleague")
@@ -446,6 +448,8 @@ class _Fitter(Marks):
         pitchers = [people_of(value, "pitcher") for value in people]
         told: list[tuple[Person, ...]] = []
         if any(hitters) or any(pitchers):
+            if all(pitchers) and not all(hitters) and self.text.has("than", "aheadof", "prefer"):
+                hitters = [()] * len(people)  # Like is compared with like.
             both = [h or p for h, p in zip(hitters, pitchers, strict=True) if h or p]
             told = self._with_clubs(both)
         else:

@@ -134,7 +134,7 @@ SETTING: Rows = (
     (r"(?<= cooled )(?:way |right |considerably |quite a bit )(?=off|down)", ""),
     (r"(?<=^ )(?:put|send|bring|get) <who> up(?: there)?(?= (?:with|against|in|on|when) )", ""),
     (r"(?<= )when it (?:all )?comes (?:right )?(?:down )?to (?=[a-z]+ing )", "at "),
-    (rf"{_SURELY} (?=(?:does|do|did|can|could|will) not )", ""),
+    (rf"{_SURELY} (?=(?:does|do|did|can|could|will|is|are|has|have) not )", ""),
     (
         r"(?:this|that|my|our|your) (?:kid|guy|fella|fellow|gal|lady|dude|one|cat|man|woman) (?=<who>)",
         "",
@@ -311,6 +311,7 @@ _ALIKE = (
     r"or) lows|hot spells?|cold spells?)"
 )
 STEADY: Rows = (
+    (r"(?:does|do|did) not go up(?: ,)?(?: and| or)?(?: (?:does|do|did) not go| not)? down", "steady"),
     (
         r"(?:does|do|has) not (?:really )?(?:budge[d]?|move[d]?|waver(?:ed)?|vary|varied|"
         rf"fluctuate[d]?)(?: (?:all (?:year|season)|at all|much))?{END}|"
@@ -510,7 +511,7 @@ _THEM = r"(?:they|you|pitchers|a pitcher|the pitcher|somebody|someone|people|tea
 _THROWN = (
     r"(?:throw|throws|give|gives|pitch|pitches|feed|feeds|show|shows|serve|serves|offer|offers|start|starts)"
 )
-_ENDS = r"(?=(?: [,.?!])| $| (?:more|less|fewer|than|versus|nobody|no one|<who>|he|she|in the league) )"
+_ENDS = r"(?=(?: [,.?!])| $| (?:more|less|fewer|than|nobody|no one|<who>|he|she|in the league) )"
 _A_KIND = (
     r"(?=(?:the |a |any |some )?(?:fast|heat|heaters?|slid|curv|break|chang|off ?speed|"
     r"splitt|sink|cut|knuck|spin|gas|"

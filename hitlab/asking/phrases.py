@@ -396,7 +396,9 @@ COMPARING: tuple[tuple[str, str, object], ...] = (
     (
         r"than (?:(?:he|she|they) (?:(?:does|do|is|are|has|sees|gets|hits|misses|swings|<rate>) )?)?"
         r"(?:against |on |off |at |with |versus )?(?:everything else|anything else|all else|other pitches|"
-        r"the rest|any other pitch|all other pitches|other kinds)(?: (?:he|she|they) (?:sees?|faces?))?",
+        r"the rest|any other pitch|all other pitches|other kinds)"
+        r"(?: (?:he|she|they) (?:sees?|faces?)| (?:they|you|pitchers) (?:throw|give|feed)s? (?:him|her|"
+        r"them))?",
         "otherwise",
         None,
     ),
@@ -634,7 +636,8 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "that is not one of the rates that these claims are about",
     ),
     (
-        r"(?:sore|injur(?:y|ed|ies)|hurt|hurting|wrist|knee|shoulder|hamstring|elbow|concussion|"
+        r"(?:sore|injur(?:y|ed|ies)|hurt|hurting|wrist|knee|(?<!bat off the )(?<!bat on the )shoulder|"
+        r"hamstring|elbow|concussion|"
         r"banged up|playing through pain|"
         r"rehab(?:bing)?|healthy)",
         "injuries are not in a table of pitches",
@@ -662,7 +665,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "what a hitter has in mind is not in a table of pitches",
     ),
     (
-        r"(?:(?<!i )(?<!we )(?<!you )will|(?:we|you) will (?:see|watch)|(?<!i am )(?<!we are )(?<!you "
+        r"(?:(?<!i )(?<!we )(?<!you )will|(?<!i am )(?<!we are )(?<!you "
         r"are )going to|gonna|tomorrow|tonight|next (?:week|month|year|season|game|monday|"
         r"tuesday|wednesday|thursday|"
         r"friday|saturday|sunday|series)|upcoming|by the end of|on pace|pennant|playoffs?|"
@@ -766,7 +769,8 @@ SETTING_ASIDE: tuple[str, ...] = (
     (
         r"or so|or (?:not?|nah)(?=(?: [.?!])| $)|allow(?:s|ing)?|draw(?:s|ing)|inducing|earn(?:s|ing)?|"
         r"collects?|racks? up|gives? up|surrenders?|induces?|generat(?:es?|ing)|(?:he|she|they) (?:sees|"
-        r"faces|gets)|(?:does|do)(?= ,|$)|in general|as a hitter|as hitters|in the batters box|"
+        r"faces|gets(?! (?:(?:more|fewer|less|the most|the fewest|a) )?hits? ))|(?:does|do)(?= ,|$)|in "
+        r"general|as a hitter|as hitters|in the batters box|"
         r"stepping in|young (?:man|lady)"
     ),
     r"(?:far|much|way|even|a lot|lots|a good deal|considerably|significantly|noticeably|"

@@ -123,7 +123,6 @@ def read_slots(text: Text, known: Known) -> Slots:
     for pattern, terms in phrases.SITUATIONS:
         text.take(pattern, "in", terms, phrases.BEFORE)
     _take_earlier(text)
-    _set_against(text)
     text.take(phrases.ONE_SIDE_ONLY, "side only")
     text.take(
         r"(?<=<who> ), an? (?:left|right)(?:y| hander| handed (?:hitter|batter|bat|pitcher|thrower))(?= ,)",
@@ -273,21 +272,6 @@ _DOERS = (
 _NOT_DONE = phrases.BEFORE | frozenset(
     ("was", "by", "for", "of", "from", "to", "than", "does", "do", "did", "off")
 )
-
-
-def _set_against(text: Text) -> None:
-    """Take "runners on versus nobody on" for runners on against the rest."""
-    words = text.words
-    for place in range(1, len(words)):
-        ahead, word = words[place - 1], words[place]
-        while ahead.text in (",", "said") and place > 1:
-            ahead, place = words[place - 2], place - 1
-        if ahead.text == word.text == "<in>" and text.said[word.places[0]].casefold() in _AGAINST:
-            text.words = [*words[:place], Word("<than>", word.at), *words[place:]]
-            return
-
-
-_AGAINST = ("versus", "vs", "v")
 
 
 def _take_earlier(text: Text) -> None:

@@ -22,7 +22,8 @@ __all__ = ["WHETHER", "asides", "corrected", "mocking", "spoken_to", "supposed",
 
 WHETHER = (
     r"(?:(?:am i|are we)(?: (?:all|just|the only one|really))* (?:wrong|crazy|nuts|mad|blind|biased|"
-    r"right|lying|dreaming|imagining (?:it|things)|seeing things|making (?:it|this|that) up|losing it|fooled|"
+    r"right|lying|dreaming|imagining (?:it|things)|seeing (?:things|ghosts)|making (?:it|this|that) up|"
+    r"losing it|fooled|"
     r"being [a-z]+(?: by (?:[a-z]+ ){0,3}[a-z]+)?)(?: here| about (?:it|that|this))?|"
     r"is (?:it|that|this) (?:(?:all|just|only|really|actually) )*(?:me|us|my imagination|real|for real|legit|"
     r"true|right|fair|accurate|so|correct|luck|noise|chance|a fluke)(?: being [a-z]+)?)"
@@ -90,6 +91,8 @@ _SAYINGS = (
     r"for (?:those|anyone|anybody|everyone|everybody|folks|all)(?: of you)?(?: who (?:is|are))?(?: just)? "
     r"(?:tuning in|joining(?: us)?|listening|watching|following|keeping score|scoring)"
     r"(?: (?:along|at home|in the car|now|late))*",
+    r"(?:that is|it is) what i (?:like|love|see|mean|hear|think)(?: (?:about|in) (?:him|her|it))?",
+    rf"(?:i|we) (?:keep|always|have been) (?:telling|tell|saying|say)(?: {_WORD}){{0,3}}",
     r"(?:(?:that is|here is) )?my (?:claim|take|story|case|point|two cents|theory|hunch|opinion|read|view)"
     r"(?: and i am sticking (?:to|with) it)?|next question|did you know(?: that| it)?",
     # Whether it is so.

@@ -380,6 +380,11 @@ RATES: Rows = (
         r"stitches) (?:out of|off)(?: of)? (?:it|the ball|balls)",
         "hits it hard",
     ),
+    (
+        r"(?:sees?|seeing|watch(?:es)?|watching) (more |fewer |less |the most |the fewest )?strikes "
+        r"(?:go|sail|fly) by",
+        r"takes \1pitches in the zone",
+    ),
     (r"(?<=squares )one(?= up)|(?<=squaring )one(?= up)|(?<=puts )one(?= in play)", "it"),
     (r"(?:barrel|barrels) (?:up )?(?:one|pitches)", "barrels it"),
     (
@@ -859,7 +864,11 @@ COMPARED: Rows = (
         "than the league",
     ),
     (r"(?:higher|lower|more|less) , (?=than)", ""),
-    (r"than (?:on|to|at|with|against|off)?(?: the)? rest(?= )(?! of)", "than otherwise"),
+    (
+        r"than (?:(?:he|she|they) (?:do|does) )?(?:on |to |at |with |against |off )?(?:the )?rest"
+        r"(?: of (?:his|her|their) (?:stuff|pitches|arsenal|offerings|mix)|(?= )(?! of))",
+        "than otherwise",
+    ),
     (
         r"than (?:(?:he|she|they) (?:does|do) )?(?:with (?:fewer|less|more|one or none)|"
         r"without(?: them| it)?|in between|the rest of the time|other times|any other time|"
@@ -1049,6 +1058,7 @@ STREAKS: Rows = (
         r"downs|cold spells)(?: this (?:season|year))?|no streaks and slumps|just(?= steady)",
         "",
     ),
+    (r"not the (?:hitter|player|man|woman|bat|guy) (?:he|she) (?:was|used to be)", "a different hitter"),
     (r"not the same (?:hitter|player|man|woman|batter|pitcher|club|team)", "a different hitter"),
     (
         r"(?:has |have |is |are )?(?:changed|transformed|reinvented)(?: (?:him|her)self)?(?= since| $)",
@@ -1088,7 +1098,8 @@ STREAKS: Rows = (
 # What follows a miss, and the last half inning.
 REST: Rows = (
     (
-        r"(?<=^ )<who> (?:misses|whiffs|swings and misses) (?:once|one) (?:and|,) (?:then )?(?:he|she|they)"
+        r"(?:(?<=^ )|(?<=, )|(?<=: ))<who> (?:, he |, she )?(?:misses|whiffs|swings (?:and misses|through)) "
+        r"(?:once|one) (?:and|,) (?:then )?(?:he|she|they)"
         r"(?=.* next )",
         "after a miss",
     ),
