@@ -199,6 +199,22 @@ def test_run_ups_that_date_or_limit_are_asked_back(text: str):
     assert hitlab.ask(text, known()).outcome != "understood"
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Is whiff rate correlated with strikeouts?",
+        "Do whiffs and strikeouts go hand in hand across all hitters?",
+        "Is there a relationship between whiff rate and strikeouts across the league?",
+    ],
+)
+def test_two_rates_are_asked_together_in_many_words(text: str):
+    question = understood(text)
+    assert question.kind == "together"
+    assert {question.options[name]["per"] for name in ("first", "second")} == {"swings", "plate_appearances"}
+    assert hitlab.ask("Whiff rate is not correlated with strikeouts", known()).outcome == "asked back"
+    assert hitlab.ask("Is whiff rate linked with strikeouts for Izezno?", known()).outcome == "asked back"
+
+
 def test_a_span_of_days_is_read_in_many_words():
     for said in (
         "From May 2 to May 16",

@@ -39,6 +39,10 @@ LEFT_OUT: tuple[str, ...] = (
     # What is said of what is said.
     r"(?<=^ )(?:okay |ok )?(?:so )?before (?:i|we) (?:put|write|say|post|print|send|use) (?:it|that|this)"
     r"(?:(?! <who>) [^ ,.;:!?]+)*? ,",
+    r"(?<=^ )(?:i|we) (?:could|may|might) be (?:wrong|off|mistaken|biased)(?: here| about (?:this|"
+    r"it))?(?: ,)? but",
+    r"(?:is it|it is) (?:just )?(?:luck|noise|a fluke) or(?= is <who> )|(?<=streak )(?:just |only |all "
+    r")*(?:luck|noise)(?= \?)",
     r"(?<=^ )correct me if i am (?:wrong|off|mistaken) ,(?: but)?",
     r"my (?:hunch|guess|feeling|bet|theory|gut|read) is(?: that)?",
     r", no(?= \?)|with the bat on (?:the|his|her) shoulder|at least(?= (?:to|against|with|on|when|off|in) )",
@@ -138,6 +142,7 @@ PLAIN: Rows = (
         "than with ",
     ),
     (r"(?:you|we) will (?:see|watch) (?=<who> )", "going to "),
+    (r"(?<=^ )what if i told you(?: that)?", ""),
     (r"(?<=^ )if i (?:told|tell) (?:you|them)(?: that)?(?=.* , would (?:i|you|that) )", ""),
     (
         r", would (?:i be (?:lying|wrong|right|far off|out of line|crazy)|you (?:believe|buy) (?:it|me|that)|"
@@ -148,6 +153,7 @@ PLAIN: Rows = (
     (r"(?<=^ )(?:just )?(?:watch|look at|check out|keep an eye on) (?=<who> )", ""),
     (r"(?:likelier|more (?:apt|prone|inclined)) to", "more likely to"),
     (r"(puts?|putting|hits?|hitting) the (?:thing|pill|rock|apple)(?= )", r"\1 it"),
+    (r"than (?:his|her|their) usual(?: (?:self|rate|number))?", "than otherwise"),
     (r"than (?:he|she|they|it) (?:otherwise|normally|usually) (?:would|does|do)", "than otherwise"),
     (r"same (?:amount|number|rate|share) of (?=(?:hard|contact|whiffs|chases|swings|fouls) )", "steady in "),
     (

@@ -404,9 +404,13 @@ class _Fitter(Marks):
         line = self.text.line()
         # Who owns a kind of pitch hits it hard.
         rates = sorted(self.text.places("rate") + self.text.places("owns"))
-        if self.text.has("who") or len(rates) != 2 or (not self.slots.many and " ones " not in line):
+        paired = self.has("gotogether") and not self.text.has("not", "more", "most")
+        if self.text.has("who") or len(rates) != 2:
             return None
-        if not self.text.has("whose") and " who " not in line and " that " not in line:
+        if not paired and (
+            (not self.slots.many and " ones " not in line)
+            or (not self.text.has("whose") and " who " not in line and " that " not in line)
+        ):
             return None
         first, second = rates
         found = []
@@ -434,6 +438,7 @@ class _Fitter(Marks):
             if any(sign < 0 for sign in self.text.values(mark)):
                 self.used.discard(mark)
         self.has("also", "alot", "theleague")
+        self.text.take(r"(?:over|across|among) (?:(?:the|all|of) )*(?=hitters )")
         if found[0] == found[1]:
             return None
         return [Question(kind="together", options={"first": found[0], "second": found[1]})]

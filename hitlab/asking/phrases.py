@@ -330,7 +330,7 @@ HANDS: tuple[tuple[str, str, str], ...] = tuple(
 )
 """Which hand or side; what is only called a left-hander depends on whom the sentence is about."""
 
-_NOUN = r"(?:hitters?|batters?|pitchers?|clubs?|teams?|players?|bats?|ones?|man|men|woman|guys?)"
+_NOUN = r"(?:hitters?|batters?|pitchers?|clubs?|teams?|players?|bats?|ones?|man|men|woman|guys?|kids?)"
 _LEAGUE = (
     r"(?:in|of|across|around|throughout) (?:the|this|all the) (?:whole |entire )?(?:league|game|circuit)"
 )
@@ -513,6 +513,13 @@ KINDS_OF_CLAIM: tuple[tuple[str, str], ...] = (
     (r"(?:is |are )?undisciplined", "undisciplined"),
     (r"(?:is )?dreaded", "dreaded"),
     (r"as the league", "asleague"),
+    (
+        r"(?:(?:positively|strongly|closely) )?(?:correlated?|correlates|correlation|related|linked|tied "
+        r"together)|"
+        r"(?:go|goes|move|moves|travel|travels) (?:together|hand in hand)|(?:relationship|connection)(?: "
+        r"between)?",
+        "gotogether",
+    ),
     (
         r"(?:owns|own|crushes|crush|hammers|hammer|punishes|destroys|mashes|murders|feasts on|"
         r"eats up|rakes against|"
@@ -742,7 +749,8 @@ LIMITS: tuple[tuple[str, str], ...] = (
 """What cannot be asked of a table of pitches, and the plain reason."""
 
 SETTING_ASIDE: tuple[str, ...] = (
-    r"(?:is it|it is|is this) (?:true|fair to say|right|so|safe to say)(?: that)?",
+    r"(?:is it|it is|is this|is not it|is it not) (?:true|right|so|correct|accurate|"
+    r"(?:fair|safe|okay|ok|right|accurate|honest) to (?:say|write|claim|conclude|argue|think))(?: that)?",
     r"(?:check|tell me|say|find out|see|ask|i wonder|wonder|wondering|show me)(?: me)? (?:whether|if)",
     (
         r"(?:i would|i will|i|you could|you can|let me|we) (?:say|think|believe|tell you|argue|"

@@ -24,14 +24,20 @@ WHETHER = (
     r"(?:(?:am i|are we)(?: (?:all|just|the only one|really))* (?:wrong|crazy|nuts|mad|blind|biased|"
     r"right|lying|dreaming|imagining (?:it|things)|seeing (?:things|ghosts)|making (?:it|this|that) up|"
     r"losing it|fooled|"
+    r"(?:fooling|kidding) (?:myself|ourselves)|"
     r"being [a-z]+(?: by (?:[a-z]+ ){0,3}[a-z]+)?)(?: here| about (?:it|that|this))?|"
     r"is (?:it|that|this) (?:(?:all|just|only|really|actually) )*(?:me|us|my imagination|real|for real|legit|"
-    r"true|right|fair|accurate|so|correct|luck|noise|chance|a fluke)(?: being [a-z]+)?)"
+    r"true|right|fair|accurate|so|correct|luck|noise|chance|a fluke)(?: being [a-z]+)?|real or (?:not|"
+    r"luck|noise))"
 )
 """What asks whether a claim is so, as every claim is asked."""
 _WORD = rf"(?!(?:{'|'.join(sorted(WEIGHTY))})\b)[a-z]+"
 _ARGUED = (
     rf"(?:i |we )?(?:have )?had (?:this|that) (?:argument|debate|conversation|discussion)(?: {_WORD}){{0,6}}"
+)
+_MAY_I = (
+    r"(?:can|may|could|should) (?:i|we) (?:say|write|print|claim|post|publish|use|put) (?:that|it|this|so)"
+    r"(?: (?:in|on) [a-z]+(?: [a-z]+)?)?|would (?:that|it) be (?:right|fair|true|correct|accurate)"
 )
 _AND = r"(?:and |but |so |well |man |yeah |oh )?"
 _SAYINGS = (
@@ -60,7 +66,8 @@ _SAYINGS = (
     r"(?:i|i have) (?:looked|checked|counted)(?: it up| them)?",
     r"(?:you can )?(?:look it up|check it|check the (?:tape|book|numbers)|do the math|watch the tape)",
     # What is written or asked in front.
-    r"question(?: \d+)?|hypothesis|true or false|discuss|game plan|(?:fact|gut) check(?: please| pls)?|"
+    r"question(?: \d+)?|hypothesis|true or false|discuss|game plan|(?:(?:quick|fact|gut|sanity|reality) "
+    r")+check(?: please| pls)?|"
     r"rank(?:ing|ings)?(?: note| the (?:hitters|batters|pitchers|clubs))?|quick (?:q|question)|who bats|"
     r"who do (?:i|we|you) (?:want|send up)|let me throw (?:a name|one) at you",
     r"(?:it is|this is|is) not (?:even )?(?:close|a contest|debatable|up for debate)|"
@@ -95,6 +102,18 @@ _SAYINGS = (
     rf"(?:i|we) (?:keep|always|have been) (?:telling|tell|saying|say)(?: {_WORD}){{0,3}}",
     r"(?:(?:that is|here is) )?my (?:claim|take|story|case|point|two cents|theory|hunch|opinion|read|view)"
     r"(?: and i am sticking (?:to|with) it)?|next question|did you know(?: that| it)?",
+    # Who asks, and what for.
+    rf"for (?:my|our|the|a|his|her|this)(?: {_WORD}){{0,2}} (?:class|homework|blog|post|project|"
+    rf"assignment|essay|"
+    r"paper|report|column|podcast|newsletter|show|broadcast|segment|article|presentation)",
+    rf"(?:(?:i|we) have )?(?:a|an|another|my)(?: {_WORD}){{0,2}} (?:question|thought|theory|claim)"
+    rf"(?: for (?:you|{_WORD}(?: {_WORD})?))?",
+    rf"(?:{_WORD} ){{1,3}}here",
+    r"(?:he|she|they) (?:is|are) (?:my|our)(?: [a-z]+)? favou?rite(?: (?:player|hitter|one))?(?: by far)?",
+    r"if i (?:remember|recall|heard|read|understand)(?: (?:it|that))?(?: (?:right|rightly|correctly))?|"
+    r"(?:if|unless) i am (?:not )?(?:mistaken|wrong)|if memory serves(?: me)?(?: right)?",
+    r"(?:this is |that is )?(?:no|not a) joke",
+    _MAY_I,
     # Whether it is so.
     rf"(?:or )?{WHETHER}(?: or {WHETHER})?",
 )
@@ -103,7 +122,7 @@ _ANSWERS = re.compile(
     r"(?:yep|yes|yeah|you bet|of course|absolutely|i think so|i say yes|i wonder|(?:what )?do you think|"
     r"(?:is|isnt|does|doesnt|do|dont|has|hasnt|are|arent) (?:it|he|she|they)|(?:please )?(?:and )?(?:thanks|"
     r"thank you)|anyone got it|case closed|easy|change my mind|tell me|"
-    rf"{_ARGUED}|(?:or )?{WHETHER}(?: or {WHETHER})?)"
+    rf"{_ARGUED}|{_MAY_I}|(?:or )?{WHETHER}(?: or {WHETHER})?)"
 )
 """What leaves a question as it is behind its mark; all else may answer it, or mock it."""
 _ASKS = re.compile(

@@ -91,7 +91,7 @@ _TELLERS = (
     r"(?:officials?|scouts?|reports?|numbers|data|announcers?|analysts?|experts?|stats|statistics|sources?|"
     r"insiders?|observers?|staff|papers?|newspapers?|columns?|columnists?|homework|people|folks|they|"
     r"writers?|critics|commentators?|figures|tables?|charts?|sheets?|evidence|film|tape|everybody|everyone|"
-    r"spreadsheets?|dashboards?|models?|notes|notebook|cards?|scorebook|printout|site|blog|article|post|"
+    r"forums?|internet|comments|threads?|readers|subscribers|commenters|spreadsheets?|dashboards?|models?|notes|notebook|cards?|scorebook|printout|site|blog|article|post|"
     r"teacher|colleague|friend|buddy|dad|mom|uncle|neighbou?r|grandma|grandpa|kids?|coaches|broadcast|"
     r"record book|book)"
 )
@@ -102,7 +102,8 @@ _TELL = (
 HEARD: tuple[str, ...] = (
     rf"(?:according to|per|so says?|says) {_THE}{_TELLERS}(?: {_TELL}(?: us)?)?(?: that)?",
     rf"(?:as|so|or so) {_THE}{_TELLERS} {_TELL}(?: us)?",
-    rf"{_THE}{_TELLERS} (?:(?:has|have|will|would|all|keeps?) )*{_TELL}(?: us| me| you)?(?: that)?(?= )",
+    rf"{_THE}{_TELLERS}(?: (?:in|on|at|from) (?:the |my |our )?[a-z]+)? (?:(?:has|have|will|would|all|"
+    rf"keeps?) )*{_TELL}(?: us| me| you)?(?: that)?(?= )",
     r"some (?:say|claim|think|believe)(?: that)?|reportedly|apparently",
     r"(?:the )?(?:word|talk|rumou?r|story|legend|consensus|book|report|line|verdict|feeling|thinking)"
     r"(?: (?:in|on|from|around|of) (?:the |this )?(?:booth|street|league|clubhouse|dugout|town|stands|game|"
@@ -120,6 +121,17 @@ HEARD: tuple[str, ...] = (
 
 # What is said round a claim and asks for nothing.
 ROUND: Rows = (
+    (
+        r"(?:is|are) there (?:any |some )?(?:real |good |actual )?(?:evidence|proof|signs?|indication|"
+        r"support)"
+        r"(?: (?:at all|in the (?:data|numbers)))?(?: that| for)",
+        ",",
+    ),
+    (
+        rf"(?:does|do|can|would) {_THE}{_TELLERS} (?:back(?: up)?|support|bear out|confirm|show|agree)"
+        r"(?: (?:the|my|that|this) (?:idea|claim|notion|theory|story|talk|hunch))?(?: that)?",
+        ",",
+    ),
     (r"(?:honest|serious|silly|dumb|simple|stupid|genuine|follow up|real) question(?= [:,])", ""),
     (
         r"(?:as )?(?:she|he|they)? ?always (?:has|does|did|have|do|will)(?: this (?:season|"
