@@ -50,7 +50,7 @@ TALK_READ = 111
 """Of 171 of the makers' own in that manner that ask one question, those that were read as it."""
 VOICES_READ, VOICES_SERVED = 128, 168
 """Of 179 questions in four voices, those read when this was written, and these with those offered."""
-THREE_READ = {"broadcaster": (22, 29), "coach and analyst": (22, 27)}
+THREE_READ = {"broadcaster": (24, 29), "coach and analyst": (22, 27), "parent, student, blogger": (17, 22)}
 """Of three strangers' questions, those read when this was written, and these with those offered."""
 CHOICES = 26
 """Of 39 sentences that are written with choices, those to which just these were offered."""
@@ -173,6 +173,21 @@ def test_what_is_corrected_is_read_as_corrected(text: str, told: dict[str, Any])
         ("Izezno swings through one and you won't see her miss again", {"kind": "response"}),
         ("I like Izezno with men on, she misses less with men on than with nobody on",
          {"kind": "split", "event": "whiffs", "direction": "less", "when": RUNNERS_ON}),
+        ("I could be wrong, but Izezno misses more than most", {"event": "whiffs", **LEAGUE}),
+        ("What if I told you that nobody whiffs less than Izezno?",
+         {"kind": "leads", "event": "whiffs", "direction": "less"}),
+        ("Izezno's contact rate with two strikes, is it lower than her usual?",
+         {"kind": "split", "event": "contact", "direction": "less", "when": ["strikes=2"]}),
+        ("Does the data back up the idea that Izezno whiffs more against lefties?",
+         {"kind": "split", "event": "whiffs", "when": ["pitcher_hand=left"]}),
+        ("Is Izezno's hot streak just luck?", {"kind": "hot"}),
+        ("Bases loaded and two gone, tie game. I'm thinking Izezno off the bench",
+         {"kind": "spot", "options": {"gap": 0, "outs": 2, "bases": "full"}}),
+        ("Dad here. I have a question for the class: does Izezno whiff more than most?",
+         {"event": "whiffs", **LEAGUE}),
+        ("For my stats class: does Izezno whiff more than most?", {"event": "whiffs", **LEAGUE}),
+        ("April 20th. Mark it, since that day Izezno misses more", {"kind": "more", "event": "whiffs",
+                                                                    "since": "2031-04-20"}),
         ("Izezno misses less with runners on versus nobody on",
          {"kind": "split", "event": "whiffs", "direction": "less", "when": RUNNERS_ON}),
     ],
@@ -185,6 +200,9 @@ def test_run_ups_and_tags_leave_what_is_claimed(text: str, told: dict[str, Any])
 @pytest.mark.parametrize(
     "text",
     [
+        "Izezno gets more hits per ball in play than most",  # No rate of this table.
+        "Not that she misses more, but Izezno chases more than the league",
+        "For my slider report, and my dog is big: Izezno misses more than most, lefties here",
         "Before we put in a lefty, Izezno misses more than the league",
         "Izezno misses more than the league with a lefty off the bench",
         "Izezno has a bigger swing than Mondezno",
@@ -407,7 +425,8 @@ IDLE = (
     "{}, am I wrong",
     "{}. Is that real, or are we being fooled by it?",
     "For those of you just tuning in: {}",
-    "{}, had this argument in the pub already",
+    "{}, had this argument in three pubs already",
+    "{}, I'd show it to my class",
     "{}, that's my claim and I'm sticking to it",
     "{}, mark it down",
     "{}. Facts.",

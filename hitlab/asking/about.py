@@ -773,7 +773,8 @@ class About:
             terms = ahead
         rates = self.rates(default=t.has("better"))
         if not _one_thing(terms):
-            raise UnfitError("which of the situations is compared with the rest?")
+            both = [q for rate in rates if not rate.when for q in self._each("split", rate, self.sign(rate))]
+            raise UnfitError("which of the situations is compared with the rest?", *both)
         found = []
         for rate in rates:
             sign = self.sign(rate)

@@ -495,16 +495,16 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
     for word in slots.strange:
         if len(word.text) < 4 or not word.text.isalpha() or word.text in _WORDS or plain_word(word.text):
             continue
-        if not said[word.at][:1].isupper() and (lower or not sentence.islower()):
+        place = next(n for n, one in enumerate(slots.text.words) if one is word)
+        first = slots.text.words[place - 1] if place else word
+        named = first.value if first.text == "<who>" else ()
+        if not named and not said[word.at][:1].isupper() and (lower or not sentence.islower()):
             continue
         near = known.near(word.text)
         begun = [one for one in near if any(part.startswith(word.text) for part in fold(one.label).split())]
         near = begun or [one for one in near if one.subject == "hitter"] or near
         if not near:
             continue
-        place = next(n for n, one in enumerate(slots.text.words) if one is word)
-        first = slots.text.words[place - 1] if place else word
-        named = first.value if first.text == "<who>" else ()
         slipped = [one for one in named if one in near and _slipped(word.text, one.label)]
         if len(slipped) == 1:
             # The first name tells who it is.

@@ -44,6 +44,19 @@ LEFT_OUT: tuple[str, ...] = (
     r"(?:is it|it is) (?:just )?(?:luck|noise|a fluke) or(?= is <who> )|(?<=streak )(?:just |only |all "
     r")*(?:luck|noise)(?= \?)",
     r"(?<=^ )correct me if i am (?:wrong|off|mistaken) ,(?: but)?",
+    r"(?<=^ )i (?:love|like|adore|hate) (?:them|him|her|this (?:guy|kid|team))(?: to (?:bits|death|"
+    r"pieces))?(?: ,)? but",
+    r"(?<=^ )not that (?:i|we|it) [^,.;:<]{2,30} ,(?: (?:he|she) is my [a-z]+ ,)? but",
+    r"(?<=^ )who is <who> (?:kidding|fooling|trying to fool) ,(?= (?:he|she) )",
+    r"(?<=^ )for (?:my|our|the|a) (?:[a-z]+ )?(?:project|homework|class|essay|paper|report|blog|post)(?= "
+    r"(?:i|we) )",
+    r"(?:hitter|player|batter|man|kid) by (?:hitter|player|batter|man|kid)|, proportionally(?= , than )",
+    r"that (?:he|she|they) would have (?:hacked|swung|chased|offered|waved) at"
+    rf"(?: (?:in {_MONTH}|before|earlier|back then))?",
+    r", would not you (?:say|agree|think)(?= \?)|, just(?= <who> (?:[.!]|$))|a real one(?= ,)",
+    r"(?:, )?(?:i mean )?(?:, )?not (?:the )?(?:raw |total |plain )?(?:counts?|totals?|volume)(?= [.,?!]|"
+    r"$| $)",
+    r"not (?:just )?(?:a couple of |a few |some )?lucky (?:bounces|hops|hits|breaks)(?= [.,:;])",
     r"my (?:hunch|guess|feeling|bet|theory|gut|read) is(?: that)?",
     r", no(?= \?)|with the bat on (?:the|his|her) shoulder|at least(?= (?:to|against|with|on|when|off|in) )",
     r"(?<=thinking <who> )off the bench|(?:so |but )?talk me out of it|there , i said it|(?<=^ )how is "
@@ -61,7 +74,7 @@ LEFT_OUT: tuple[str, ...] = (
     rf"(?= , [^,]*{_MONTH} )",
     rf"(?:true )?or {WHETHER}{END}",
     r", what(?= ,)|(?<=, )(?:just|purely|strictly) (?=(?:on|in|for|at) [^,.;:?<]{3,25} :)",
-    r"(?:percentage|rate|numbers?|stats?) wise",
+    r"in (?:the|this|our) (?:data|dataset|table)|(?:percentage|rate|numbers?|stats?) wise",
     r"(?<= )and (?:they|we|you) (?:still|keep|always) (?:bat|batting|hit|hitting) (?:him|her) "
     r"[a-z]+(?=(?: [,.?!])| $)",
     r"(?<=^ )(?:i|we) (?:hate|would hate|love|am sorry|am loath) to "
@@ -92,7 +105,45 @@ PLAIN: Rows = (
     (r"ya", "you"),
     (r"gimme", "give me"),
     (r"would had", "had"),
-    (r"a (?:new|changed|different) (?:man|woman|guy|player|kid)(?: up there)?", "a different hitter"),
+    (
+        r"would i be (?:wrong|right|lying|crazy|out of line|off) (?:to|in|if i) (?:say|saying|think|"
+        r"thinking|claim|said)"
+        r"(?: that)?",
+        "",
+    ),
+    (r"(?<!hard )hit rate", "batting average"),
+    (r"counted (?=per )", ""),
+    (
+        r"(?:provided|as long as|when|if)(?: that)? the (?:batter|hitter) (?:is )?(?:a )?(left|"
+        r"right)(?:y| handed)",
+        r"against \1 handed hitters",
+    ),
+    (
+        r"everything (?:he|she) (?:is|has|puts) (?:put |putting )?in play (?:lately |right now )?(?:has "
+        r"been|is|gets) "
+        r"(?:scorched|smoked|crushed|hammered|hit hard)",
+        "hits it hard per ball in play lately",
+    ),
+    (r"(?:get|gets|getting) left alone", "takes"),
+    (r"(?:the )?same on (?:a|his|her) good day as on (?:a|his|her) bad (?:one|day)", "steady"),
+    (r"(?:the )?free swingers (?=(?:also|tend) )", "hitters who swing all the time also "),
+    (r"(?:just plain|just|plain|simply) (?=not (?:swinging|missing|chasing) )", ""),
+    (
+        r"(?:a (?:new|changed|different) (?:man|woman|guy|player|kid)|(?<=been )(?:somebody|someone) else)"
+        r"(?: up there)?",
+        "a different hitter",
+    ),
+    (
+        rf"(?<=^ )({_MONTH} (?:the )?[a-z0-9]+) [.,:;] (?:(?:write|mark|remember|note) (?:that|it|the "
+        rf"date)(?: down)? , )?"
+        r"(?:because )?(?:from|since) (?:that day|then|that point)(?: on)?(?: forward)?",
+        r"since \1",
+    ),
+    (
+        r"(?:just )?(swings?|swinging) at (?:a ton |a lot |way )?(more|fewer|less) (?:stuff|things)(?= "
+        r"[,.?!]|$| $)",
+        r"\1 \2",
+    ),
     (r"(?<=who )hit it (?:the )?hardest", "hit it hard more"),
     (r"(let|lets|letting) everything (go by|go|pass)", r"\1 it go by all the time"),
     (r"[a-z]+ (?:bats|hitters|guys) , (?:the )?ones (?:that|who)", "hitters who"),
@@ -109,19 +160,18 @@ PLAIN: Rows = (
         r"(?:guys|ones|hitters|batters|kids|players|people) (?:who|that)",
         "also",
     ),
-    (
-        r"(?:the )?(?:bats|ones|guys|hitters|kids) that (?=(?:take|swing|miss|chase|whiff|hit|foul|strike|"
-        r"walk|make) )",
-        "hitters who ",
-    ),
     (r"(?:would|do|could) (?:you|we|i) put (?=<who> (?:in|among) )", "is "),
     (r"(?:base )?knocks", "hits"),
     (r"(hits|whiffs|misses|fouls|contact) per trip", r"\1 per plate appearance"),
     (r"then(?= than )", ""),
-    (r"(?:you|we) (?:will|can|do) not see (?:him|her|<who>) (?=(?:swing|miss|whiff|chase) )", "he does not "),
     (
-        r"(swing through|miss|whiff on|whiff) (?:another(?: one)?|a second one|again)(?: (?:in )?(?:that|"
-        r"the) same (?:at bat|plate appearance))?",
+        r"(?:you|u|we) (?:will|can|do) not (?:see|catch) (?:him|her|<who>) (?=(?:swing|miss|whiff|"
+        r"chas)[a-z]* )",
+        "he does not ",
+    ),
+    (
+        r"(swing through|miss|whiff on|whiff|missing|whiffing) (?:another(?: one)?|a second one|again)"
+        r"(?: (?:in )?(?:that|the)(?: same)? (?:at bat|plate appearance))?",
         r"\1 the next one",
     ),
     (r"who (?:i|we) would (?:pinch hit|send up|bat|bring up|use)(?= )", "who should bat"),
@@ -134,7 +184,11 @@ PLAIN: Rows = (
         "",
     ),
     (r"for every swing(?: (?:he|she|they) takes?)?", "per swing"),
-    (r"(?:(?<=he )|(?<=they )|(?<=<who> ))(?:offers?|hacks?|cuts?|waves?) at(?=(?: [,.?!])| $)", "swings at"),
+    (
+        r"(?:(?<=he )|(?<=they )|(?<=<who> ))(?:offers?|hacks?|cuts?|waves?) at(?=(?: [,.;:?!])| "
+        r"$)",
+        "swings at",
+    ),
     (r"(?:the )?same <who> every (?:single )?(?:day|night|game|week|time)", "steady in"),
     (
         r"(?:, )?(?:versus|vs|as opposed to|compared (?:to|with)) (?=(?:with )?(?:nobody|no one|none) on "

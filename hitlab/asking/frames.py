@@ -150,7 +150,8 @@ SETTING: Rows = (
     *(
         (
             rf"(?:{_BRING}(?: in| out)? |"
-            rf"(?:with|against|when there is|when|if|once|facing) )?{one}(?: is| gets| comes)?(?: {_MOUND}|"
+            rf"(?:with|against|(?:when|once|if) there is|when|if|once|facing) )?{one}(?: is| gets| "
+            rf"comes)?(?: {_MOUND}|"
             rf" {_ASIDE_FROM}| out there| in there| pitching| throwing)(?: and| ,)?",
             f"with {side} handed pitchers ",
         )
@@ -190,7 +191,11 @@ COMPARED: Rows = (
         r"joe|guy|hitter|bat|player)",
         "than the league",
     ),
-    (rf"than any (?:other )?{_ONE} (?:going|alive|around|out there)", "than anyone"),
+    (
+        rf"than (?:(?:against|off|with) any other {_ONE}(?: around here)?|"
+        rf"any (?:other )?{_ONE} (?:going|alive|around|out there|we have(?: got)?))",
+        "than anyone",
+    ),
     (
         r"than (?:(?:they|he|she) (?:do|does) )?(?:against |off |on |with )?(?:the|your|"
         r"a|an) (?:typical|average|usual|ordinary) "

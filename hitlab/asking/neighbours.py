@@ -35,7 +35,7 @@ _NOUNS = frozenset((
 ))
 _AMOUNTS = frozenset((
     "more", "less", "fewer", "most", "least", "fewest", "higher", "lower", "highest", "lowest", "often",
-    "frequently", "likely", "oftener", "as", "share", *CHANGING,
+    "frequently", "likely", "oftener", "as", "share", "slice", *CHANGING,
 ))
 _OF_RATE = frozenset((
     "rate", "rates", "percentage", "percent", "share", "average", "hitter", "hitters", "skills", "swinger",

@@ -139,6 +139,12 @@ RATES: tuple[tuple[str, Rate], ...] = (
         WALKS,
     ),
     (r"(?:hits? |hitting )?(?:home runs?|homers?)(?: rate)?|homered|homering|(?:go|goes|going) deep", HOMERS),
+    (
+        r"(?:(?<=more )|(?<=fewer )|(?<=less )|(?<=most )|(?<=fewest )|(?<=for )|(?<=in )|(?<=of )|"
+        r"(?<=whose ))"
+        r"hits(?= <per>)",
+        HITS,
+    ),
     (r"batting averages?|(?:hit|hits|hitting) for average|base hits?", HITS),
     (r"(?:get|gets|getting|got) (?:(?:him|her)self )?(?:a hit|on base with a hit|hits)", HITS),
     (r"(get|gets|getting|got) (?:more |fewer |the most |the fewest )(hits)", HITS),
@@ -199,7 +205,11 @@ PERS: tuple[tuple[str, str], ...] = (
     ),
     (r"(of (?:what|everything|whatever)) <who> ((?:swings?|offers?) at)", "swings"),
     (r"(?<=<who> )swings(?= (?:makes contact|misses|are|is|end|come))", "swings"),
-    (r"<(?:above|below|near)> (swings)|when (?:he|she|they) swings?|(when) <who> (swings)", "swings"),
+    (
+        r"<(?:above|below|near)> (swings)|when (?:he|she|they) (?:actually )?swings?(?: at (?:it|one))?|"
+        r"(when) <who> (swings)",
+        "swings",
+    ),
     (
         r"per pitch|(?:of|on) (?:all |the )*pitches(?: (?:he|she|they) (?:sees?|faces?))?"
         r"(?! (?:up|down|in|away|inside|outside|over|at|that|near|from|out))",
@@ -560,7 +570,7 @@ RESPONDING: tuple[tuple[str, str], ...] = (
         r"you) )?"
         r"(?:(?:has|have|is) )?(?:just )?(?:misses|missed|miss|(?:swings?|swung) through|(?:swings "
         r"and misses|swung and missed)|"
-        r"swing and miss|whiffs|whiffed|whiff|(?:comes|came|come) up empty)"
+        r"swing and miss|whiffs|whiffed(?: on)?|whiff|(?:comes|came|come) up empty)"
         r"(?: one| a pitch| once| badly)?",
         "aftermiss",
     ),
@@ -569,7 +579,7 @@ RESPONDING: tuple[tuple[str, str], ...] = (
         r")?(?:just )?(?:misses|missed|"
         r"(?:swings|swung) "
         r"through|swings and misses|swung and missed|whiffs|whiffed|(?:comes|came) up empty))"
-        r"( one| a pitch| once| badly)?",
+        r"((?: on)? one| a pitch| once| badly)?",
         "aftermiss",
     ),
     (

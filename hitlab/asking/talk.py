@@ -13,10 +13,12 @@ from collections.abc import Callable
 from itertools import pairwise
 from typing import Any
 
+from hitlab.asking.phrases import slot_words
 from hitlab.asking.risk import IDLE_IN_TALK
 from hitlab.asking.text import Text
 from hitlab.idle_words import WEIGHTY
 from hitlab.names import fold
+from hitlab.spoken import ONES, TENS
 
 __all__ = ["WHETHER", "asides", "corrected", "mocking", "spoken_to", "supposed", "unexplained"]
 
@@ -31,21 +33,18 @@ WHETHER = (
     r"luck|noise))"
 )
 """What asks whether a claim is so, as every claim is asked."""
-_WORD = rf"(?!(?:{'|'.join(sorted(WEIGHTY))})\b)[a-z]+"
-_ARGUED = (
-    rf"(?:i |we )?(?:have )?had (?:this|that) (?:argument|debate|conversation|discussion)(?: {_WORD}){{0,6}}"
-)
 _MAY_I = (
     r"(?:can|may|could|should) (?:i|we) (?:say|write|print|claim|post|publish|use|put) (?:that|it|this|so)"
     r"(?: (?:in|on) [a-z]+(?: [a-z]+)?)?|would (?:that|it) be (?:right|fair|true|correct|accurate)"
 )
-_AND = r"(?:and |but |so |well |man |yeah |oh )?"
+_AND = r"(?:and |but |so |like |well |man |yeah |oh )?"
 _SAYINGS = (
     # Beyond doubt.
     r"(?:you can |go ahead and )?(?:mark|write|jot|put) (?:it|that|this) (?:down|in the book|in ink)",
     r"(?:you can )?(?:take (?:it|that) to the bank|bank on (?:it|that)|book it|count on it|bet on it)",
     r"(?:i would|i will|you can|ya can|wanna|want to)? ?bet(?: you)?"
-    r"(?: (?:on it|the (?:farm|house|ranch)|my (?:house|life|money|truck|boots|hat)(?: on it)?|"
+    r"(?: (?:on it|an? [a-z]+|the (?:(?:[a-z]+ )?money|farm|house|ranch)(?: on it)?|my (?:house|life|"
+    r"money|truck|boots|hat)(?: on it)?|"
     r"money|anything|it all))?",
     r"(?:that is |it is )?(?:a )?facts?|period|full stop|end of(?: story| discussion)?|"
     r"case closed|no cap|no debate|no question(?: about it)?|no doubt(?: about (?:it|that))?|real talk|"
@@ -71,7 +70,6 @@ _SAYINGS = (
     r"rank(?:ing|ings)?(?: note| the (?:hitters|batters|pitchers|clubs))?|quick (?:q|question)|who bats|"
     r"who do (?:i|we|you) (?:want|send up)|let me throw (?:a name|one) at you",
     r"(?:it is|this is|is) not (?:even )?(?:close|a contest|debatable|up for debate)|"
-    rf"(?:(?:the|my|our|your|even|we|you|they|whole) )*{_WORD} "
     r"(?:all )?(?:knows? (?:it|that|this)|says? so|said so|agrees?|thinks? so)",
     r"(?:i would|i will|you can) put (?:my |good |real )?(?:money|house|paycheck|life) on (?:it|that)",
     r"(?:i will|i would|i) fight (?:anybody|anyone|you|whoever) who (?:says|thinks) "
@@ -92,37 +90,46 @@ _SAYINGS = (
     r"(?:is|isnt|was|wasnt|does|doesnt|do|dont|did|didnt|has|hasnt|have|havent|can|cant|will|wont|aint|are|"
     r"arent) (?:it|he|she|they|that)(?: not)?",
     r"i am (?:telling|begging|not kidding|not joking|dead serious|serious)(?: (?:you|ya))?",
-    r"(?:i would|i will|i) (?:show|tell|say|shout|swear|repeat|teach|sing|send) (?:it|that|this|so)"
-    rf"(?: to (?:every )?{_WORD}(?: {_WORD}){{0,5}})?",
-    _ARGUED,
     r"for (?:those|anyone|anybody|everyone|everybody|folks|all)(?: of you)?(?: who (?:is|are))?(?: just)? "
     r"(?:tuning in|joining(?: us)?|listening|watching|following|keeping score|scoring)"
     r"(?: (?:along|at home|in the car|now|late))*",
     r"(?:that is|it is) what i (?:like|love|see|mean|hear|think)(?: (?:about|in) (?:him|her|it))?",
-    rf"(?:i|we) (?:keep|always|have been) (?:telling|tell|saying|say)(?: {_WORD}){{0,3}}",
     r"(?:(?:that is|here is) )?my (?:claim|take|story|case|point|two cents|theory|hunch|opinion|read|view)"
     r"(?: and i am sticking (?:to|with) it)?|next question|did you know(?: that| it)?",
-    # Who asks, and what for.
-    rf"for (?:my|our|the|a|his|her|this)(?: {_WORD}){{0,2}} (?:class|homework|blog|post|project|"
-    rf"assignment|essay|"
-    r"paper|report|column|podcast|newsletter|show|broadcast|segment|article|presentation)",
-    rf"(?:(?:i|we) have )?(?:a|an|another|my)(?: {_WORD}){{0,2}} (?:question|thought|theory|claim)"
-    rf"(?: for (?:you|{_WORD}(?: {_WORD})?))?",
-    rf"(?:{_WORD} ){{1,3}}here",
+    # Who asks.
+    r"(?:(?:long ?time |first time |big |proud )*(?:fan|dad|mom|mum|coach|parent|student|teacher|"
+    r"listener|reader|"
+    r"viewer|subscriber|caller|analyst) here)",
     r"(?:he|she|they) (?:is|are) (?:my|our)(?: [a-z]+)? favou?rite(?: (?:player|hitter|one))?(?: by far)?",
     r"if i (?:remember|recall|heard|read|understand)(?: (?:it|that))?(?: (?:right|rightly|correctly))?|"
     r"(?:if|unless) i am (?:not )?(?:mistaken|wrong)|if memory serves(?: me)?(?: right)?",
-    r"(?:this is |that is )?(?:no|not a) joke",
+    r"(?:this is |that is )?(?:no|not a) joke|(?:just )?watch(?: (?:him|her|it|this))?",
+    r"that is the (?:whole )?(?:post|story|note|headline|take)|not that i am (?:biased|counting|complaining)",
+    r"(?:he|she) is my (?:kid|son|daughter|niece|nephew|cousin|brother|sister)(?: ,)?",
     _MAY_I,
     # Whether it is so.
     rf"(?:or )?{WHETHER}(?: or {WHETHER})?",
 )
 _SAYING = re.compile(rf"{_AND}(?:{'|'.join(_SAYINGS)})")
+_OPEN_SAYINGS = (
+    r"(?:(?:the|my|our|your|even|we|you|they|whole) )*[a-z]+ "
+    r"(?:all )?(?:knows? (?:it|that|this)|says? so|said so|agrees?|thinks? so)",
+    r"(?:i would|i will|i) (?:show|tell|say|shout|swear|repeat|teach|sing|send) (?:it|that|this|so)"
+    r"(?: to [a-z]+(?: [a-z]+){0,5})?",
+    r"(?:i |we )?(?:have )?had (?:this|that) (?:argument|debate|conversation|discussion)(?: [a-z]+){0,6}",
+    r"(?:i|we) (?:keep|always|have been) (?:telling|tell|saying|say)(?: [a-z]+){0,3}",
+    r"for (?:my|our|the|a|his|her|this)(?: [a-z]+){0,2} (?:class|homework|blog|post|project|assignment|essay|"
+    r"paper|report|column|podcast|newsletter|show|broadcast|segment|article|presentation)",
+    r"(?:(?:i|we) have )?(?:a|an|another|my)(?: [a-z]+){0,2} (?:question|thought|theory|claim)"
+    r"(?: for [a-z]+(?: [a-z]+)?)?",
+)
+_OPEN_SAYING = re.compile(rf"{_AND}(?:{'|'.join(_OPEN_SAYINGS)})")
+"""Sayings that are idle where none of their words carries meaning or is one of the trade."""
 _ANSWERS = re.compile(
     r"(?:yep|yes|yeah|you bet|of course|absolutely|i think so|i say yes|i wonder|(?:what )?do you think|"
     r"(?:is|isnt|does|doesnt|do|dont|has|hasnt|are|arent) (?:it|he|she|they)|(?:please )?(?:and )?(?:thanks|"
     r"thank you)|anyone got it|case closed|easy|change my mind|tell me|"
-    rf"{_ARGUED}|{_MAY_I}|(?:or )?{WHETHER}(?: or {WHETHER})?)"
+    rf"{_MAY_I}|(?:or )?{WHETHER}(?: or {WHETHER})?)"
 )
 """What leaves a question as it is behind its mark; all else may answer it, or mock it."""
 _ASKS = re.compile(
@@ -134,6 +141,7 @@ _DENIED = re.compile(
     r"i say no)"
 )
 """What leaves a question open that is asked as one, and denies what only ends in its mark."""
+_TRADE = slot_words() - {*ONES, *TENS} | {"lefty", "lefties", "righty", "righties"}
 _DENIALS = ("not", "no", "never", "nope")
 _WRITTEN_OUT = {
     **{f"{word}s": f"{word} is" for word in ("that", "it", "what", "there", "here", "he", "she", "who")},
@@ -292,7 +300,7 @@ def _idle(parts: list[str], called: frozenset[str]) -> list[bool]:
         before = parts[n - 1]
         if before.rstrip().endswith("?"):
             denied = bool(_ASKS.match(told[0])) and bool(_DENIED.fullmatch(one))
-            found[n] = not one or denied or bool(_ANSWERS.fullmatch(one))
+            found[n] = not one or denied or bool(_ANSWERS.fullmatch(one)) or _said_openly(one)
         elif not found[n] and one:
             staked = found[n - 1] and any(_BETTING.search(words) for words in told[:n])
             found[n] = bool(
@@ -304,11 +312,20 @@ def _idle(parts: list[str], called: frozenset[str]) -> list[bool]:
 
 
 def _known_to_be_idle(told: str) -> bool:
-    words = told.split()
-    written_out = " ".join(_WRITTEN_OUT.get(word, word) for word in words)
-    return all(word in IDLE_IN_TALK for word in words) or any(
-        _SAYING.fullmatch(one) for one in (told, written_out)
-    )
+    idle = all(word in IDLE_IN_TALK for word in told.split())
+    return idle or any(_SAYING.fullmatch(one) for one in (told, _written_out(told))) or _said_openly(told)
+
+
+def _said_openly(told: str) -> bool:
+    """Say whether a clause is a saying of which some words are anybody's, and none carries meaning."""
+    told = _written_out(told)
+    words = set(re.sub(r"^(?:and )?i (?:would|will) ", "", told).split())
+    words |= {f"{word}s" for word in words}
+    return _OPEN_SAYING.fullmatch(told) is not None and not (WEIGHTY | _TRADE) & words
+
+
+def _written_out(told: str) -> str:
+    return " ".join(_WRITTEN_OUT.get(word, word) for word in told.split())
 
 
 def _weighty(places: list[int], said: list[str], text: Text) -> bool:

@@ -219,7 +219,7 @@ ROUND: Rows = (
         ",",
     ),
     (
-        r"(?:<who> is |the )?(?:claim|hypothesis|theory|statement|idea|thesis|conjecture)"
+        r"(?:<who> is |the |my |our )?(?:claim|hypothesis|theory|statement|idea|thesis|conjecture)"
         r"(?: (?:in|on|from|around|of) (?:the |this )?(?:day|class|paper))? (?:is|goes|being)(?: that| ,)?",
         ",",
     ),
@@ -355,13 +355,14 @@ OFTEN: Rows = (
     (r"(?:more frequent)", "more"),
     (r"most frequent", "most"),
     (
-        r"(?:a (?:higher|bigger|larger|greater) (?:proportion|share|percentage|fraction|part|"
+        r"(?:a (?:higher|bigger|larger|greater) (?:proportion|share|slice|chunk|percentage|fraction|part|"
         r"portion|number) of|"
         r"at a (?:higher|greater|bigger|better) (?:rate|clip|pace|frequency))",
         "more of",
     ),
     (
-        r"(?:a (?:lower|smaller|lesser) (?:proportion|share|percentage|fraction|part|portion|number) of|"
+        r"(?:a (?:lower|smaller|lesser) (?:proportion|share|slice|chunk|percentage|fraction|part|portion|"
+        r"number) of|"
         r"at a (?:lower|smaller|slower) (?:rate|clip|pace|frequency))",
         "less of",
     ),
@@ -557,7 +558,7 @@ RATES: Rows = (
     (r"(?:misfires?|misfiring|strikes? at nothing)", "misses"),
     (r"(?:in ?to play|in ?to the field of play|between the lines|in fair territory)", "in play"),
     (
-        r"spoil(?:s|ed|ing)?(?= (?:, what , )?(?:about |roughly |around )?(?:\d|a |one |two |three |four "
+        r"spoil(?:s|ed|ing)?(?= (?:, )?(?:about |roughly |around )?(?:\d|a |one |two |three |four "
         r"|five ))|"
         r"(?:fights? off|fighting off|spoils?|spoiling|fouls? (?:away|back)|fouling (?:away|"
         r"back)|wastes) (?=(?:pitches|two|the|<|with|a|more|less|good|tough))",
@@ -1318,7 +1319,9 @@ def _fooled(text: Text) -> None:
             text.take(
                 rf"(?:(?:you|they) (?:can|might|may) )?({past} (?:one|it) (?:by|past)) <who>", "aftermiss"
             )
-            text.take(r"(?:fine|okay|sure)(?= ,)|(?:not )?in (?:the|that) same (?:at bat|plate appearance)")
+            text.take(
+                r"(?:, )?(?:fine|okay|sure) , but|(?:not )?in (?:the|that) same (?:at bat|plate appearance)"
+            )
     if text.take(
         r"(?:you )?(fool|beat|trick|get) (?:<who>) (once|with one)(?: and)?|"
         r"(?:you )?(make) (?:<who>) ((?:miss|whiff|swing and miss|swing through one)(?: "
