@@ -506,10 +506,11 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
         if not near:
             continue
         slipped = [one for one in named if one in near and _slipped(word.text, one.label)]
-        if len(slipped) == 1:
+        typed = f"{said[first.at]} {said[word.at]}"
+        if len(slipped) == 1 and typed in sentence and said[word.at] not in slipped[0].label:
             # The first name tells who it is.
-            again_said = sentence.replace(f"{said[first.at]} {said[word.at]}", slipped[0].label, 1)
-            told = _understand(again_said, known)
+            again_said = sentence.replace(typed, slipped[0].label, 1)
+            told = _read_whole(again_said, Text.of(again_said), known)
             return replace(told, taken=((said[word.at], slipped[0].label), *told.taken))
         if slots.text.has("who") and not said[word.at][:1].isupper():
             continue

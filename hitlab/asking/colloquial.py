@@ -459,5 +459,4 @@ def put_plainly(text: Text) -> None:
             word.text += "g"
     _everybody(text)
     _said_average(text)
-    for pattern, told in PLAIN:
-        text.reword(pattern, told)
+    text.reword_all(PLAIN)

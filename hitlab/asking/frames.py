@@ -672,8 +672,7 @@ def reframe(text: Text) -> None:
         DIVIDED,
         STEADY,
     ):
-        for pattern, told in rows:
-            text.reword(pattern, told)
+        text.reword_all(rows)
     whos = text.values("who")
     if whos and all(person.subject == "club" for person in whos[0]):
         text.reword(r"(?:which|what) (?=<who> )", "which hitter from the ")
@@ -691,5 +690,4 @@ def reframe(text: Text) -> None:
             r"up|put up)(?: up| up there| there)? [?,](?= [^ ]+ )",
             ",",
         )
-        for pattern, told in LAST:
-            text.reword(pattern, told)
+        text.reword_all(LAST)

@@ -344,8 +344,11 @@ def on_both_sides(text: Text) -> bool:
     compared = next((place for place, word in enumerate(text.words) if word.text in _COMPARED), None)
     if compared is None:
         return False
-    ahead, behind = (
-        {word.value for word in part if word.text in ("<in>", "<hand>")}
-        for part in (text.words[:compared], text.words[compared:])
-    )
-    return bool(ahead and behind - ahead)
+    ahead = {word.value for word in text.words[:compared] if word.text in ("<in>", "<hand>")}
+    paused = False
+    for word in text.words[compared:]:
+        paused |= word.text in _PAUSES
+        # What is said again behind a pause is no other situation.
+        if ahead and word.text in ("<in>", "<hand>") and not (paused and word.value in ahead):
+            return True
+    return False

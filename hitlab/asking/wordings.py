@@ -1234,14 +1234,12 @@ def reword(text: Text) -> None:
             r"most|any other|the others|(?:the )?<who>) )",
             "than",
         )
-    for pattern, told in SHORT:
-        text.reword(pattern, told)
+    text.reword_all(SHORT)
     reframe(text)
     for pattern in HEARD:
         text.leave(pattern, text.heard)
     for rows in (WHO, ROUND, OFTEN, COMPARED, STREAKS, LEADING, RATES, SITUATIONS, REST):
-        for pattern, told in rows:
-            text.reword(pattern, told)
+        text.reword_all(rows)
     text.take(
         r"(?:why )?(can not|could not) (?:seem to )?<who> (hit|handle|touch|solve|catch up to)", "struggles"
     )
@@ -1283,8 +1281,7 @@ def reword(text: Text) -> None:
 def reword_dated(text: Text) -> None:
     """Do so with what is a change only where a day is told."""
     if text.has("since"):
-        for pattern, told in DATED:
-            text.reword(pattern, told)
+        text.reword_all(DATED)
 
 
 def _thrown(text: Text) -> None:
