@@ -27,6 +27,7 @@ from tests.benchmarks.asked import (
     FILES,
     STRANGER,
     TALK,
+    THREE,
     TRAPS,
     TRAPS_TALK,
     VOICES,
@@ -49,9 +50,12 @@ TALK_READ = 111
 """Of 171 of the makers' own in that manner that ask one question, those that were read as it."""
 VOICES_READ, VOICES_SERVED = 128, 168
 """Of 179 questions in four voices, those read when this was written, and these with those offered."""
+THREE_READ = {"broadcaster": (24, 29), "coach and analyst": (22, 27), "parent, student, blogger": (17, 22)}
+"""Of three strangers' questions, those read when this was written, and these with those offered."""
 CHOICES = 26
 """Of 39 sentences that are written with choices, those to which just these were offered."""
 LEAGUE = {"options": {"value": "league"}}
+RUNNERS_ON = ["bases=first,second,third,first second,first third,second third,full"]
 ASKED_FOR = 0.85
 """The share that is asked for of every file that the tables were made with."""
 
@@ -118,10 +122,148 @@ def test_in_four_voices_most_is_read_or_one_key_away_and_nothing_is_wrong_in_sil
     assert len(read) + len(also) >= VOICES_SERVED
 
 
+@pytest.mark.parametrize("voice", THREE_READ)
+def test_of_what_three_strangers_say_nothing_is_wrong_in_silence(voice: str):
+    """At first look few were read (``tests/reference/measured.md``)."""
+    found = [one for one in found_in(THREE) if one[0]["set"] == voice]
+    assert len(found) == 60
+    assert [item["text"] for item, _, verdict in found if verdict == "wrong in silence"] == []
+    assert [item["text"] for item, one, _ in found if one.outcome != "understood" and not one.said] == []
+    asked = [(item, one, told) for item, one, told in found if item["expect"] == "question"]
+    read = [one for _, one, told in asked if told == "right" and one.outcome == "understood"]
+    also = [one for item, one, _ in asked if one.outcome != "understood" and offers(item, one, first=3)]
+    assert len(read) >= THREE_READ[voice][0]
+    assert len(read) + len(also) >= THREE_READ[voice][1]
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("Kestelow leads the league in contact, sorry, other way round, Izezno leads the league in contact",
+         {"kind": "leads", "who": "Nadia Izezno", "event": "contact"}),
+        ("Izezno misses on one swing in four... no, I'll go further, more than one in four",
+         {"kind": "above", "who": "Nadia Izezno", "event": "whiffs", "options": {"value": 0.25}}),
+        ("Righties miss more off Kvaltorp, scratch that, lefties miss more off him than righties do",
+         {"kind": "split", "who": "Gideon Kvaltorp", "subject": "pitcher", "event": "whiffs",
+          "when": ["hitter_side=left"]}),
+    ],
+)  # fmt: skip
+def test_what_is_corrected_is_read_as_corrected(text: str, told: dict[str, Any]):
+    asked = hitlab.ask(text, known())
+    assert plain(asked.question) == ordered(told)
+    assert asked.left_out
+    for unclear in ("sorry, other way round", "scratch that, less", "scratch that, Falandra"):
+        assert hitlab.ask(f"Izezno misses more than Kestelow, {unclear}", known()).outcome == "asked back"
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("Before I print that, does Izezno really miss more than the league, at least against lefties?",
+         {"event": "whiffs", "when": ["pitcher_hand=left"], **LEAGUE}),
+        ("How's Izezno with two strikes? My hunch is she misses more than most",
+         {"event": "whiffs", "when": ["strikes=2"], **LEAGUE}),
+        ("Izezno misses more than the league, no?", {"event": "whiffs", **LEAGUE}),
+        ("Izezno fouls off one in three he offers at", {"kind": "near", "event": "fouls",
+                                                        "options": {"value": 1 / 3}}),
+        ("Would you put Izezno in the top five in contact?", {"kind": "top", "event": "contact",
+                                                              "options": {"top": 5}}),
+        ("Same Izezno every single day. Her whiff rate don't go up, don't go down",
+         {"kind": "steady", "event": "whiffs"}),
+        ("Izezno swings through one and you won't see her miss again", {"kind": "response"}),
+        ("I like Izezno with men on, she misses less with men on than with nobody on",
+         {"kind": "split", "event": "whiffs", "direction": "less", "when": RUNNERS_ON}),
+        ("I could be wrong, but Izezno misses more than most", {"event": "whiffs", **LEAGUE}),
+        ("What if I told you that nobody whiffs less than Izezno?",
+         {"kind": "leads", "event": "whiffs", "direction": "less"}),
+        ("Izezno's contact rate with two strikes, is it lower than her usual?",
+         {"kind": "split", "event": "contact", "direction": "less", "when": ["strikes=2"]}),
+        ("Does the data back up the idea that Izezno whiffs more against lefties?",
+         {"kind": "split", "event": "whiffs", "when": ["pitcher_hand=left"]}),
+        ("Is Izezno's hot streak just luck?", {"kind": "hot"}),
+        ("Bases loaded and two gone, tie game. I'm thinking Izezno off the bench",
+         {"kind": "spot", "options": {"gap": 0, "outs": 2, "bases": "full"}}),
+        ("Dad here. I have a question for the class: does Izezno whiff more than most?",
+         {"event": "whiffs", **LEAGUE}),
+        ("For my stats class: does Izezno whiff more than most?", {"event": "whiffs", **LEAGUE}),
+        ("April 20th. Mark it, since that day Izezno misses more", {"kind": "more", "event": "whiffs",
+                                                                    "since": "2031-04-20"}),
+        ("Izezno misses less with runners on versus nobody on",
+         {"kind": "split", "event": "whiffs", "direction": "less", "when": RUNNERS_ON}),
+    ],
+)  # fmt: skip
+def test_run_ups_and_tags_leave_what_is_claimed(text: str, told: dict[str, Any]):
+    asked = Question(kind=told.get("kind", "above"), who="Nadia Izezno").to_dict()
+    assert plain(understood(text)) == ordered({**asked, **told})
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Izezno gets more hits per ball in play than most",  # No rate of this table.
+        "Not that she misses more, but Izezno chases more than the league",
+        "For my slider report, and my dog is big: Izezno misses more than most, lefties here",
+        "Before we put in a lefty, Izezno misses more than the league",
+        "Izezno misses more than the league with a lefty off the bench",
+        "Izezno has a bigger swing than Mondezno",
+        "You will see Izezno miss more than the league",
+        "There was that week where Izezno missed more than before",
+        "Izezno misses more than the league, few know it",
+        "Izezno hits the ball harder when she's behind",
+        "Somewhere along the line Izezno turned a corner",
+    ],
+)
+def test_run_ups_that_date_or_limit_are_asked_back(text: str):
+    assert hitlab.ask(text, known()).outcome != "understood"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Is whiff rate correlated with strikeouts?",
+        "Do whiffs and strikeouts go hand in hand across all hitters?",
+        "Is there a relationship between whiff rate and strikeouts across the league?",
+    ],
+)
+def test_two_rates_are_asked_together_in_many_words(text: str):
+    question = understood(text)
+    assert question.kind == "together"
+    assert {question.options[name]["per"] for name in ("first", "second")} == {"swings", "plate_appearances"}
+    assert hitlab.ask("Whiff rate is not correlated with strikeouts", known()).outcome == "asked back"
+    assert hitlab.ask("Is whiff rate linked with strikeouts for Izezno?", known()).outcome == "asked back"
+
+
+def test_a_span_of_days_is_read_in_many_words():
+    for said in (
+        "From May 2 to May 16",
+        "Between the 2nd and the 16th of May",
+        "From the second of May through the sixteenth",
+    ):
+        question = understood(f"{said} Izezno missed more than before")
+        assert (question.kind, question.since, question.until) == ("more", "2031-05-02", "2031-05-16")
+    assert (
+        hitlab.ask("From May 16 to May 2 Izezno missed more than the league", known()).outcome == "asked back"
+    )
+    early = hitlab.ask("Since February 20 Izezno has missed more than before", known())
+    assert "nothing is before that day" in early.why
+
+
+def test_a_first_name_tells_whose_surname_was_mistyped():
+    asked = hitlab.ask("Ilse Garnfeild misses more than the league", known())
+    assert asked.question.who == "Ilse Garnfield"
+    assert asked.taken == (("Garnfeild", "Ilse Garnfield"),)
+
+
+def test_who_is_on_base_is_offered_where_it_may_be_several():
+    asked = hitlab.ask("Bottom nine, two away, ducks on the pond, down a run. Give me Otenzal.", known())
+    assert asked.outcome == "asked back"
+    assert asked.choices[0].options == {"gap": -1, "outs": 2, "bases": "full"}
+
+
 def test_what_is_meant_is_among_the_first_three_where_it_is_offered():
     late = [
         item["text"]
-        for path in (*FILES, STRANGER, TALK, VOICES)
+        for path in (*FILES, STRANGER, TALK, VOICES, THREE)
         for item, asked, _ in found_in(path)
         if wanted(item) and offers(item, asked) and not offers(item, asked, first=3)
     ]
@@ -279,6 +421,13 @@ def test_a_yes_or_no_is_taken_where_it_is_asked_for(monkeypatch, capsys, typed: 
 
 
 IDLE = (
+    "{}, and the whole town knows it",
+    "{}, am I wrong",
+    "{}. Is that real, or are we being fooled by it?",
+    "For those of you just tuning in: {}",
+    "{}, had this argument in three pubs already",
+    "{}, I'd show it to my class",
+    "{}, that's my claim and I'm sticking to it",
     "{}, mark it down",
     "{}. Facts.",
     "{}, I'd bet the farm, the tractor and both the cows",
@@ -666,7 +815,6 @@ def test_turns_of_speech_are_read_by_their_classes(text: str, kind: str, event: 
 
 CHASING: dict[str, Any] = {"per": "pitches", "when": ["outside the zone"]}
 LESS: dict[str, Any] = {"direction": "less"}
-RUNNERS_ON = ["bases=first,second,third,first second,first third,second third,full"]
 
 
 @pytest.mark.parametrize(

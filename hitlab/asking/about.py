@@ -474,7 +474,9 @@ class About:
         return [q for rate in rates for q in self._each("steady", rate, ranked=False)]
 
     def _different(self) -> list[Question] | None:
-        if not self.t.has("different"):
+        if not self.t.has("different") or (self.t.has("than") and not self.since):
+            return None
+        if self.since and self.t.has("more"):
             return None
         named = list(dict.fromkeys(self.t.values("rate")))
         if not self.since and len(named) == 1 and _one_thing(self.terms) and self.whos and not named[0].when:
@@ -756,7 +758,7 @@ class About:
             return None
         if self.subject == "hitter" and re.search(r" <than> <hand> (?:<rate>|do|does) ", t.line()):
             return None  # "Than lefties hit them": what others do is compared.
-        f.has("otherwise", "usual", "hitharder")
+        f.has("otherwise", "usual", "hitharder", "different")
         terms = self.terms
         if t.has("than"):
             place = t.places("than")[0]
@@ -771,7 +773,8 @@ class About:
             terms = ahead
         rates = self.rates(default=t.has("better"))
         if not _one_thing(terms):
-            raise UnfitError("which of the situations is compared with the rest?")
+            both = [q for rate in rates if not rate.when for q in self._each("split", rate, self.sign(rate))]
+            raise UnfitError("which of the situations is compared with the rest?", *both)
         found = []
         for rate in rates:
             sign = self.sign(rate)
@@ -808,11 +811,9 @@ class About:
         f, t = self.f, self.t
         if not t.has("more", "better", "hitharder"):
             return None
-        if not self.since or self.until:
+        if not self.since or (self.until and not t.has("before")) or t.has("than"):
             return None
-        if t.has("than"):
-            return None
-        f.has("before", "lately", "theleague", "hitharder")
+        f.has("before", "lately", "theleague", "hitharder", "different")
         rates = self.rates(default=t.has("better"))
         return [q for rate in rates for q in self._each("more", rate, self.sign(rate))]
 

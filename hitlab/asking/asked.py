@@ -24,10 +24,10 @@ from hitlab.asking.people import Known, nicknames_of
 from hitlab.asking.phrases import FILLERS, slot_words, vocabulary
 from hitlab.asking.pieces import askable_pieces
 from hitlab.asking.reading import asked_in_words
-from hitlab.asking.restating import named_in, restated
+from hitlab.asking.restating import named_in, restated, with_name
 from hitlab.asking.risk import plain_word, risky
 from hitlab.asking.slots import Slots, read_slots
-from hitlab.asking.talk import asides, mocking, spoken_to, supposed
+from hitlab.asking.talk import asides, corrected, mocking, spoken_to, supposed
 from hitlab.asking.text import MOST_SPOKEN, Text
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim
@@ -252,6 +252,9 @@ def _understand(sentence: str, known: Known) -> Asked:
     text = Text.of(sentence)
     if not any(word.text.isalnum() for word in text.words):
         return Asked(text=sentence, why=f"there is no word in it; {_example(known)}")
+    again = _corrected(sentence, known)
+    if again is not None:
+        return again
     mockery = mocking(sentence)
     asked = _read_whole(sentence, text, known)
     told = asked.outcome == "understood" or _MORE.search(asked.asks) or _LESS.search(asked.asks)
@@ -275,6 +278,31 @@ def _understand(sentence: str, known: Known) -> Asked:
         if question is not None:
             return _place_asked(Asked(text=sentence, readings=(question,)))
     return _in_pieces(asked, known)
+
+
+_OF_HIM = re.compile(r"\b(off|against|from|to) (?:him|her)\b")
+_NUMBER_ALONE = re.compile(r"(?:better|more|less|fewer|higher|lower|over|under|above|below)\b[^,;:]*")
+_SHARE = re.compile(
+    r"\b(?:[a-z]+|\d+) (?:[a-z]+ )?(?:out of|in|of) (?:every )?(?:[a-z]+|\d+)\s*$|[\d.]+%?\s*$"
+)
+
+
+def _corrected(sentence: str, known: Known) -> Asked | None:
+    """Read what is said in the place of something else, of the one who was named."""
+    told = corrected(sentence)
+    if told is None:
+        return None
+    withdrawn, meant = told
+    names = list(dict.fromkeys(named_in(withdrawn, known)))
+    if _NUMBER_ALONE.match(meant) and _SHARE.search(withdrawn):
+        meant = _SHARE.sub(meant, withdrawn)
+    elif len(names) == 1 and not named_in(meant, known):
+        of_him = _OF_HIM.sub(rf"\1 {names[0]}", meant)
+        meant = of_him if of_him != meant else with_name(meant, names[0])
+    asked = _understand(meant, known)
+    if asked.outcome != "understood":
+        return None
+    return replace(asked, text=sentence, left_out=(withdrawn, *asked.left_out))
 
 
 def _listed(question: Question) -> bool:
@@ -467,13 +495,23 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
     for word in slots.strange:
         if len(word.text) < 4 or not word.text.isalpha() or word.text in _WORDS or plain_word(word.text):
             continue
-        if not said[word.at][:1].isupper() and (lower or not sentence.islower()):
+        place = next(n for n, one in enumerate(slots.text.words) if one is word)
+        first = slots.text.words[place - 1] if place else word
+        named = first.value if first.text == "<who>" else ()
+        if not named and not said[word.at][:1].isupper() and (lower or not sentence.islower()):
             continue
         near = known.near(word.text)
         begun = [one for one in near if any(part.startswith(word.text) for part in fold(one.label).split())]
         near = begun or [one for one in near if one.subject == "hitter"] or near
         if not near:
             continue
+        slipped = [one for one in named if one in near and _slipped(word.text, one.label)]
+        typed = f"{said[first.at]} {said[word.at]}"
+        if len(slipped) == 1 and typed in sentence and said[word.at] not in slipped[0].label:
+            # The first name tells who it is.
+            again_said = sentence.replace(typed, slipped[0].label, 1)
+            told = _read_whole(again_said, Text.of(again_said), known)
+            return replace(told, taken=((said[word.at], slipped[0].label), *told.taken))
         if slots.text.has("who") and not said[word.at][:1].isupper():
             continue
         questions: list[Question] = []
@@ -498,6 +536,13 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
                 asks=f"nobody here is called {quoted(said[first.at])}, nor nearly so: whom do you mean?",
             )
     return None
+
+
+def _slipped(typed: str, label: str) -> bool:
+    """Say whether a part of a name was typed with one slip, or two letters of it in the wrong order."""
+    from rapidfuzz.distance import OSA
+
+    return any(OSA.distance(part, typed, score_cutoff=1) == 1 for part in fold(label).split())
 
 
 _SOMEBODY = re.compile(

@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 
 from hitlab.asking.numbers import MONTHS
+from hitlab.asking.talk import WHETHER
 from hitlab.asking.text import END, Text
 
 __all__ = ["colour", "put_plainly"]
@@ -19,6 +20,7 @@ Rows = tuple[tuple[str, str], ...]
 
 _MONTH = rf"(?:{'|'.join(MONTHS)})"
 _HE = r"(?:he|she|they|<who>)"
+_WEEKDAY = "(?:monday|tuesday|wednesday|thursday|friday|saturday|sunday)"
 _DROPPED = re.compile(r"[a-z]{3,}in")
 _ENDS_IN_IN = frozenset(
     (
@@ -31,8 +33,50 @@ _ENDS_IN_IN = frozenset(
 
 LEFT_OUT: tuple[str, ...] = (
     # Who does not know why, and says that it is so all the same.
-    r"(?<=^ )i (?:do not|could not|can not) (?:know|care|tell|say)(?: you)? (?:if|whether|what|why|how|who)"
-    r"(?:(?! <who>) [^ .;:!?]+)*? , but",
+    r"(?<=^ )i (?:(?:do not|could not|can not) (?:know|care|tell|say)(?: you)? (?:if|whether|what|why|"
+    r"how|who)|"
+    r"(?:(?:would )?have|need|ought) to (?:double )?(?:check|look|ask))(?:(?! <who>) [^ .;:!?]+)*? , but",
+    # What is said of what is said.
+    r"(?<=^ )(?:okay |ok )?(?:so )?before (?:i|we) (?:put|write|say|post|print|send|use) (?:it|that|this)"
+    r"(?:(?! <who>) [^ ,.;:!?]+)*? ,",
+    r"(?<=^ )(?:i|we) (?:could|may|might) be (?:wrong|off|mistaken|biased)(?: here| about (?:this|"
+    r"it))?(?: ,)? but",
+    r"(?:is it|it is) (?:just )?(?:luck|noise|a fluke) or(?= is <who> )|(?<=streak )(?:just |only |all "
+    r")*(?:luck|noise)(?= \?)",
+    r"(?<=^ )correct me if i am (?:wrong|off|mistaken) ,(?: but)?",
+    r"(?<=^ )i (?:love|like|adore|hate) (?:them|him|her|this (?:guy|kid|team))(?: to (?:bits|death|"
+    r"pieces))?(?: ,)? but",
+    r"(?<=^ )not that (?:i|we|it) [^,.;:<]{2,30} ,(?: (?:he|she) is my [a-z]+ ,)? but",
+    r"(?<=^ )who is <who> (?:kidding|fooling|trying to fool) ,(?= (?:he|she) )",
+    r"(?<=^ )for (?:my|our|the|a) (?:[a-z]+ )?(?:project|homework|class|essay|paper|report|blog|post)(?= "
+    r"(?:i|we) )",
+    r"(?:hitter|player|batter|man|kid) by (?:hitter|player|batter|man|kid)|, proportionally(?= , than )",
+    r"that (?:he|she|they) would have (?:hacked|swung|chased|offered|waved) at"
+    rf"(?: (?:in {_MONTH}|before|earlier|back then))?",
+    r", would not you (?:say|agree|think)(?= \?)|, just(?= <who> (?:[.!]|$))|a real one(?= ,)",
+    r"(?:, )?(?:i mean )?(?:, )?not (?:the )?(?:raw |total |plain )?(?:counts?|totals?|volume)(?= [.,?!]|"
+    r"$| $)",
+    r"not (?:just )?(?:a couple of |a few |some )?lucky (?:bounces|hops|hits|breaks)(?= [.,:;])",
+    r"my (?:hunch|guess|feeling|bet|theory|gut|read) is(?: that)?",
+    r", no(?= \?)|with the bat on (?:the|his|her) shoulder|at least(?= (?:to|against|with|on|when|off|in) )",
+    r"(?<=thinking <who> )off the bench|(?:so |but )?talk me out of it|there , i said it|(?<=^ )how is "
+    r"(?=<who> (?:with|against|on|in|when|facing) )",
+    r"(?:(?:is|gets|turns) (?:he |she )?)?(?:kind of |sort of |a (?:bit|little) )?(?:gun )?shy(?=(?: "
+    r"[,.?!])| on )",
+    r"(?:(?<= he )|(?<= she )|(?<= they ))just (?=(?:lets?|takes?|spits?|hits?|chases?|swings?) )",
+    r"(?:it|this|that) is not just (?:luck|noise|chance|a fluke|bloops?|balls finding holes)(?: , right)?",
+    r"(?<=^ )(?:say|think) what (?:you|they) (?:like|want|will) about <who> (?:, )?but",
+    r"(?<=^ )(?:(?:the|my|one|here is the) (?:thing|problem|trouble|knock|rap|beauty|issue|story|key|deal)"
+    r"(?: (?:about|with|on|of|for))?|what (?:gets|makes|keeps|kills|saves|worries|bothers|amazes|strikes)"
+    r"(?: me| us)?(?: about)?)(?: <who>)?(?: (?:in|into) trouble)? is(?: that)?(?= (?:<who>|he|she|they|"
+    r"the) )",
+    r"(?<=^ )there was (?:that|this|a) (?:fortnight|week|month|stretch|spell|run)"
+    rf"(?= , [^,]*{_MONTH} )",
+    rf"(?:true )?or {WHETHER}{END}",
+    r", what(?= ,)|(?<=, )(?:just|purely|strictly) (?=(?:on|in|for|at) [^,.;:?<]{3,25} :)",
+    r"in (?:the|this|our) (?:data|dataset|table)|(?:percentage|rate|numbers?|stats?) wise",
+    r"(?<= )and (?:they|we|you) (?:still|keep|always) (?:bat|batting|hit|hitting) (?:him|her) "
+    r"[a-z]+(?=(?: [,.?!])| $)",
     r"(?<=^ )(?:i|we) (?:hate|would hate|love|am sorry|am loath) to "
     r"(?:say|admit|tell you|break it to you)(?: (?:it|this|that))?"
     r"(?: ,)?(?: but)?",
@@ -41,7 +85,6 @@ LEFT_OUT: tuple[str, ...] = (
     r"building|league)|they all) (?:(?:in|around) (?:the|this) "
     r"(?:yard|park|ballpark|building|stadium|house|place|stands|dugout|booth) )?knows(?: that| it)?"
     r"(?= (?:<who>|,|\.|$))",
-    r"or am i (?:just )?(?:nuts|crazy|wrong|mad|blind|dreaming|losing it)",
     r"or am i (?:just )?making (?:that|this|it) up|to save (?:his|her|their) (?:life|lives)",
     # How the swing looks: no pitch is counted by it.
     rf"(?<= ){_HE} (?:shortens|chokes) up(?: on (?:it|the bat))?(?= [,.;]| and)",
@@ -61,6 +104,125 @@ PLAIN: Rows = (
     (r"ppl", "hitters"),
     (r"ya", "you"),
     (r"gimme", "give me"),
+    (r"would had", "had"),
+    (
+        r"would i be (?:wrong|right|lying|crazy|out of line|off) (?:to|in|if i) (?:say|saying|think|"
+        r"thinking|claim|said)"
+        r"(?: that)?",
+        "",
+    ),
+    (r"(?<!hard )hit rate", "batting average"),
+    (r"counted (?=per )", ""),
+    (
+        r"(?:provided|as long as|when|if)(?: that)? the (?:batter|hitter) (?:is )?(?:a )?(left|"
+        r"right)(?:y| handed)",
+        r"against \1 handed hitters",
+    ),
+    (
+        r"everything (?:he|she) (?:is|has|puts) (?:put |putting )?in play (?:lately |right now )?(?:has "
+        r"been|is|gets) "
+        r"(?:scorched|smoked|crushed|hammered|hit hard)",
+        "hits it hard per ball in play lately",
+    ),
+    (r"(?:get|gets|getting) left alone", "takes"),
+    (r"(?:the )?same on (?:a|his|her) good day as on (?:a|his|her) bad (?:one|day)", "steady"),
+    (r"(?:the )?free swingers (?=(?:also|tend) )", "hitters who swing all the time also "),
+    (r"(?:just plain|just|plain|simply) (?=not (?:swinging|missing|chasing) )", ""),
+    (
+        r"(?:a (?:new|changed|different) (?:man|woman|guy|player|kid)|(?<=been )(?:somebody|someone) else)"
+        r"(?: up there)?",
+        "a different hitter",
+    ),
+    (
+        rf"(?<=^ )({_MONTH} (?:the )?[a-z0-9]+) [.,:;] (?:(?:write|mark|remember|note) (?:that|it|the "
+        rf"date)(?: down)? , )?"
+        r"(?:because )?(?:from|since) (?:that day|then|that point)(?: on)?(?: forward)?",
+        r"since \1",
+    ),
+    (
+        r"(?:just )?(swings?|swinging) at (?:a ton |a lot |way )?(more|fewer|less) (?:stuff|things)(?= "
+        r"[,.?!]|$| $)",
+        r"\1 \2",
+    ),
+    (r"(?<=who )hit it (?:the )?hardest", "hit it hard more"),
+    (r"(let|lets|letting) everything (go by|go|pass)", r"\1 it go by all the time"),
+    (r"[a-z]+ (?:bats|hitters|guys) , (?:the )?ones (?:that|who)", "hitters who"),
+    (r"on one(?= (?:[,.?!]|with|right now|lately) )", "on a tear"),
+    (r"([a-z]+) , (?:and )?(?:i mean )?(?:only|just) \1(?= ,)", r"\1"),
+    (
+        r"(?:(?<=^ )|(?<=, ))(?:does|do) (?:it|that|this) (?:hold up|hold|stand up|check out|hold water|"
+        r"add up)"
+        r"(?: league wide| across the league)?(?: that)?(?= (?:the|hitters|guys|<who>) )",
+        "",
+    ),
+    (
+        r"are (?:usually |often |generally |also )?(?:the|those) (?:very )?(?:same )?"
+        r"(?:guys|ones|hitters|batters|kids|players|people) (?:who|that)",
+        "also",
+    ),
+    (r"(?:would|do|could) (?:you|we|i) put (?=<who> (?:in|among) )", "is "),
+    (r"(?:base )?knocks", "hits"),
+    (r"(hits|whiffs|misses|fouls|contact) per trip", r"\1 per plate appearance"),
+    (r"then(?= than )", ""),
+    (
+        r"(?:you|u|we) (?:will|can|do) not (?:see|catch) (?:him|her|<who>) (?=(?:swing|miss|whiff|"
+        r"chas)[a-z]* )",
+        "he does not ",
+    ),
+    (
+        r"(swing through|miss|whiff on|whiff|missing|whiffing) (?:another(?: one)?|a second one|again)"
+        r"(?: (?:in )?(?:that|the)(?: same)? (?:at bat|plate appearance))?",
+        r"\1 the next one",
+    ),
+    (r"who (?:i|we) would (?:pinch hit|send up|bat|bring up|use)(?= )", "who should bat"),
+    (r"i am thinking (?:about )?(?=<who>(?: ,| but| [.?!]|$| $))", "send up "),
+    (r"of (?:all|the) (?:\d+|hundred and fifty)(?: of)?(?: them| hitters)(?= )", "in the league"),
+    (r"(?<= )(?:it|that) is (?=<who> who )", ""),
+    (
+        r"(?<=<who> )who (?=(?:spoils?|fouls?|misses|whiffs|chases|swings|takes|hits|makes|puts|strikes|"
+        r"walks) (?:[^ ]+ ){0,3}(?:the )?(?:most|least|fewest) )",
+        "",
+    ),
+    (r"for every swing(?: (?:he|she|they) takes?)?", "per swing"),
+    (
+        r"(?:(?<=he )|(?<=they )|(?<=<who> ))(?:offers?|hacks?|cuts?|waves?) at(?=(?: [,.;:?!])| "
+        r"$)",
+        "swings at",
+    ),
+    (r"(?:the )?same <who> every (?:single )?(?:day|night|game|week|time)", "steady in"),
+    (
+        r"(?:, )?(?:versus|vs|as opposed to|compared (?:to|with)) (?=(?:with )?(?:nobody|no one|none) on "
+        r"|(?:the )?bases empty )",
+        "than with ",
+    ),
+    (r"(?:you|we) will (?:see|watch) (?=<who> )", "going to "),
+    (r"(?<=^ )what if i told you(?: that)?", ""),
+    (r"(?<=^ )if i (?:told|tell) (?:you|them)(?: that)?(?=.* , would (?:i|you|that) )", ""),
+    (
+        r", would (?:i be (?:lying|wrong|right|far off|out of line|crazy)|you (?:believe|buy) (?:it|me|that)|"
+        r"that be (?:right|fair|wrong|true|a lie))(?: to [^,.;:?<]*)?(?= \?| $)",
+        "",
+    ),
+    (r"(?<=^ )(?:would|do|can|could|should) (?:you|we|i) (?:call|consider|label) (?=<who> )", "is "),
+    (r"(?<=^ )(?:just )?(?:watch|look at|check out|keep an eye on) (?=<who> )", ""),
+    (r"(?:likelier|more (?:apt|prone|inclined)) to", "more likely to"),
+    (r"(puts?|putting|hits?|hitting) the (?:thing|pill|rock|apple)(?= )", r"\1 it"),
+    (r"than (?:his|her|their) usual(?: (?:self|rate|number))?", "than otherwise"),
+    (r"than (?:he|she|they|it) (?:otherwise|normally|usually) (?:would|does|do)", "than otherwise"),
+    (r"same (?:amount|number|rate|share) of (?=(?:hard|contact|whiffs|chases|swings|fouls) )", "steady in "),
+    (
+        rf"(?:(?:on|from) )?(?:a )?{_WEEKDAY}s?(?: (?:as|and|or|to|through)(?: (?:on|a|the|next))* "
+        rf"{_WEEKDAY}s?(?: after)?)+",
+        "",
+    ),
+    (r"(?<=^ <who> )and (?=(?:fastballs|sliders|curveballs|changeups|breaking balls|two strikes) ,)", ", "),
+    (
+        r"(?:you|we) will (?:wait|be waiting) (?:(?:all (?:night|day)|forever|a (?:long )?while) )?for "
+        r"(him|her|<who>) to (?=(?:miss|chase|whiff) )",
+        "he does not ",
+    ),
+    (r"(?:turned|rounded) (?:a|the) corner|figured it out", "changed as a hitter"),
+    (r"or (?:near|close) enough (?:quit|stopped)", ""),
     (r"yr", "year"),
     (r"(?<!i )(?<!you )(?<!we )(?:gotta|got to) be", "has to be"),
     # A situation.
@@ -95,8 +257,8 @@ PLAIN: Rows = (
     ),
     # Less of it, and more.
     (
-        r"(?<!never )(?<!not )(?:stops|stopped|quits) (?=(?:missing|"
-        r"whiffing|chasing|swinging|striking|fouling)(?: out)?"
+        r"(?<!never )(?<!not )(?:has |have )?(?:stops|stopped|quits?) (?=(?:missing|"
+        r"whiffing|chasing|swinging|striking|fouling|going after (?:bad |lousy )?balls)(?: out)?"
         r"(?:(?: [,.?!])| $| (?:with|against|on|since|when|at)))",
         "less ",
     ),
@@ -297,5 +459,4 @@ def put_plainly(text: Text) -> None:
             word.text += "g"
     _everybody(text)
     _said_average(text)
-    for pattern, told in PLAIN:
-        text.reword(pattern, told)
+    text.reword_all(PLAIN)

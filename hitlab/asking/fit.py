@@ -245,7 +245,9 @@ class _Fitter(Marks):
     def _response(self) -> list[Question] | None:
         if not self.text.has("aftermiss", "learns"):
             return None
-        self.has("alot", "aftermiss", "learns", "next", "more", "not", "record", "than", "before")
+        self.has(
+            *("alot", "aftermiss", "learns", "next", "more", "not", "record", "than", "before", "otherwise")
+        )
         who = self._whos()
         if not who:
             self.has("theleague")
@@ -325,7 +327,7 @@ class _Fitter(Marks):
                 and self.text.has("in")
                 and any("outs" in t for v in self.text.values("in") for t in v)
             ):
-                if self.text.has("rate") and self.text.has("orwhom", "prefer"):
+                if self.text.has("rate") and self.text.has("orwhom", "prefer", "more", "most"):
                     return None
                 raise UnfitError("how many runs is the club behind, how many are out, and who is on base?")
             return None
@@ -345,12 +347,15 @@ class _Fitter(Marks):
         inning = {term for term in terms if term.startswith("inning")}
         others = [t for t in terms if not t.startswith(("outs=", "bases=", "inning"))]
         gaps = {-gap for gap in self.text.values("gap")} | ({0} if self.text.has("tied") else set())
-        if len(gaps) != 1 or len(outs) != 1 or len(bases) != 1 or "," in "".join(bases) or others:
-            raise UnfitError("how many runs is the club behind, how many are out, and who is on base?")
+        which = "how many runs is the club behind, how many are out, and who is on base?"
+        if len(gaps) != 1 or len(outs) != 1 or len(bases) != 1 or others:
+            raise UnfitError(which)
         only = "the right hitter can be asked for in the home half of the last inning only: is it that?"
         if inning - {"inning=9"}:
             raise UnfitError(only)
-        options: dict[str, Any] = {"gap": gaps.pop(), "outs": int(outs.pop()), "bases": bases.pop()}
+        # "Ducks on the pond" fit several: the most of them first.
+        states = [(int(out), on) for out in outs.pop().split(",") for on in bases.pop().split(",")[::-1]]
+        options: dict[str, Any] = {"gap": gaps.pop(), "outs": states[0][0], "bases": states[0][1]}
         self.used.add("who")
         whos = self.text.values("who")
         hitters: list[tuple[Person, ...]] = []
@@ -375,6 +380,13 @@ class _Fitter(Marks):
             different = chosen
         labels = self._labels(different, "hitter")
         asked = [Question(kind="spot", who=label, options=options) for label in labels]
+        if len(states) > 1:
+            told = [
+                replace(one, options={**one.options, "outs": out, "bases": on})
+                for out, on in states
+                for one in asked
+            ]
+            raise UnfitError(which, *told)
         if inning and not self.text.has("lasthalf"):
             raise UnfitError(only, *asked)
         return asked
@@ -392,9 +404,13 @@ class _Fitter(Marks):
         line = self.text.line()
         # Who owns a kind of pitch hits it hard.
         rates = sorted(self.text.places("rate") + self.text.places("owns"))
-        if self.text.has("who") or len(rates) != 2 or (not self.slots.many and " ones " not in line):
+        paired = self.has("gotogether") and not self.text.has("not", "more", "most")
+        if self.text.has("who") or len(rates) != 2:
             return None
-        if not self.text.has("whose") and " who " not in line and " that " not in line:
+        if not paired and (
+            (not self.slots.many and " ones " not in line)
+            or (not self.text.has("whose") and " who " not in line and " that " not in line)
+        ):
             return None
         first, second = rates
         found = []
@@ -422,6 +438,7 @@ class _Fitter(Marks):
             if any(sign < 0 for sign in self.text.values(mark)):
                 self.used.discard(mark)
         self.has("also", "alot", "theleague")
+        self.text.take(r"(?:over|across|among) (?:(?:the|all|of) )*(?=hitters )")
         if found[0] == found[1]:
             return None
         return [Question(kind="together", options={"first": found[0], "second": found[1]})]
@@ -436,6 +453,8 @@ class _Fitter(Marks):
         pitchers = [people_of(value, "pitcher") for value in people]
         told: list[tuple[Person, ...]] = []
         if any(hitters) or any(pitchers):
+            if all(pitchers) and not all(hitters) and self.text.has("than", "aheadof", "prefer"):
+                hitters = [()] * len(people)  # Like is compared with like.
             both = [h or p for h, p in zip(hitters, pitchers, strict=True) if h or p]
             told = self._with_clubs(both)
         else:
@@ -582,4 +601,6 @@ def _lacking(questions: list[Question], known: Known) -> str:
             first, last = (f"{day:%Y-%m-%d}" for day in known.days)
             if question.since > last or (question.until and question.until < first):
                 return f"the table's games are from {first} to {last}, so none are left"
+            if question.kind == "more" and question.since <= first:
+                return f"the table's games are from {first} to {last}, so nothing is before that day"
     return ""

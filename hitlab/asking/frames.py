@@ -70,7 +70,7 @@ _LOWERED = (
 _BROUGHT_DOWN = ("brought", "bringing")
 _HEIGHTENED = ("upped", "upping", "raised", "raising", "boosted", "boosting", "increased", "increasing")
 _PUSHED_UP = ("bumped", "bumping", "pushed", "pushing", "jacked", "jacking", "ramped", "ramping")
-_STOPPED = ("stops", "stopped", "quits")
+_STOPPED = ("stops", "stopped", "quit", "quits")
 CHANGING = (*_STOPPED, *_CUT, *_LOWERED, *_BROUGHT_DOWN, *_HEIGHTENED, *_PUSHED_UP)
 """Verbs of what somebody does to a rate of his own."""
 _MOVED = (
@@ -134,7 +134,7 @@ SETTING: Rows = (
     (r"(?<= cooled )(?:way |right |considerably |quite a bit )(?=off|down)", ""),
     (r"(?<=^ )(?:put|send|bring|get) <who> up(?: there)?(?= (?:with|against|in|on|when) )", ""),
     (r"(?<= )when it (?:all )?comes (?:right )?(?:down )?to (?=[a-z]+ing )", "at "),
-    (rf"{_SURELY} (?=(?:does|do|did|can|could|will) not )", ""),
+    (rf"{_SURELY} (?=(?:does|do|did|can|could|will|is|are|has|have) not )", ""),
     (
         r"(?:this|that|my|our|your) (?:kid|guy|fella|fellow|gal|lady|dude|one|cat|man|woman) (?=<who>)",
         "",
@@ -150,7 +150,8 @@ SETTING: Rows = (
     *(
         (
             rf"(?:{_BRING}(?: in| out)? |"
-            rf"(?:with|against|when there is|when|if|once|facing) )?{one}(?: is| gets| comes)?(?: {_MOUND}|"
+            rf"(?:with|against|(?:when|once|if) there is|when|if|once|facing) )?{one}(?: is| gets| "
+            rf"comes)?(?: {_MOUND}|"
             rf" {_ASIDE_FROM}| out there| in there| pitching| throwing)(?: and| ,)?",
             f"with {side} handed pitchers ",
         )
@@ -189,6 +190,11 @@ COMPARED: Rows = (
         r"than (?:your|a|the|an) (?:typical|average|normal|ordinary|run of the mill) (?:bear|"
         r"joe|guy|hitter|bat|player)",
         "than the league",
+    ),
+    (
+        rf"than (?:(?:against|off|with) any other {_ONE}(?: around here)?|"
+        rf"any (?:other )?{_ONE} (?:going|alive|around|out there|we have(?: got)?))",
+        "than anyone",
     ),
     (
         r"than (?:(?:they|he|she) (?:do|does) )?(?:against |off |on |with )?(?:the|your|"
@@ -290,7 +296,8 @@ _WANTED = (
     r"i (?:am|would be|will be) (?:going|rolling|riding) with|i (?:am|would be) (?:sending|putting|bringing)"
     r"(?: up)?|i (?:would|will|want to) (?:send up|bring up|go with|bat|pinch hit|put up|have)|"
     r"gimme|get me|let me have|i would love|i (?:would|will) (?:want|take)|my (?:pick|guy|choice|hitter|"
-    r"money|bat) (?:is|would be)(?: on)?|(?:who|whom) (?:do|would) (?:you|we|i) (?:want|like|take|call on|"
+    r"money|bat) (?:is|would be)(?: on)?|(?:who|whom)(?: else)? (?:do|would) (?:you|we|i) (?:want|like|"
+    r"take|call on|"
     r"send|put up)(?: up| up there| at the plate)? \?|i like|(?:it|that) has (?:got )?to be"
 )
 _HIS_PLACE = (
@@ -309,6 +316,7 @@ _ALIKE = (
     r"or) lows|hot spells?|cold spells?)"
 )
 STEADY: Rows = (
+    (r"(?:does|do|did) not go up(?: ,)?(?: and| or)?(?: (?:does|do|did) not go| not)? down", "steady"),
     (
         r"(?:does|do|has) not (?:really )?(?:budge[d]?|move[d]?|waver(?:ed)?|vary|varied|"
         rf"fluctuate[d]?)(?: (?:all (?:year|season)|at all|much))?{END}|"
@@ -465,7 +473,7 @@ COUNTED: Rows = (
 """How the count is said."""
 
 _SEEN = r"(?:sees?|gets?|faces?|is thrown|is given)"
-_THAT_HE = r"(?:that )?(?:he|she|they|<who>)"
+_THAT_HE = r"(?:that )?(?:he|she|it|they|<who>)"
 DIVIDED: Rows = (
     (
         r"(?:just|barely|a (?:shade|touch|hair|tick|tad|little|smidge)|slightly|comfortably|safely|easily)"
@@ -596,6 +604,8 @@ SITUATED: Rows = (
         rf"of (?:him|her|them))?{_ENDS}",
         "when the hitter behind in the count",
     ),
+    # "When she is behind": in the count, or on the scoreboard?
+    (rf"{_WHEN} (he|she) is behind(?=(?: [,.?!])| $)", r"when \1 behind in the count whichbehind"),
     (rf"{_WHEN} (?:(?:he|she) )?(?:(?:is|gets|falls|has fallen) )?behind{_ENDS}", "when behind in the count"),
     (
         r"(?:on|at) (?:the )?pitch (?:number )?(?:one|1)|to (?:start|lead off|begin|open) "
@@ -662,8 +672,7 @@ def reframe(text: Text) -> None:
         DIVIDED,
         STEADY,
     ):
-        for pattern, told in rows:
-            text.reword(pattern, told)
+        text.reword_all(rows)
     whos = text.values("who")
     if whos and all(person.subject == "club" for person in whos[0]):
         text.reword(r"(?:which|what) (?=<who> )", "which hitter from the ")
@@ -677,9 +686,8 @@ def reframe(text: Text) -> None:
     _at_his_best(text)
     if re.search(r" (?:ninth|nine|9th|last) ", text.line()):
         text.reword(
-            r"(?:who|whom) (?:do|would|should) (?:you|we|i) (?:want|like|take|call on|send|send "
+            r"(?:who|whom)(?: else)? (?:do|would|should) (?:you|we|i) (?:want|like|take|call on|send|send "
             r"up|put up)(?: up| up there| there)? [?,](?= [^ ]+ )",
             ",",
         )
-        for pattern, told in LAST:
-            text.reword(pattern, told)
+        text.reword_all(LAST)

@@ -35,7 +35,7 @@ _NOUNS = frozenset((
 ))
 _AMOUNTS = frozenset((
     "more", "less", "fewer", "most", "least", "fewest", "higher", "lower", "highest", "lowest", "often",
-    "frequently", "likely", "oftener", "as", *CHANGING,
+    "frequently", "likely", "oftener", "as", "share", "slice", *CHANGING,
 ))
 _OF_RATE = frozenset((
     "rate", "rates", "percentage", "percent", "share", "average", "hitter", "hitters", "skills", "swinger",
@@ -43,8 +43,8 @@ _OF_RATE = frozenset((
 ))
 _HITTERS = frozenset(("hitter", "hitters", "batter", "batters", "player", "players", "bat", "bats"))
 _INSIDE = frozenset((
-    "it", "the", "a", "an", "ball", "balls", "them", "his", "her", "their", "pitch", "pitches", "all", "any",
-    "of", "one", "ones", "really", "very", "so", "on", "in", "against", "off", "with", "quite", "this",
+    "it", "the", "a", "an", "ball", "balls", "them", "his", "her", "their", "its", "pitch", "pitches", "all",
+    "any", "of", "one", "ones", "really", "very", "so", "on", "in", "against", "off", "with", "quite", "this",
     "that", "these", "those", "and", "or", "no", "to", "at",
 ))
 _COMPARED = (
@@ -341,9 +341,14 @@ def denied_elsewhere(text: Text) -> list[Word]:
 
 def on_both_sides(text: Text) -> bool:
     """Say whether one situation is told before what it is compared with, and another one behind it."""
-    marks = [word.text for word in text.words]
-    places = [place for place, mark in enumerate(marks) if mark in _COMPARED]
-    if not places:
+    compared = next((place for place, word in enumerate(text.words) if word.text in _COMPARED), None)
+    if compared is None:
         return False
-    told = [place for place, mark in enumerate(marks) if mark in ("<in>", "<hand>")]
-    return any(place < places[0] for place in told) and any(place > places[0] for place in told)
+    ahead = {word.value for word in text.words[:compared] if word.text in ("<in>", "<hand>")}
+    paused = False
+    for word in text.words[compared:]:
+        paused |= word.text in _PAUSES
+        # What is said again behind a pause is no other situation.
+        if ahead and word.text in ("<in>", "<hand>") and not (paused and word.value in ahead):
+            return True
+    return False

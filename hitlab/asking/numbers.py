@@ -125,6 +125,8 @@ def take_shares(text: Text) -> None:
             held = [word.value for word in text.words if word.text in ("<value>", "<average>")]
             if not held or not _take_value(text, rf"{prefix}{value}{of}", mark):
                 break
+    if text.has("near"):
+        text.take(r"(?:or )?some(?:thing|where) (?:like|around|near) (?:that|it|there)|or thereabouts")
     _deny_even(text)
 
 
@@ -179,7 +181,7 @@ def take_places(text: Text) -> None:
         "minimum",
         lambda m: (int(m["n"]), m["what"]),
     )
-    noun = r"(?: (?:hitters?|batters?|pitchers?|players?|clubs?|guys|bats?|arms?|sticks?))?"
+    noun = r"(?: (?:hitters?|batters?|pitchers?|players?|clubs?|guys?|bats?|arms?|sticks?))?"
     text.take(rf"(?:in |among |a |is a )?(?:the )?top {number}{noun}", "top", lambda m: whole(m["n"]))
     text.take(rf"(?:in |among )?(?:the )?bottom {number}{noun}", "bottom", lambda m: whole(m["n"]))
     text.take(
@@ -331,6 +333,14 @@ def take_days(text: Text, days: _Days) -> None:
     def found(m: re.Match[str]) -> str | None:
         return _day(m, years, days=days)
 
+    told = rf"(?:(?:the )?{number} (?:of )?(?:{_MONTH})|(?:{_MONTH}) (?:the )?{number})"
+    text.take(
+        rf"(?:(?:from|between|in|for|over) )?(?P<first>{told}|(?:the )?{number}) (?:to|through|until|"
+        rf"till|and) "
+        rf"(?P<last>{told}|(?:the )?{number})(?= [^ ]|$| $)",
+        "span",
+        lambda m: _days_told(m, years),
+    )
     text.take(
         rf"(?:from|between) {month} (?:to|and|through) {month.replace('month', 'other')}",
         "span",
@@ -474,6 +484,22 @@ def _months(listed: str, years: list[int]) -> tuple[str, str] | None:
     except ClaimError:
         return None
     return f"{first:%Y-%m-%d}", f"{last:%Y-%m-%d}"
+
+
+def _days_told(m: re.Match[str], years: list[int]) -> tuple[str, str] | None:
+    """Return the days of ``the second of May through the sixteenth``; the month is told at least once."""
+    months = re.findall(rf"\b(?:{_MONTH})\b", f"{m['first']} {m['last']}")
+    if not months:
+        return None
+    told = [re.sub(rf"\b(?:the|of|{_MONTH})\b", "", m[day]).strip() for day in ("first", "last")]
+    try:
+        days = [
+            day_in(f"{month} {_of_month(number)}", years)
+            for month, number in zip((months[0], months[-1]), told, strict=True)
+        ]
+    except ClaimError:
+        return None
+    return (f"{days[0]:%Y-%m-%d}", f"{days[1]:%Y-%m-%d}") if days[0] <= days[1] else None
 
 
 def _span(m: re.Match[str], years: list[int]) -> tuple[str, str] | None:

@@ -75,7 +75,7 @@ PHRASAL: tuple[tuple[str, Rate], ...] = (
     (r"lay(?:s|ing)? off (?=(?:of )?(?:the |a )?(?:<in>))", LAYS_OFF),
     (r"lay(?:s|ing)? off(?: (?:bad pitches|balls))?|laid off", LAYS_OFF),
     (
-        rf"{_SWING} (?:right )?through(?: one| it)?|"
+        rf"{_SWING} (?:right )?through(?: (?:one|it|stuff|them|pitches|balls))?|"
         rf"{_SWING} (?:right )?(?:over(?: the top of)?|under(?:neath)?)(?: (?:one|it|them|those))?"
         r"(?! (?:half|\d|a |one |two |three|four|five|six|seven|eight|nine|ten|twenty|thirty|"
         r"forty|fifty|sixty|"
@@ -109,7 +109,7 @@ RATES: tuple[tuple[str, Rate], ...] = (
     ),
     (r"empty swings?|swinging strikes?|can not touch|miss rates?", WHIFFS),
     (r"(miss|misses|missed|missing) (?:more |fewer |the most |the fewest )?(bats)", WHIFFS),
-    (r"miss(?:es|ed|ing)?", WHIFFS),
+    (r"miss(?:es|ed|ing)?(?: one(?= [,.?!]))?", WHIFFS),
     (rf"{_MAKE} contact", CONTACT),
     (rf"({_MAKE}) {GAP}(contact)", CONTACT),
     (r"contact (?:rate|percentage|hitter)|contact per swing|contact|bat to ball(?: skills?)?", CONTACT),
@@ -139,8 +139,14 @@ RATES: tuple[tuple[str, Rate], ...] = (
         WALKS,
     ),
     (r"(?:hits? |hitting )?(?:home runs?|homers?)(?: rate)?|homered|homering|(?:go|goes|going) deep", HOMERS),
+    (
+        r"(?:(?<=more )|(?<=fewer )|(?<=less )|(?<=most )|(?<=fewest )|(?<=for )|(?<=in )|(?<=of )|"
+        r"(?<=whose ))"
+        r"hits(?= <per>)",
+        HITS,
+    ),
     (r"batting averages?|(?:hit|hits|hitting) for average|base hits?", HITS),
-    (r"(?:get|gets|getting|got) (?:a hit|on base with a hit|hits)", HITS),
+    (r"(?:get|gets|getting|got) (?:(?:him|her)self )?(?:a hit|on base with a hit|hits)", HITS),
     (r"(get|gets|getting|got) (?:more |fewer |the most |the fewest )(hits)", HITS),
     (
         r"(?:batting|batted|bats|hitting|hits) "
@@ -175,7 +181,8 @@ PERS: tuple[tuple[str, str], ...] = (
         "contact",
     ),
     (
-        r"per swings?|(?:as a )?share of (?:his|her|their|its|all) swings|(?:a )?(?:higher |lower "
+        r"per swings?|(?:(?<=misses )|(?<=whiffs )|(?<=fouls ))a swing(?= (?:[,.?!]|of |in ))|(?:as a "
+        r")?share of (?:his|her|their|its|all) swings|(?:a )?(?:higher |lower "
         r")?share of swings",
         "swings",
     ),
@@ -198,7 +205,11 @@ PERS: tuple[tuple[str, str], ...] = (
     ),
     (r"(of (?:what|everything|whatever)) <who> ((?:swings?|offers?) at)", "swings"),
     (r"(?<=<who> )swings(?= (?:makes contact|misses|are|is|end|come))", "swings"),
-    (r"<(?:above|below|near)> (swings)|when (?:he|she|they) swings?|(when) <who> (swings)", "swings"),
+    (
+        r"<(?:above|below|near)> (swings)|when (?:he|she|they) (?:actually )?swings?(?: at (?:it|one))?|"
+        r"(when) <who> (swings)",
+        "swings",
+    ),
     (
         r"per pitch|(?:of|on) (?:all |the )*pitches(?: (?:he|she|they) (?:sees?|faces?))?"
         r"(?! (?:up|down|in|away|inside|outside|over|at|that|near|from|out))",
@@ -329,7 +340,7 @@ HANDS: tuple[tuple[str, str, str], ...] = tuple(
 )
 """Which hand or side; what is only called a left-hander depends on whom the sentence is about."""
 
-_NOUN = r"(?:hitters?|batters?|pitchers?|clubs?|teams?|players?|bats?|ones?|man|men|woman|guys?)"
+_NOUN = r"(?:hitters?|batters?|pitchers?|clubs?|teams?|players?|bats?|ones?|man|men|woman|guys?|kids?)"
 _LEAGUE = (
     r"(?:in|of|across|around|throughout) (?:the|this|all the) (?:whole |entire )?(?:league|game|circuit)"
 )
@@ -395,7 +406,9 @@ COMPARING: tuple[tuple[str, str, object], ...] = (
     (
         r"than (?:(?:he|she|they) (?:(?:does|do|is|are|has|sees|gets|hits|misses|swings|<rate>) )?)?"
         r"(?:against |on |off |at |with |versus )?(?:everything else|anything else|all else|other pitches|"
-        r"the rest|any other pitch|all other pitches|other kinds)(?: (?:he|she|they) (?:sees?|faces?))?",
+        r"the rest|any other pitch|all other pitches|other kinds)"
+        r"(?: (?:he|she|they) (?:sees?|faces?)| (?:they|you|pitchers) (?:throw|give|feed)s? (?:him|her|"
+        r"them))?",
         "otherwise",
         None,
     ),
@@ -511,6 +524,13 @@ KINDS_OF_CLAIM: tuple[tuple[str, str], ...] = (
     (r"(?:is )?dreaded", "dreaded"),
     (r"as the league", "asleague"),
     (
+        r"(?:(?:positively|strongly|closely) )?(?:correlated?|correlates|correlation|related|linked|tied "
+        r"together)|"
+        r"(?:go|goes|move|moves|travel|travels) (?:together|hand in hand)|(?:relationship|connection)(?: "
+        r"between)?",
+        "gotogether",
+    ),
+    (
         r"(?:owns|own|crushes|crush|hammers|hammer|punishes|destroys|mashes|murders|feasts on|"
         r"eats up|rakes against|"
         r"kills|torches|tees off on|smashes|pounds|devours|lights up|clobbers)",
@@ -548,9 +568,9 @@ RESPONDING: tuple[tuple[str, str], ...] = (
         r"(?:after|following|when|whenever|once|as soon as|(?:every|each|any) time) (?:(?:he|"
         r"she|they|hitters|a hitter|"
         r"you) )?"
-        r"(?:(?:has|have) )?(?:just )?(?:misses|missed|miss|(?:swings?|swung) through|(?:swings "
+        r"(?:(?:has|have|is) )?(?:just )?(?:misses|missed|miss|(?:swings?|swung) through|(?:swings "
         r"and misses|swung and missed)|"
-        r"swing and miss|whiffs|whiffed|whiff|(?:comes|came|come) up empty)"
+        r"swing and miss|whiffs|whiffed(?: on)?|whiff|(?:comes|came|come) up empty)"
         r"(?: one| a pitch| once| badly)?",
         "aftermiss",
     ),
@@ -559,7 +579,7 @@ RESPONDING: tuple[tuple[str, str], ...] = (
         r")?(?:just )?(?:misses|missed|"
         r"(?:swings|swung) "
         r"through|swings and misses|swung and missed|whiffs|whiffed|(?:comes|came) up empty))"
-        r"( one| a pitch| once| badly)?",
+        r"((?: on)? one| a pitch| once| badly)?",
         "aftermiss",
     ),
     (
@@ -633,7 +653,8 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "that is not one of the rates that these claims are about",
     ),
     (
-        r"(?:sore|injur(?:y|ed|ies)|hurt|hurting|wrist|knee|shoulder|hamstring|elbow|concussion|"
+        r"(?:sore|injur(?:y|ed|ies)|hurt|hurting|wrist|knee|(?<!bat off the )(?<!bat on the )shoulder|"
+        r"hamstring|elbow|concussion|"
         r"banged up|playing through pain|"
         r"rehab(?:bing)?|healthy)",
         "injuries are not in a table of pitches",
@@ -661,7 +682,8 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "what a hitter has in mind is not in a table of pitches",
     ),
     (
-        r"(?:will|going to|gonna|tomorrow|tonight|next (?:week|month|year|season|game|monday|"
+        r"(?:(?<!i )(?<!we )(?<!you )will|(?<!i am )(?<!we are )(?<!you "
+        r"are )going to|gonna|tomorrow|tonight|next (?:week|month|year|season|game|monday|"
         r"tuesday|wednesday|thursday|"
         r"friday|saturday|sunday|series)|upcoming|by the end of|on pace|pennant|playoffs?|"
         r"forecast|predict(?:s|ed)?)",
@@ -669,7 +691,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         r"(?:defen[sc]e|defensive|defender|glove|fielding|fielder|shortstop|catcher|outfielder|"
-        r"infielder|errors?|arm|throws out)",
+        r"infielder|errors?|(?<!other )(?<!any )arm|throws out)",
         "fielding is not in a table of pitches",
     ),
     (
@@ -737,7 +759,8 @@ LIMITS: tuple[tuple[str, str], ...] = (
 """What cannot be asked of a table of pitches, and the plain reason."""
 
 SETTING_ASIDE: tuple[str, ...] = (
-    r"(?:is it|it is|is this) (?:true|fair to say|right|so|safe to say)(?: that)?",
+    r"(?:is it|it is|is this|is not it|is it not) (?:true|right|so|correct|accurate|"
+    r"(?:fair|safe|okay|ok|right|accurate|honest) to (?:say|write|claim|conclude|argue|think))(?: that)?",
     r"(?:check|tell me|say|find out|see|ask|i wonder|wonder|wondering|show me)(?: me)? (?:whether|if)",
     (
         r"(?:i would|i will|i|you could|you can|let me|we) (?:say|think|believe|tell you|argue|"
@@ -764,7 +787,8 @@ SETTING_ASIDE: tuple[str, ...] = (
     (
         r"or so|or (?:not?|nah)(?=(?: [.?!])| $)|allow(?:s|ing)?|draw(?:s|ing)|inducing|earn(?:s|ing)?|"
         r"collects?|racks? up|gives? up|surrenders?|induces?|generat(?:es?|ing)|(?:he|she|they) (?:sees|"
-        r"faces|gets)|(?:does|do)(?= ,|$)|in general|as a hitter|as hitters|in the batters box|"
+        r"faces|gets(?! (?:(?:more|fewer|less|the most|the fewest|a) )?hits? ))|(?:does|do)(?= ,|$)|in "
+        r"general|as a hitter|as hitters|in the batters box|"
         r"stepping in|young (?:man|lady)"
     ),
     r"(?:far|much|way|even|a lot|lots|a good deal|considerably|significantly|noticeably|"

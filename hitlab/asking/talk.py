@@ -13,53 +13,70 @@ from collections.abc import Callable
 from itertools import pairwise
 from typing import Any
 
+from hitlab.asking.phrases import slot_words
 from hitlab.asking.risk import IDLE_IN_TALK
 from hitlab.asking.text import Text
 from hitlab.idle_words import WEIGHTY
 from hitlab.names import fold
+from hitlab.spoken import ONES, TENS
 
-__all__ = ["asides", "mocking", "spoken_to", "supposed", "unexplained"]
+__all__ = ["WHETHER", "asides", "corrected", "mocking", "spoken_to", "supposed", "unexplained"]
 
-_AND = r"(?:and |but |so |well |man |yeah |oh )?"
+WHETHER = (
+    r"(?:(?:am i|are we)(?: (?:all|just|the only one|really))* (?:wrong|crazy|nuts|mad|blind|biased|"
+    r"right|lying|dreaming|imagining (?:it|things)|seeing (?:things|ghosts)|making (?:it|this|that) up|"
+    r"losing it|fooled|"
+    r"(?:fooling|kidding) (?:myself|ourselves)|"
+    r"being [a-z]+(?: by (?:[a-z]+ ){0,3}[a-z]+)?)(?: here| about (?:it|that|this))?|"
+    r"is (?:it|that|this) (?:(?:all|just|only|really|actually) )*(?:me|us|my imagination|real|for real|legit|"
+    r"true|right|fair|accurate|so|correct|luck|noise|chance|a fluke)(?: being [a-z]+)?|real or (?:not|"
+    r"luck|noise))"
+)
+"""What asks whether a claim is so, as every claim is asked."""
+_MAY_I = (
+    r"(?:can|may|could|should) (?:i|we) (?:say|write|print|claim|post|publish|use|put) (?:that|it|this|so)"
+    r"(?: (?:in|on) [a-z]+(?: [a-z]+)?)?|would (?:that|it) be (?:right|fair|true|correct|accurate)"
+)
+_AND = r"(?:and |but |so |like |well |man |yeah |oh )?"
 _SAYINGS = (
     # Beyond doubt.
     r"(?:you can |go ahead and )?(?:mark|write|jot|put) (?:it|that|this) (?:down|in the book|in ink)",
     r"(?:you can )?(?:take (?:it|that) to the bank|bank on (?:it|that)|book it|count on it|bet on it)",
-    r"(?:i would|id|ill|i will|you can|ya can|wanna|want to)? ?bet(?: you)?"
-    r"(?: (?:on it|the (?:farm|house|ranch)|my (?:house|life|money|truck|boots|hat)(?: on it)?|"
+    r"(?:i would|i will|you can|ya can|wanna|want to)? ?bet(?: you)?"
+    r"(?: (?:on it|an? [a-z]+|the (?:(?:[a-z]+ )?money|farm|house|ranch)(?: on it)?|my (?:house|life|"
+    r"money|truck|boots|hat)(?: on it)?|"
     r"money|anything|it all))?",
-    r"(?:thats |that is |its |it is )?(?:a )?facts?|period|full stop|end of(?: story| discussion)?|"
+    r"(?:that is |it is )?(?:a )?facts?|period|full stop|end of(?: story| discussion)?|"
     r"case closed|no cap|no debate|no question(?: about it)?|no doubt(?: about (?:it|that))?|real talk|"
     r"straight facts|fr|frfr|on god|hands down|bar none|easily|easy",
     r"(?:believe|trust) (?:you )?me|believe it(?: or not)?|can you believe (?:it|that)|i kid you not|"
     r"no joke|swear to god",
     r"(?:it|this|that)? ?(?:sure |just |really )?(?:feels|seems|looks|sounds) (?:like it|that way|so|right)"
     r"(?: to me)?",
-    r"plain and simple|pure and simple|simple as that|its that simple|nuff said|enough said|"
-    r"thats that|that is that|thats it|that is it|thats all|that is all|there you go|there you have it|"
-    r"say what you want|just saying|just sayin|im just saying|just so you know|for what its worth|"
+    r"plain and simple|pure and simple|simple as that|it is that simple|nuff said|enough said|"
+    r"that is (?:that|it|all)|there you (?:go|have it)|"
+    r"say what you want|(?:i am )?just (?:saying|sayin|curious)|just so you know|for what it is worth|"
     r"who knew|who would have thought|what can i say|you know it|i said it|there i said it|and i mean it|"
-    r"i mean it|and i mean that|i mean that|you heard me|dont at me|fight me|sue me|change my mind|"
-    r"prove me wrong|tell me im wrong|what do you know|tell you what|(?:ill|i will) tell (?:you|ya) what|"
+    r"i mean it|and i mean that|i mean that|you heard me|do not at me|fight me|sue me|change my mind|"
+    r"prove me wrong|tell me i am wrong|what do you know|tell you what|i will tell (?:you|ya) what|"
     r"you know what|how about that|look at that|get this|guess what|mind you|in my (?:book|opinion|view)|"
     r"as (?:i|we|they) (?:say|said)|as you know|if you ask me|to be (?:honest|fair|sure|clear)|of course|"
-    r"for sure|after all|note to self|(?:that is|thats|by) the record|"
-    r"(?:i|ive|i have) (?:looked|checked|counted)(?: it up| them)?",
+    r"for sure|after all|note to self|(?:that is|by) the record|"
+    r"(?:i|i have) (?:looked|checked|counted)(?: it up| them)?",
     r"(?:you can )?(?:look it up|check it|check the (?:tape|book|numbers)|do the math|watch the tape)",
     # What is written or asked in front.
-    r"question(?: \d+)?|hypothesis|true or false|discuss|game plan|(?:fact|gut) check(?: please| pls)?|"
+    r"question(?: \d+)?|hypothesis|true or false|discuss|game plan|(?:(?:quick|fact|gut|sanity|reality) "
+    r")+check(?: please| pls)?|"
     r"rank(?:ing|ings)?(?: note| the (?:hitters|batters|pitchers|clubs))?|quick (?:q|question)|who bats|"
     r"who do (?:i|we|you) (?:want|send up)|let me throw (?:a name|one) at you",
-    r"(?:its|it is|this is) not (?:even )?(?:close|a contest|debatable|up for debate)|"
-    r"(?:it |this )?(?:isnt|aint) (?:even )?(?:close|a contest|debatable|up for debate)",
-    r"(?:everybody|everyone|we all|you all|yall|they all|the whole (?:town|league|building|park)) "
-    r"knows? (?:it|that|this)",
-    r"(?:id|i would|ill|i will|you can) put (?:my |good |real )?(?:money|house|paycheck|life) on (?:it|that)",
-    r"(?:ill|i will|id|i would|i) fight (?:anybody|anyone|you|whoever) who (?:says|thinks) "
+    r"(?:it is|this is|is) not (?:even )?(?:close|a contest|debatable|up for debate)|"
+    r"(?:all )?(?:knows? (?:it|that|this)|says? so|said so|agrees?|thinks? so)",
+    r"(?:i would|i will|you can) put (?:my |good |real )?(?:money|house|paycheck|life) on (?:it|that)",
+    r"(?:i will|i would|i) fight (?:anybody|anyone|you|whoever) who (?:says|thinks) "
     r"(?:different|otherwise|not)",
     r"(?:and )?i will die on (?:this|that) hill",
     r"(?:my|oh my|good) (?:gosh|goodness|god|word|lord)",
-    r"(?:id|i would|ill|i|we) (?:wager|say|guess|reckon|venture|imagine|suppose|figure)(?: (?:so|that))?",
+    r"(?:i would|i will|i|we) (?:wager|say|guess|reckon|venture|imagine|suppose|figure)(?: (?:so|that))?",
     r"(?:and )?(?:you|they|yall|everybody|everyone|people)(?: all)? "
     r"(?:laughed|yelled|screamed|hollered|booed) at (?:me|us)(?: (?:back )?in [a-z]+)?",
     # Those who listen.
@@ -67,20 +84,52 @@ _SAYINGS = (
     r"bruh|bro|dude|ladies and gentlemen|(?:hi|hello|good (?:morning|evening|night)|all right)"
     r"(?: (?:all|folks|everybody|everyone))?|everybody|everyone|like|go|coach here|help|asap|cheers|ty",
     r"(?:anyone|anybody|somebody|someone) (?:got|have|know) (?:it|that|them|this)",
-    r"(?:thats|that is|its|it is|whats|now thats) a (?:problem|shame|worry|concern|red flag|good sign|"
+    r"(?:that is|it is|what is|now that is) a (?:problem|shame|worry|concern|red flag|good sign|"
     r"bad sign|beautiful thing)",
     r"(?:what )?(?:do|dont|did) (?:you|ya|we) (?:think|know|see|agree)",
     r"(?:is|isnt|was|wasnt|does|doesnt|do|dont|did|didnt|has|hasnt|have|havent|can|cant|will|wont|aint|are|"
     r"arent) (?:it|he|she|they|that)(?: not)?",
-    r"(?:i am|im) (?:telling|begging|not kidding|not joking|dead serious|serious)(?: (?:you|ya))?",
-    r"(?:my|our) (?:wife|husband|mother|mom|dad|father|uncle|aunt|kid|son|daughter|dog|cat|cousin|neighbou?r|"
-    r"grandma|grandpa|buddy|boss) (?:agrees|knows it|says so|said so|thinks so)",
+    r"i am (?:telling|begging|not kidding|not joking|dead serious|serious)(?: (?:you|ya))?",
+    r"for (?:those|anyone|anybody|everyone|everybody|folks|all)(?: of you)?(?: who (?:is|are))?(?: just)? "
+    r"(?:tuning in|joining(?: us)?|listening|watching|following|keeping score|scoring)"
+    r"(?: (?:along|at home|in the car|now|late))*",
+    r"(?:that is|it is) what i (?:like|love|see|mean|hear|think)(?: (?:about|in) (?:him|her|it))?",
+    r"(?:(?:that is|here is) )?my (?:claim|take|story|case|point|two cents|theory|hunch|opinion|read|view)"
+    r"(?: and i am sticking (?:to|with) it)?|next question|did you know(?: that| it)?",
+    # Who asks.
+    r"(?:(?:long ?time |first time |big |proud )*(?:fan|dad|mom|mum|coach|parent|student|teacher|"
+    r"listener|reader|"
+    r"viewer|subscriber|caller|analyst) here)",
+    r"(?:he|she|they) (?:is|are) (?:my|our)(?: [a-z]+)? favou?rite(?: (?:player|hitter|one))?(?: by far)?",
+    r"if i (?:remember|recall|heard|read|understand)(?: (?:it|that))?(?: (?:right|rightly|correctly))?|"
+    r"(?:if|unless) i am (?:not )?(?:mistaken|wrong)|if memory serves(?: me)?(?: right)?",
+    r"(?:this is |that is )?(?:no|not a) joke|(?:just )?watch(?: (?:him|her|it|this))?",
+    r"that is the (?:whole )?(?:post|story|note|headline|take)|not that i am (?:biased|counting|complaining)",
+    r"(?:he|she) is my (?:kid|son|daughter|niece|nephew|cousin|brother|sister)(?: ,)?",
+    _MAY_I,
+    # Whether it is so.
+    rf"(?:or )?{WHETHER}(?: or {WHETHER})?",
 )
 _SAYING = re.compile(rf"{_AND}(?:{'|'.join(_SAYINGS)})")
+_OPEN_SAYINGS = (
+    r"(?:(?:the|my|our|your|even|we|you|they|whole) )*[a-z]+ "
+    r"(?:all )?(?:knows? (?:it|that|this)|says? so|said so|agrees?|thinks? so)",
+    r"(?:i would|i will|i) (?:show|tell|say|shout|swear|repeat|teach|sing|send) (?:it|that|this|so)"
+    r"(?: to [a-z]+(?: [a-z]+){0,5})?",
+    r"(?:i |we )?(?:have )?had (?:this|that) (?:argument|debate|conversation|discussion)(?: [a-z]+){0,6}",
+    r"(?:i|we) (?:keep|always|have been) (?:telling|tell|saying|say)(?: [a-z]+){0,3}",
+    r"for (?:my|our|the|a|his|her|this)(?: [a-z]+){0,2} (?:class|homework|blog|post|project|assignment|essay|"
+    r"paper|report|column|podcast|newsletter|show|broadcast|segment|article|presentation)",
+    r"(?:(?:i|we) have )?(?:a|an|another|my)(?: [a-z]+){0,2} (?:question|thought|theory|claim)"
+    r"(?: for [a-z]+(?: [a-z]+)?)?",
+)
+_OPEN_SAYING = re.compile(rf"{_AND}(?:{'|'.join(_OPEN_SAYINGS)})")
+"""Sayings that are idle where none of their words carries meaning or is one of the trade."""
 _ANSWERS = re.compile(
     r"(?:yep|yes|yeah|you bet|of course|absolutely|i think so|i say yes|i wonder|(?:what )?do you think|"
     r"(?:is|isnt|does|doesnt|do|dont|has|hasnt|are|arent) (?:it|he|she|they)|(?:please )?(?:and )?(?:thanks|"
-    r"thank you)|anyone got it|case closed|easy|change my mind|tell me)"
+    r"thank you)|anyone got it|case closed|easy|change my mind|tell me|"
+    rf"{_MAY_I}|(?:or )?{WHETHER}(?: or {WHETHER})?)"
 )
 """What leaves a question as it is behind its mark; all else may answer it, or mock it."""
 _ASKS = re.compile(
@@ -92,7 +141,22 @@ _DENIED = re.compile(
     r"i say no)"
 )
 """What leaves a question open that is asked as one, and denies what only ends in its mark."""
+_TRADE = slot_words() - {*ONES, *TENS} | {"lefty", "lefties", "righty", "righties"}
 _DENIALS = ("not", "no", "never", "nope")
+_WRITTEN_OUT = {
+    **{f"{word}s": f"{word} is" for word in ("that", "it", "what", "there", "here", "he", "she", "who")},
+    **{f"{word}ll": f"{word} will" for word in ("you", "they", "he", "she")},
+    **{f"{word}d": f"{word} would" for word in ("you", "they", "he")},
+    **{f"{word}ve": f"{word} have" for word in ("i", "you", "we", "they")},
+    **{f"{word}re": f"{word} are" for word in ("you", "they")},
+    "ill": "i will",
+    "id": "i would",
+    "im": "i am",
+    "isnt": "is not",
+    "aint": "is not",
+    "dont": "do not",
+}
+"""Short forms as sayings have them."""
 _BETTING = re.compile(r"\bbet\b")
 _STAKE = re.compile(
     r"(?:and |or |plus )?(?:(?:the|my|all|both|every|of|last) ){0,3}(?P<what>[a-z]+)"
@@ -141,6 +205,21 @@ def supposed(sentence: str) -> str:
     """Return the words by which a sentence only supposes what it says; empty where it does not."""
     match = _SUPPOSED.match(sentence.replace("’", "'").lstrip())
     return match[1] if match is not None else ""
+
+
+_CORRECTED = re.compile(
+    r"[\s,.;:–—-]+(?:(?:no|sorry|wait|hold on|hang on|actually|my mistake)[\s,]+)*(?:(?:the )?other way "
+    r"(?:a)?round|"
+    r"scratch that|strike that|correction|make (?:that|it)|i(?:'ll| will) go further|i misspoke|no wait|"
+    r"wait,? no)(?:[\s,.;:–—-]+(?:no|sorry|i mean|it's))*[\s,.;:–—-]+",
+    re.IGNORECASE,
+)
+
+
+def corrected(sentence: str) -> tuple[str, str] | None:
+    """Return what is withdrawn, and what is said in its place: "other way round, lefties"."""
+    parts = _CORRECTED.split(sentence.replace("’", "'"))
+    return (parts[0], parts[1]) if len(parts) == 2 and all(part.strip() for part in parts) else None
 
 
 def spoken_to(sentence: str, near: Callable[[str], Any]) -> frozenset[str]:
@@ -221,7 +300,7 @@ def _idle(parts: list[str], called: frozenset[str]) -> list[bool]:
         before = parts[n - 1]
         if before.rstrip().endswith("?"):
             denied = bool(_ASKS.match(told[0])) and bool(_DENIED.fullmatch(one))
-            found[n] = not one or denied or bool(_ANSWERS.fullmatch(one))
+            found[n] = not one or denied or bool(_ANSWERS.fullmatch(one)) or _said_openly(one)
         elif not found[n] and one:
             staked = found[n - 1] and any(_BETTING.search(words) for words in told[:n])
             found[n] = bool(
@@ -233,7 +312,20 @@ def _idle(parts: list[str], called: frozenset[str]) -> list[bool]:
 
 
 def _known_to_be_idle(told: str) -> bool:
-    return all(word in IDLE_IN_TALK for word in told.split()) or bool(_SAYING.fullmatch(told))
+    idle = all(word in IDLE_IN_TALK for word in told.split())
+    return idle or any(_SAYING.fullmatch(one) for one in (told, _written_out(told))) or _said_openly(told)
+
+
+def _said_openly(told: str) -> bool:
+    """Say whether a clause is a saying of which some words are anybody's, and none carries meaning."""
+    told = _written_out(told)
+    words = set(re.sub(r"^(?:and )?i (?:would|will) ", "", told).split())
+    words |= {f"{word}s" for word in words}
+    return _OPEN_SAYING.fullmatch(told) is not None and not (WEIGHTY | _TRADE) & words
+
+
+def _written_out(told: str) -> str:
+    return " ".join(_WRITTEN_OUT.get(word, word) for word in told.split())
 
 
 def _weighty(places: list[int], said: list[str], text: Text) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -27,7 +28,7 @@ _TOKENS = re.compile(
 _QUOTES = str.maketrans(dict.fromkeys("‘’ʼ`´", "'"))
 _PAUSES = str.maketrans(dict.fromkeys("()—–", ","))
 _ENDINGS = {"ve": "have", "re": "are", "ll": "will", "d": "would", "m": "am"}
-_PRONOUNS = ("it", "he", "she", "that", "there", "who", "what", "here", "nobody", "everybody")
+_PRONOUNS = ("it", "he", "she", "that", "there", "who", "what", "how", "here", "nobody", "everybody")
 _WITHOUT_NOT = {"ca": "can", "wo": "will", "ai": "is", "sha": "shall"}
 _SIGNS = {">": ["more", "than"], "<": ["less", "than"], "%": ["percentage"], "+": ["plus"]}
 _BARE = {  # typed without the apostrophe
@@ -162,6 +163,14 @@ class Text:
             self.words = [*self.words[:first], *new, *kept, *self.words[first + len(gone) :]]
             start = match.start() + sum(len(word.text) + 1 for word in new) - 1
             start = max(start, 0)
+
+    def reword_all(self, rows: Iterable[tuple[str, str]]) -> None:
+        """Put other words in the place of each pattern of a table, in its order."""
+        line = self.line()
+        for pattern, told in rows:
+            if _compiled(pattern).search(line):
+                self.reword(pattern, told)
+                line = self.line()
 
     def _begun(self, start: int, before: frozenset[str]) -> int:
         """Return where the words begin that lead to a place of the line."""

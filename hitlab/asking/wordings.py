@@ -91,6 +91,7 @@ _TELLERS = (
     r"(?:officials?|scouts?|reports?|numbers|data|announcers?|analysts?|experts?|stats|statistics|sources?|"
     r"insiders?|observers?|staff|papers?|newspapers?|columns?|columnists?|homework|people|folks|they|"
     r"writers?|critics|commentators?|figures|tables?|charts?|sheets?|evidence|film|tape|everybody|everyone|"
+    r"forums?|internet|comments|threads?|readers|subscribers|commenters|spreadsheets?|dashboards?|models?|notes|notebook|cards?|scorebook|printout|site|blog|article|post|"
     r"teacher|colleague|friend|buddy|dad|mom|uncle|neighbou?r|grandma|grandpa|kids?|coaches|broadcast|"
     r"record book|book)"
 )
@@ -101,7 +102,8 @@ _TELL = (
 HEARD: tuple[str, ...] = (
     rf"(?:according to|per|so says?|says) {_THE}{_TELLERS}(?: {_TELL}(?: us)?)?(?: that)?",
     rf"(?:as|so|or so) {_THE}{_TELLERS} {_TELL}(?: us)?",
-    rf"{_THE}{_TELLERS} (?:(?:has|have|will|would|all|keeps?) )*{_TELL}(?: us| me| you)?(?: that)?(?= )",
+    rf"{_THE}{_TELLERS}(?: (?:in|on|at|from) (?:the |my |our )?[a-z]+)? (?:(?:has|have|will|would|all|"
+    rf"keeps?) )*{_TELL}(?: us| me| you)?(?: that)?(?= )",
     r"some (?:say|claim|think|believe)(?: that)?|reportedly|apparently",
     r"(?:the )?(?:word|talk|rumou?r|story|legend|consensus|book|report|line|verdict|feeling|thinking)"
     r"(?: (?:in|on|from|around|of) (?:the |this )?(?:booth|street|league|clubhouse|dugout|town|stands|game|"
@@ -119,6 +121,17 @@ HEARD: tuple[str, ...] = (
 
 # What is said round a claim and asks for nothing.
 ROUND: Rows = (
+    (
+        r"(?:is|are) there (?:any |some )?(?:real |good |actual )?(?:evidence|proof|signs?|indication|"
+        r"support)"
+        r"(?: (?:at all|in the (?:data|numbers)))?(?: that| for)",
+        ",",
+    ),
+    (
+        rf"(?:does|do|can|would) {_THE}{_TELLERS} (?:back(?: up)?|support|bear out|confirm|show|agree)"
+        r"(?: (?:the|my|that|this) (?:idea|claim|notion|theory|story|talk|hunch))?(?: that)?",
+        ",",
+    ),
     (r"(?:honest|serious|silly|dumb|simple|stupid|genuine|follow up|real) question(?= [:,])", ""),
     (
         r"(?:as )?(?:she|he|they)? ?always (?:has|does|did|have|do|will)(?: this (?:season|"
@@ -128,7 +141,7 @@ ROUND: Rows = (
     (
         r"for (?:tomorrow|today|tonight|the|our|my|this|next)(?: (?:morning|evening|"
         r"club|team|staff|weekly|pre|post|game|next|first)){0,2} (?:meeting|report|"
-        r"broadcast|show|class|"
+        r"broadcast|show|class|assignment|project|blog|post|podcast|newsletter|thread|presentation|piece|"
         r"homework|column|segment|slide|deck|lesson|notes|discussion|paper|essay)(?= [,:])",
         "",
     ),
@@ -206,7 +219,7 @@ ROUND: Rows = (
         ",",
     ),
     (
-        r"(?:<who> is |the )?(?:claim|hypothesis|theory|statement|idea|thesis|conjecture)"
+        r"(?:<who> is |the |my |our )?(?:claim|hypothesis|theory|statement|idea|thesis|conjecture)"
         r"(?: (?:in|on|from|around|of) (?:the |this )?(?:day|class|paper))? (?:is|goes|being)(?: that| ,)?",
         ",",
     ),
@@ -250,7 +263,8 @@ ROUND: Rows = (
         r"rest assured|mark my words|"
         r"i kid you not|no joke|no lie|no kidding|no cap|sad to say|i must say|i have to say|"
         r"i will give you that|"
-        r"is it just me or|is it me or|am i crazy or|correct me if i am wrong(?: but)?|"
+        r"is it just me or|is it me or|am i (?:just )?(?:wrong|crazy|nuts|mad|dreaming) (?:or|to think|"
+        r"in thinking)|correct me if i am wrong(?: but)?|"
         r"tell me i am wrong(?: but)?|"
         r"change my mind|fight me|prove me wrong|sue me|you heard it here first|period|"
         r"full stop|end of story|"
@@ -341,13 +355,14 @@ OFTEN: Rows = (
     (r"(?:more frequent)", "more"),
     (r"most frequent", "most"),
     (
-        r"(?:a (?:higher|bigger|larger|greater) (?:proportion|share|percentage|fraction|part|"
+        r"(?:a (?:higher|bigger|larger|greater) (?:proportion|share|slice|chunk|percentage|fraction|part|"
         r"portion|number) of|"
-        r"at a (?:higher|greater|bigger) (?:rate|clip|pace|frequency))",
+        r"at a (?:higher|greater|bigger|better) (?:rate|clip|pace|frequency))",
         "more of",
     ),
     (
-        r"(?:a (?:lower|smaller|lesser) (?:proportion|share|percentage|fraction|part|portion|number) of|"
+        r"(?:a (?:lower|smaller|lesser) (?:proportion|share|slice|chunk|percentage|fraction|part|portion|"
+        r"number) of|"
         r"at a (?:lower|smaller|slower) (?:rate|clip|pace|frequency))",
         "less of",
     ),
@@ -378,6 +393,11 @@ RATES: Rows = (
         r"stitches) (?:out of|off)(?: of)? (?:it|the ball|balls)",
         "hits it hard",
     ),
+    (
+        r"(?:sees?|seeing|watch(?:es)?|watching) (more |fewer |less |the most |the fewest )?strikes "
+        r"(?:go|sail|fly) by",
+        r"takes \1pitches in the zone",
+    ),
     (r"(?<=squares )one(?= up)|(?<=squaring )one(?= up)|(?<=puts )one(?= in play)", "it"),
     (r"(?:barrel|barrels) (?:up )?(?:one|pitches)", "barrels it"),
     (
@@ -404,6 +424,11 @@ RATES: Rows = (
         r"tough |nasty |great |quality )+(?:pitches|stuff|ones|balls)|"
         r"stay(?:s|ing)? alive (?:with|by) (?:fouls|foul balls|fouling (?:pitches|balls|it|them) off)",
         "fouls off",
+    ),
+    (
+        r"(?:goes?|going|went|gone) after (?:bad |lousy )?(?:balls|pitches out of the zone)(?= [,.?!]| $|"
+        r" more| less| since| than)",
+        "chases",
     ),
     (
         r"(?:goes?|going) chasing|(?:chases?|chasing) (?:after )?(?:junk|garbage|slop|trash|"
@@ -533,6 +558,8 @@ RATES: Rows = (
     (r"(?:misfires?|misfiring|strikes? at nothing)", "misses"),
     (r"(?:in ?to play|in ?to the field of play|between the lines|in fair territory)", "in play"),
     (
+        r"spoil(?:s|ed|ing)?(?= (?:, )?(?:about |roughly |around )?(?:\d|a |one |two |three |four "
+        r"|five ))|"
         r"(?:fights? off|fighting off|spoils?|spoiling|fouls? (?:away|back)|fouling (?:away|"
         r"back)|wastes) (?=(?:pitches|two|the|<|with|a|more|less|good|tough))",
         "fouls off ",
@@ -679,6 +706,7 @@ SITUATIONS: Rows = (
         (rf"({_PITCH}) (?:{words})(?= (?:[,.?!]|more|less|than)|$| $)", rf"{place} \1")
         for place, words in (("high", "up|high"), ("low", "down|low"), ("outside", "away|outside"))
     ),
+    (r"(?:out of|from) the stretch", "with runners on"),
     (r"breaking(?= [.,?!]|$| $)", "breaking balls"),
     (r"than outside (?:of )?it", "than outside the zone"),
     (r"(?:in|on) (?:a )?hitters? counts?", "hitter ahead in the count"),
@@ -695,7 +723,8 @@ SITUATIONS: Rows = (
         "behind in the count",
     ),
     (
-        r"(?:benders?|bendies|breakers|breaking stuff|spinners|spin|breaking pitching|the breaking ball)",
+        r"(?:benders?|bendies|bendy (?:stuff|ones|pitches)|breakers|breaking stuff|spinners|spin|"
+        r"breaking pitching|the breaking ball)",
         "breaking balls",
     ),
     (r"(?:hooks?|deuces?|yakkers?|hammer curves?|uncle charlie)(?= )", "curveballs"),
@@ -801,8 +830,7 @@ COMPARED: Rows = (
         "than anyone",
     ),
     (
-        rf"than any {_ONE} (?:alive|around|out there|in baseball|in the business|in uniform|"
-        r"on earth|you can name)",
+        rf"than any {_ONE} (?:in baseball|in the business|in uniform|on earth|you can name)",
         "than anyone",
     ),
     (r"than (?:his|her|their) peers", "than other hitters"),
@@ -849,7 +877,11 @@ COMPARED: Rows = (
         "than the league",
     ),
     (r"(?:higher|lower|more|less) , (?=than)", ""),
-    (r"than (?:on|to|at|with|against|off)?(?: the)? rest(?= )(?! of)", "than otherwise"),
+    (
+        r"than (?:(?:he|she|they) (?:do|does) )?(?:on |to |at |with |against |off )?(?:the )?rest"
+        r"(?: of (?:his|her|their) (?:stuff|pitches|arsenal|offerings|mix)|(?= )(?! of))",
+        "than otherwise",
+    ),
     (
         r"than (?:(?:he|she|they) (?:does|do) )?(?:with (?:fewer|less|more|one or none)|"
         r"without(?: them| it)?|in between|the rest of the time|other times|any other time|"
@@ -1039,6 +1071,7 @@ STREAKS: Rows = (
         r"downs|cold spells)(?: this (?:season|year))?|no streaks and slumps|just(?= steady)",
         "",
     ),
+    (r"not the (?:hitter|player|man|woman|bat|guy) (?:he|she) (?:was|used to be)", "a different hitter"),
     (r"not the same (?:hitter|player|man|woman|batter|pitcher|club|team)", "a different hitter"),
     (
         r"(?:has |have |is |are )?(?:changed|transformed|reinvented)(?: (?:him|her)self)?(?= since| $)",
@@ -1078,14 +1111,15 @@ STREAKS: Rows = (
 # What follows a miss, and the last half inning.
 REST: Rows = (
     (
-        r"(?<=^ )<who> (?:misses|whiffs|swings and misses) (?:once|one) (?:and|,) (?:then )?(?:he|she|they)"
+        r"(?:(?<=^ )|(?<=, )|(?<=: ))<who> (?:, he |, she )?(?:misses|whiffs|swings (?:and misses|through)) "
+        r"(?:once|one) (?:and|,) (?:then )?(?:he|she|they)"
         r"(?=.* next )",
         "after a miss",
     ),
     (r"(?:right|directly|immediately|straight|just) (?=(?:after|following) )", ""),
     (
         r"(?<!there )(?:whoever|anyone who|anybody who|those who|everyone who|everybody who|"
-        r"players who|batters who|guys who|the ones who|people who)(?= )",
+        r"(?:the )?(?:players|batters|guys|ones|people|kids|bats|girls|boys|folks) who)(?= )",
         "hitters who",
     ),
     (
@@ -1200,14 +1234,12 @@ def reword(text: Text) -> None:
             r"most|any other|the others|(?:the )?<who>) )",
             "than",
         )
-    for pattern, told in SHORT:
-        text.reword(pattern, told)
+    text.reword_all(SHORT)
     reframe(text)
     for pattern in HEARD:
         text.leave(pattern, text.heard)
     for rows in (WHO, ROUND, OFTEN, COMPARED, STREAKS, LEADING, RATES, SITUATIONS, REST):
-        for pattern, told in rows:
-            text.reword(pattern, told)
+        text.reword_all(rows)
     text.take(
         r"(?:why )?(can not|could not) (?:seem to )?<who> (hit|handle|touch|solve|catch up to)", "struggles"
     )
@@ -1249,8 +1281,7 @@ def reword(text: Text) -> None:
 def reword_dated(text: Text) -> None:
     """Do so with what is a change only where a day is told."""
     if text.has("since"):
-        for pattern, told in DATED:
-            text.reword(pattern, told)
+        text.reword_all(DATED)
 
 
 def _thrown(text: Text) -> None:
@@ -1274,6 +1305,20 @@ def _thrown(text: Text) -> None:
 
 def _fooled(text: Text) -> None:
     """Take being fooled for a miss: what follows is what is done with the next pitch."""
+    past = r"(?:get|sneak|throw|blow|slip)"
+    if re.search(rf" {past} (?:one|it) (?:by|past) <who> ", text.line()):
+        text.reword(
+            rf"(?:(?:you|they) )?(?:will|can|do) not {past} (?:a second|another|two|the next)(?: one)? "
+            r"(?:by|past) (?:him|her)",
+            "does not miss the next one",
+        )
+        if " does not miss the next one " in text.line():
+            text.take(
+                rf"(?:(?:you|they) (?:can|might|may) )?({past} (?:one|it) (?:by|past)) <who>", "aftermiss"
+            )
+            text.take(
+                r"(?:, )?(?:fine|okay|sure) , but|(?:not )?in (?:the|that) same (?:at bat|plate appearance)"
+            )
     if text.take(
         r"(?:you )?(fool|beat|trick|get) (?:<who>) (once|with one)(?: and)?|"
         r"(?:you )?(make) (?:<who>) ((?:miss|whiff|swing and miss|swing through one)(?: "

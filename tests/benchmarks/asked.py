@@ -54,6 +54,12 @@ VOICES = _TESTS / "asked_sentences_voices.json"
 
 The second was written after mending by the first, the third after mending by both; nothing was mended by it.
 """
+THREE = _TESTS / "asked_sentences_strangers.json"
+"""By three who had never seen the reader (``set``), each looked at after mending by those before.
+
+``means`` is in the writer's words. What is meant as no kind of question, or is not of this table, is written
+to be asked back or refused, and ``note`` says so.
+"""
 _STRANGERS = (STRANGER, TALK, TRAPS_TALK)
 _STRANGERS_NAMES = {
     "Freya Stenlade": "Odile Farrowmere",
@@ -161,7 +167,7 @@ def measured(path: Path = SENTENCES) -> tuple[list[tuple[dict[str, Any], Asked, 
 
 def main() -> None:
     """Print the figures of every file."""
-    for path in (*FILES, STRANGER, TALK, VOICES, *TRAPS, TRAPS_TALK):
+    for path in (*FILES, STRANGER, TALK, VOICES, THREE, *TRAPS, TRAPS_TALK):
         print(f"{path.name}:")
         _print(path)
     known = Known.of(hitlab.demo_season())
