@@ -11,10 +11,9 @@ from __future__ import annotations
 import re
 
 from hitlab.asking.numbers import MONTHS
-from hitlab.asking.talk import WHETHER
 from hitlab.asking.text import END, Text
 
-__all__ = ["colour", "put_plainly"]
+__all__ = ["WHETHER", "colour", "put_plainly"]
 
 Rows = tuple[tuple[str, str], ...]
 
@@ -30,6 +29,18 @@ _ENDS_IN_IN = frozenset(
         *("herein", "therein", "javelin", "goblin", "kevin", "martin", "plugin", "built in"),
     )
 )
+
+WHETHER = (
+    r"(?:(?:am i|are we)(?: (?:all|just|the only one|really))* (?:wrong|crazy|nuts|mad|blind|biased|"
+    r"right|lying|dreaming|imagining (?:it|things)|seeing (?:things|ghosts)|making (?:it|this|that) up|"
+    r"losing it|fooled|"
+    r"(?:fooling|kidding) (?:myself|ourselves)|"
+    r"being [a-z]+(?: by (?:[a-z]+ ){0,3}[a-z]+)?)(?: here| about (?:it|that|this))?|"
+    r"is (?:it|that|this) (?:(?:all|just|only|really|actually) )*(?:me|us|my imagination|real|for real|legit|"
+    r"true|right|fair|accurate|so|correct|luck|noise|chance|a fluke)(?: being [a-z]+)?|real or (?:not|"
+    r"luck|noise))"
+)
+"""What asks whether a claim is so, as every claim is asked."""
 
 LEFT_OUT: tuple[str, ...] = (
     # Who does not know why, and says that it is so all the same.

@@ -13,6 +13,7 @@ from collections.abc import Callable
 from itertools import pairwise
 from typing import Any
 
+from hitlab.asking.colloquial import WHETHER
 from hitlab.asking.phrases import slot_words
 from hitlab.asking.risk import IDLE_IN_TALK
 from hitlab.asking.text import Text
@@ -20,19 +21,8 @@ from hitlab.idle_words import WEIGHTY
 from hitlab.names import fold
 from hitlab.spoken import ONES, TENS
 
-__all__ = ["WHETHER", "asides", "corrected", "mocking", "spoken_to", "supposed", "unexplained"]
+__all__ = ["asides", "corrected", "mocking", "spoken_to", "supposed", "unexplained"]
 
-WHETHER = (
-    r"(?:(?:am i|are we)(?: (?:all|just|the only one|really))* (?:wrong|crazy|nuts|mad|blind|biased|"
-    r"right|lying|dreaming|imagining (?:it|things)|seeing (?:things|ghosts)|making (?:it|this|that) up|"
-    r"losing it|fooled|"
-    r"(?:fooling|kidding) (?:myself|ourselves)|"
-    r"being [a-z]+(?: by (?:[a-z]+ ){0,3}[a-z]+)?)(?: here| about (?:it|that|this))?|"
-    r"is (?:it|that|this) (?:(?:all|just|only|really|actually) )*(?:me|us|my imagination|real|for real|legit|"
-    r"true|right|fair|accurate|so|correct|luck|noise|chance|a fluke)(?: being [a-z]+)?|real or (?:not|"
-    r"luck|noise))"
-)
-"""What asks whether a claim is so, as every claim is asked."""
 _MAY_I = (
     r"(?:can|may|could|should) (?:i|we) (?:say|write|print|claim|post|publish|use|put) (?:that|it|this|so)"
     r"(?: (?:in|on) [a-z]+(?: [a-z]+)?)?|would (?:that|it) be (?:right|fair|true|correct|accurate)"
