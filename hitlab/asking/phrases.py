@@ -759,7 +759,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
 """What cannot be asked of a table of pitches, and the plain reason."""
 
 SETTING_ASIDE: tuple[str, ...] = (
-    r"(?:is it|it is|is this|is not it|is it not) (?:true|right|so|correct|accurate|"
+    r"(?:is it|it is|is this) (?:true|right|so|correct|accurate|"
     r"(?:fair|safe|okay|ok|right|accurate|honest) to (?:say|write|claim|conclude|argue|think))(?: that)?",
     r"(?:check|tell me|say|find out|see|ask|i wonder|wonder|wondering|show me)(?: me)? (?:whether|if)",
     (
