@@ -516,8 +516,9 @@ EXERCISES = (
     Exercise(
         "08.diver",
         "transfer",
-        Number(14 * 0.08, tolerance=0.02),
+        Number(14 * 0.08, tolerance=0.01),
         (
+            Wrong(14 * 0.008, "0.08 seconds, not 0.008."),
             Wrong(14 / 0.08, "divided: how far does something go at 14 metres a second in 0.08 seconds?"),
             Wrong(14 * 80, "0.08 seconds, not 80."),
             Wrong(0.08, "that is the time. Asked is the distance."),

@@ -566,6 +566,10 @@ EXERCISES = (
         Number(_true_share, tolerance=0.009, share=True),
         (
             Wrong(lambda: 1 - _true_share(), "that is the share of luck."),
+            Wrong(
+                lambda: fastball_and_breaking().reliabilities[0],
+                "that is the share after all the swings that they had. Asked is after 100.",
+            ),
             Wrong(_share_of_spreads, "square the spread first: variances add up, spreads do not."),
             Wrong(
                 lambda: _variances()[0] / _variances()[1], "true over luck. Asked is true over both together."

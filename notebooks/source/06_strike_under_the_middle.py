@@ -89,19 +89,20 @@ confidence("06", "before", verdict, sure)
 # %% [markdown]
 # ## New words
 #
-# - **launch angle**: how steeply the ball leaves the bat (for short, *launch*); 0 is level, 90 straight up. We call 10
-#   to 25 degrees a liner (common practice, no source).
+# - **launch angle**: how steeply the ball leaves the bat (for short, *launch*). Below 10 degrees we call it a ground ball,
+#   up to 25 a liner (*line drive* in tables), above that a fly ball (common practice, no source).
 # - **attack angle**: how steeply the bat travels upward when it meets the ball.
 # - **descent**: how steeply the pitch comes down. A fast one comes down at about 6 degrees (Nathan 2015, from memory).
 # - **inches under**: by how much the path of the bat's middle passes under the path of the ball's. Below 0: over it.
-# - **offset**: the same at the moment of first touch, measured square to the hanging barrel. It differs a little.
+# - **offset**: the same at the moment of first touch, measured square to the hanging barrel.
 
 # %% [markdown]
 # ## Look
 #
 # A pitch comes down at 6 degrees. The bat goes up at 8 degrees, nearly back along the pitch's path; we call that **in
 # line with the pitch**. When they touch, the middle of the bat is four tenths of an inch under the middle of the ball.
-# Seen along the bat, which is held level in this picture (*backspin*: the top of the ball turns toward the hitter):
+# Seen along the bat, which is held level in this picture (*backspin*: the top of the ball turns toward the hitter, so
+# many turns a minute, *rpm*):
 
 # %%
 plots.show(plots.collision_side_view(85, 6, 70, 8, 0.4))  # speeds and angles
@@ -120,8 +121,8 @@ plots.show(plots.collision_side_view(85, 6, 70, 8, 0.4))  # speeds and angles
 # %% [markdown] tags=["exercise"]
 # ### A tenth of an inch (predict, core, 3 min)
 #
-# From now on the barrel hangs as our hitter's does, and sends balls higher than the level one of the picture. His bat
-# passes a tenth of an inch (2.5 millimetres) lower than before. By how many degrees does the launch angle rise? Give a low and a high end, at most 1.5 apart.
+# From now on the barrel hangs as our hitter's does, and so the same strike sends the ball about five degrees higher than in
+# the picture above. His bat passes a tenth of an inch (2.5 millimetres) lower than before. By how many degrees does the launch angle rise? Give a low and a high end, at most 1.5 apart.
 
 # %% tags=["answer"]
 answer = ...
@@ -148,6 +149,8 @@ assert ((steps > 5) & (steps < 6)).all()
 assert hits.launch_deg[0] < 1
 assert hits.launch_deg[-1] > 30
 assert (np.diff(hits.offset_in) < 0.25).all()
+level = hitlab.physics.collide(85, 6, 70, 8, 0.4, pitch_backspin_rpm=2000).launch_deg
+assert round(float(swing_outcomes(0.4, swing=HITTER).launch_deg - level)) == 5
 assert np.abs(hits.offset_in - under).max() < 0.2
 
 # %% [markdown]
@@ -211,8 +214,7 @@ assert 0.7 < per_degree < 0.9
 #
 # One hitter, many swings at the same pitch. From swing to swing four things differ: his **aim** by about an inch and a
 # half up or down, his **timing** by 14 milliseconds (thousandths of a second), the **angle** of his swing by 4
-# degrees, and the **place along the bat** by two inches. ("About" means a standard deviation: two swings in three lie
-# within it.)
+# degrees, and the **place along the bat** by two inches (standard deviations).
 #
 # Nobody has published these four for pitched balls, as far as we could find. Ours were chosen so that he whiffs as people
 # do; they are **our assumption, change it here**:
@@ -231,8 +233,7 @@ assert 0.38 < his.hard_share < 0.45
 
 # %% [markdown]
 # He misses a quarter of his swings, as hitters do. Of fouls he has a third of his swings where hitters have about 38 %
-# (common practice, no source): the model knows no hitter who is fooled and saves himself. `fit_scatter` looks for such
-# numbers, and says what it does not reach.
+# (common practice, no source): the model knows no hitter who is fooled and saves himself.
 
 # %% [markdown]
 # ### Hold one still
@@ -344,7 +345,7 @@ table = {
     "place explains": {k: percent(v.offset_share) for k, v in rows.items()},
     "angle explains": {k: percent(v.attack_share) for k, v in rows.items()},
 }
-for name, what in {"aim held: goes": "miss", "angle held: goes": "attack"}.items():
+for name, what in {"goes with aim": "miss", "goes with angle": "attack"}.items():
     table[name] = {k: percent(max(v.goes[what], 0)) for k, v in rows.items()}
 pd.DataFrame(table).rename_axis(["aim wanders, in", "angle wanders, deg"])
 

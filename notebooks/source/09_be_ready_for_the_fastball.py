@@ -213,7 +213,7 @@ assert 0.04 < sade["fair_share"] - ready.rate < 0.055
 assert 0.005 < sade["adjusted"] - ready.rate < 0.015
 
 # %% [markdown]
-# Now the direction: late fouls, out of fouls, of all hitters with at least 30 fouls. (Dot: pulled toward the league. Ring: as
+# Now the direction: late fouls, out of fouls, of the 99 hitters with at least 30 fouls. (Dot: pulled toward the league. Ring: as
 # counted.)
 
 # %%

@@ -722,7 +722,7 @@ let_go = alone.counts.set_index("response").loc["take", "whiff_yes"]
 assert let_go > 81 / 2
 
 # %% [markdown]
-# This is a **cut list**: the pitches to pull video of, for a claim and against it. Here 81 next pitches speak for it and 4
+# This is a **cut list**: the pitches to pull video of, for a claim and against it (`pitch_kind` names how each was thrown). Here 81 next pitches speak for it and 4
 # against. Pull all 4, and some of the 81: more than half of these she simply let go. Did she look like a hitter who
 # learned something, or like one who watched a ball go by? `cuts.save("tamsin.csv")` writes the list,
 # `cuts.save("tamsin.otio")` a timeline for the one who edits.
