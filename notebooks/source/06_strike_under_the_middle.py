@@ -89,11 +89,11 @@ confidence("06", "before", verdict, sure)
 # %% [markdown]
 # ## New words
 #
-# - **launch angle**: how steeply the ball leaves the bat (for short, *launch*). Below 10 degrees we call it a ground ball,
-#   up to 25 a liner (*line drive* in tables), above that a fly ball (common practice, no source).
+# - **launch angle**: how steeply the ball leaves the bat (for short, *launch*); 0 is level, 90 straight up. Below 10
+#   we call it a ground ball, up to 25 a liner (in tables *line drive*), above a fly ball (common practice, no source).
 # - **attack angle**: how steeply the bat travels upward when it meets the ball.
 # - **descent**: how steeply the pitch comes down. A fast one comes down at about 6 degrees (Nathan 2015, from memory).
-# - **inches under**: by how much the path of the bat's middle passes under the path of the ball's. Below 0: over it.
+# - **inches under**: by how much the path of the bat's middle passes under that of the ball's. Below 0: over it.
 # - **offset**: the same at the moment of first touch, measured square to the hanging barrel.
 
 # %% [markdown]
@@ -134,7 +134,7 @@ answer = high - low - 0.3, high - low + 0.3
 check("06.tenth-of-an-inch", answer)
 
 # %% [markdown]
-# Larger steps now: one row for each, the same swing every time. (*Exit speed* is how fast the ball leaves the bat.)
+# Larger steps, the same swing every time. (*Exit speed* is how fast the ball leaves the bat.)
 
 # %%
 under = np.array([-0.5, -0.25, 0.0, 0.25, 0.5, 0.75, 1.0])
@@ -304,7 +304,7 @@ assert max(still.goes.values()) < 0.4
 # That is why the claim says *tells*, and not *causes*. Part of what the swing's angle does works through the place, too.
 
 # %% [markdown]
-# The four shares that went add up to 63 % only. Where is the rest? Just fair balls are looked at. With one error gone
+# The four shares that went add up to 63 % only. Just fair balls are looked at: with one error gone
 # more swings end in one, and the other errors show more of their spread. With errors a tenth as large, where no ball is
 # lost, the four add up, as in your function.
 
