@@ -499,7 +499,7 @@ answer = 1000 * (time_pitch(78).time_s - time_pitch(92).time_s)
 check("08.fourteen-slower", answer)
 
 # %% [markdown] tags=["exercise"]
-# ### How much slower? (compute, core, 5 min)
+# ### How slow may it be? (compute, core, 5 min)
 #
 # A swing is timed for 95. How slow may the pitch be, in miles an hour, until a square hit goes foul because it is early?
 # One decimal is enough.

@@ -702,6 +702,8 @@ check("12.for-air", answer)
 # Compare it with what the package says:
 
 # %%
+ahead = ranked.table().set_index("label")["first_ahead"]
+print("the first of the list is truly ahead of her:", percent(ahead["Nadia Izezno"]))
 claim = hitlab.check_spot(rates, spot, "Nadia Izezno")
 print(claim.verdict_line)
 print(fill(claim.say_in_full, 88))
@@ -714,7 +716,6 @@ best = hitlab.check_spot(rates, spot)
 assert best.verdict == "open"
 assert percent(best.chance) == "19 %"
 assert percent(claim.chance) == "1 %"
-ahead = ranked.table().set_index("label")["first_ahead"]
 assert percent(ahead["Nadia Izezno"]) == "86 %"
 assert (ahead.iloc[1:12] < 0.9).all()
 
