@@ -508,7 +508,7 @@ EXERCISES = (
             f"{rate_text(fastball_and_breaking().reliabilities[1])} is {rate_text(_by_hand())}."
         ),
         "by hand it is one number without an interval, and it can pass 1. The package takes all 150 hitters, "
-        "each by his swings. Its number is higher by less than a tenth, well inside the interval that it gives.",
+        "each by his swings. Its number is higher by less than a tenth, well inside the interval it gives.",
         minutes=4,
         core=False,
     ),

@@ -341,7 +341,7 @@ EXERCISES = (
             ),
             Wrong(
                 sum(CLARA[:2]),
-                "so low? Seven endings win for sure, and after either out two chances in three are left, or more.",
+                "so low? Seven endings win, and after either out two chances in three or more are left.",
                 when=lambda given: 0 <= given < _at_once() + sum(CLARA[:2]) * min(_values(SPOT)),
             ),
         ),
