@@ -111,6 +111,15 @@ def test_no_wrong_answer_lies_within_the_tolerance(exercise):
         assert wrong.when is None or not wrong.when(right_answer(form))
 
 
+@pytest.mark.parametrize("lesson", lessons()[6:], ids=lambda lesson: lesson.number)
+def test_a_range_beside_the_truth_hears_what_to_think_of(lesson):
+    for exercise in (one for one in lesson.exercises if isinstance(one.form, Bounds)):
+        truth, wide = exercise.form.truth(), 0.9 * exercise.form.widest
+        for off in (0.02, 0.1, 0.3, 0.6):
+            for low in (truth - off * truth - wide, truth + off * truth):
+                assert mark(exercise, (low, low + wide)).mistake, (exercise.id, low)
+
+
 @EVERY
 def test_the_texts_are_complete(exercise):
     assert exercise.kind in KINDS

@@ -266,7 +266,7 @@ _OF_LESSONS: dict[str, tuple[Term, ...]] = {
         Term(
             "liner",
             ("liners", "line drive", "line drives"),
-            told="We call 10 to 25 degrees a liner",
+            told="up to 25 a liner",
             meaning="a ball that leaves the bat at a launch angle from 10 to 25 degrees (common practice, no "
             "source).",
         ),

@@ -447,13 +447,19 @@ EXERCISES = (
             Wrong(
                 (0.2, 1.2),
                 "that little? The ball is round and small, so its surface turns away quickly under the bat.",
-                when=lambda ends: ends[1] < 1.5,
+                when=lambda ends: ends[1] < _per_tenth(),
             ),
             Wrong(
                 (9, 10),
                 "that much would mean that a quarter of an inch turns a line drive into a pop-up. It takes "
                 "more than half an inch.",
                 when=lambda ends: ends[0] > 5,
+            ),
+            Wrong(
+                (3, 4.5),
+                "so much for a tenth? The line tips by the step over the distance of the two middles, and "
+                "these are nearly three inches apart.",
+                when=lambda ends: ends[0] > _per_tenth(),
             ),
         ),
         (
@@ -680,11 +686,12 @@ EXERCISES = (
         ),
         (
             "How much does luck move the average of 40 balls? Of which there are two.",
-            "Each by 27 over the square root of 40. For the difference the squares of the two add up.",
+            "Each by 27 over the square root of 40, the difference by the root of 2 times that.",
         ),
         lambda: (
             f"Luck moves each average by 27 over the root of 40, {27 / 40**0.5:.1f} degrees, and their "
-            f"difference by {27 * (2 / 40) ** 0.5:.1f}: more than the five that were seen."
+            f"difference by {27 * (2 / 40) ** 0.5:.1f}. The five that were seen are less, and twice as much "
+            "would be within the noise."
         ),
         "it may have worked. Eighty balls cannot tell; some 500 a side could.",
         minutes=4,

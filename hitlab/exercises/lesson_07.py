@@ -320,6 +320,17 @@ EXERCISES = (
                 "that is a line drive. It is in the air for too short a time to go far.",
                 when=lambda ends: ends[1] <= 22,
             ),
+            Wrong(
+                (20, 26),
+                "that takes off too much: so flat a ball is down before the air has had its share.",
+                when=lambda ends: ends[1] < best_angle(100.0),
+            ),
+            Wrong(
+                (31, 36),
+                "drag is taken off, it seems, and the backspin not, or not in full. Need a ball that is held "
+                "up be sent up as steeply?",
+                when=lambda ends: ends[0] > best_angle(100.0),
+            ),
         ),
         (
             "Air takes most from what is on its way for long, so steep balls lose most.",
@@ -432,6 +443,12 @@ EXERCISES = (
             ),
             Wrong(lambda: carry(95, 28) - carry(85, 28), "that is for ten miles an hour."),
             Wrong(lambda: carry(85, 28), "that is the carry itself. Asked is what one more mile adds."),
+            Wrong(
+                8,
+                "that is not what the curves for 80 and 90 miles an hour show. How far apart are their tops, "
+                "and what is a tenth of that?",
+                when=lambda given: given > 0,
+            ),
         ),
         (
             "Work out the carry at 86 and at 85 miles an hour, at 28 degrees.",
@@ -461,6 +478,12 @@ EXERCISES = (
             Wrong(
                 lambda: carry(100, 28, density_kg_m3=0.0) - carry(100, 28),
                 "that is without any air at all.",
+            ),
+            Wrong(
+                60,
+                "that does not fit the table of parks. It has a mile up, a little higher still, so yours has "
+                "to come out a little below that.",
+                when=lambda given: given > 0,
             ),
         ),
         (
@@ -555,6 +578,12 @@ EXERCISES = (
                 lambda: carry(100, 28) - carry(90, 28),
                 "that takes the wind off the ball's speed. The ball loses only what the air drags off "
                 "it on the way.",
+            ),
+            Wrong(
+                20,
+                "that does not fit the table of parks. It has a wind of eight from behind; ten against the "
+                "ball take more than that gives, and not twice as much.",
+                when=lambda given: given > 0,
             ),
         ),
         (

@@ -296,6 +296,18 @@ EXERCISES = (
                 "for a while.",
                 when=lambda ends: ends[1] < 8,
             ),
+            Wrong(
+                (5, 15),
+                "that is what stricter models allow, in which the bat only turns, or the place of contact "
+                "stays. Here that moves with the bat, and a ball may leave half a right angle off.",
+                when=lambda ends: ends[1] < window_ms(FAST),
+            ),
+            Wrong(
+                (30, 40),
+                "that is what a slow bat is allowed that turns far from the body. This one has 70 miles an "
+                "hour.",
+                when=lambda ends: ends[0] > window_ms(FAST),
+            ),
         ),
         (
             "A blink takes a tenth of a second, 100 milliseconds. It is much less than that.",
@@ -396,6 +408,10 @@ EXERCISES = (
                 "that is for solid contact. Asked is fair, which forgives more.",
             ),
             Wrong(lambda: FAST - window_ms(FAST), "those are milliseconds taken from miles an hour."),
+            Wrong(
+                lambda: FAST - _slowest_fair(),
+                "that is by how much it may be slower. Asked is how fast it then is.",
+            ),
         ),
         (
             "Go down from 95 and watch how early the swing gets.",
@@ -491,7 +507,8 @@ EXERCISES = (
         ),
         lambda: (
             f"Each share moves by {100 * (0.25 / 30) ** 0.5:.0f} points by luck, their difference by "
-            f"{100 * (0.5 / 30) ** 0.5:.0f}; 20 is one and a half times that, and no more."
+            f"{100 * (0.5 / 30) ** 0.5:.0f}; 20 is one and a half times that, and up to twice is within the "
+            "noise."
         ),
         "he may be later. Sixty fouls cannot tell.",
         minutes=4,
@@ -499,8 +516,9 @@ EXERCISES = (
     Exercise(
         "08.diver",
         "transfer",
-        Number(14 * 0.08, tolerance=0.02),
+        Number(14 * 0.08, tolerance=0.01),
         (
+            Wrong(14 * 0.008, "0.08 seconds, not 0.008."),
             Wrong(14 / 0.08, "divided: how far does something go at 14 metres a second in 0.08 seconds?"),
             Wrong(14 * 80, "0.08 seconds, not 80."),
             Wrong(0.08, "that is the time. Asked is the distance."),
@@ -520,6 +538,7 @@ EXERCISES = (
         (
             Wrong(lambda: -late_ms(87.5, SLOW), "that is how early he is on the slow one."),
             Wrong(lambda: late_ms(SLOW, FAST) / 2, "not quite half: the slow pitch is slow for longer."),
+            Wrong(lambda: late_ms(SLOW, FAST), "that is for a swing timed for 80. His is timed for 87.5."),
         ),
         (
             "mistime(expected, thrown) gives the error of a swing timed for the first and thrown the second.",

@@ -502,7 +502,7 @@ EXERCISES = (
                 (75, 85),
                 "so many? Hitters in this league know that the pitch may be fast; many are on time or early "
                 "even then.",
-                when=lambda ends: ends[0] > 60,
+                when=lambda ends: ends[0] > _late_per_hundred(True),
             ),
         ),
         (
@@ -635,9 +635,10 @@ EXERCISES = (
     Exercise(
         "09.the-bus",
         "transfer",
-        Number(18 / 20, tolerance=0.01, share=True),
+        Number(18 / 20, tolerance=0.005, share=True),
         (
             Wrong(0.18, "that is out of all its trips; asked is out of those off the timetable."),
+            Wrong(0.20, "that is how many were off the timetable. Asked is how many of these were late."),
             Wrong(0.80, "that is the share on time, which both lines have."),
             Wrong(0.10, "those are the ones that came too soon."),
             Wrong(0.50, "that is the other line."),

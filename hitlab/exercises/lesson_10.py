@@ -362,7 +362,17 @@ EXERCISES = (
             Wrong(
                 (0.70, 0.85),
                 "that is the true correlation. Fifty swings show each true rate through a thick fog.",
-                when=lambda ends: ends[0] >= 0.5,
+                when=lambda ends: 0.5 <= ends[0] <= TRUE_LINK <= ends[1],
+            ),
+            Wrong(
+                (0.5, 0.7),
+                "so much shows after 500 swings or more. Fifty show each true rate through a thick fog.",
+                when=lambda ends: 0.5 <= ends[0] < TRUE_LINK,
+            ),
+            Wrong(
+                (0.82, 0.95),
+                "that is more than is true. Luck of two lists makes them agree less, not more.",
+                when=lambda ends: ends[0] > TRUE_LINK,
             ),
             Wrong(
                 (0.32, 0.48),
@@ -497,8 +507,8 @@ EXERCISES = (
             f"{rate_text(fastball_and_breaking().reliabilities[0])} × "
             f"{rate_text(fastball_and_breaking().reliabilities[1])} is {rate_text(_by_hand())}."
         ),
-        "by hand it is one number without an interval, and it can pass 1. The package weighs all 150 hitters "
-        "by their swings, so its number differs a little, and it gives both ends.",
+        "by hand it is one number without an interval, and it can pass 1. The package takes all 150 hitters, "
+        "each by his swings. Its number is higher by less than a tenth, well inside the interval it gives.",
         minutes=4,
         core=False,
     ),
@@ -556,6 +566,10 @@ EXERCISES = (
         Number(_true_share, tolerance=0.009, share=True),
         (
             Wrong(lambda: 1 - _true_share(), "that is the share of luck."),
+            Wrong(
+                lambda: fastball_and_breaking().reliabilities[0],
+                "that is the share after all the swings that they had. Asked is after 100.",
+            ),
             Wrong(_share_of_spreads, "square the spread first: variances add up, spreads do not."),
             Wrong(
                 lambda: _variances()[0] / _variances()[1], "true over luck. Asked is true over both together."

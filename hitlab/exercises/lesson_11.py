@@ -316,13 +316,13 @@ EXERCISES = (
                 (27, 32),
                 "that is nearer to a number per swing. About half of the next pitches are let go, and a "
                 "pitch let go cannot be missed.",
-                when=lambda ends: ends[0] >= 20,
+                when=lambda ends: ends[0] > _again_in_100(),
             ),
             Wrong(
                 (3, 8),
-                "hitters swing at about half of the pitches, and a swing misses more often than one time in "
-                "ten. Multiply.",
-                when=lambda ends: ends[1] <= 11,
+                "hitters swing at about half of the pitches, and of these swings more than a quarter miss. "
+                "Multiply.",
+                when=lambda ends: ends[1] < _again_in_100(),
             ),
         ),
         (

@@ -302,12 +302,12 @@ EXERCISES = (
                 (3.2, 4.2),
                 "then nearly everybody would come home every time. Three outs end it, and some runners "
                 "are left standing.",
-                when=lambda ends: ends[0] >= 2.9,
+                when=lambda ends: ends[0] > _bases_full(),
             ),
             Wrong(
                 (0.5, 1.4),
                 "three runners are on already and nobody is out; most often more than one comes home.",
-                when=lambda ends: ends[1] <= 1.8,
+                when=lambda ends: ends[1] < _bases_full(),
             ),
         ),
         (
@@ -338,6 +338,11 @@ EXERCISES = (
             Wrong(
                 lambda: float(_at_once() + CLARA[1] * _values(SPOT)[1]),
                 "her strikeouts are missing: after one of them there is still some chance.",
+            ),
+            Wrong(
+                sum(CLARA[:2]),
+                "so low? Seven endings win, and after either out two chances in three or more are left.",
+                when=lambda given: 0 <= given < _at_once() + sum(CLARA[:2]) * min(_values(SPOT)),
             ),
         ),
         (
@@ -527,6 +532,10 @@ EXERCISES = (
         (
             Wrong(0.3, "close, but the inning goes on after the home run: the next ones may still score."),
             Wrong(lambda: _homer_ties(0.5), "that is for a club that wins half of its ties."),
+            Wrong(
+                lambda: 2 * _homer_ties(0.5) - 1 + 0.3,
+                "the two overlap: only a game that is not won at once goes on to be won in 3 of 10 cases.",
+            ),
             Wrong(
                 lambda: _homer_ties(0.5) - 0.2,
                 "the chance to win at once does not change; only the tied part does.",

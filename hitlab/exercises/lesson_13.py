@@ -369,12 +369,12 @@ EXERCISES = (
             Wrong(
                 (0, 14),
                 "far more. Where both leave most balls unticked, they agree on many of them without looking.",
-                when=lambda ends: ends[1] <= 45,
+                when=lambda ends: ends[1] < 100 * _luck(_both_ticked()),
             ),
             Wrong(
                 (68, 80),
                 "that is about what they reached with open eyes. With closed ones it has to be less.",
-                when=lambda ends: ends[0] >= 61,
+                when=lambda ends: ends[0] > 100 * _luck(_both_ticked()),
             ),
         ),
         (
@@ -426,6 +426,10 @@ EXERCISES = (
             Wrong(
                 float(np.trace(_SWUNG) / np.sum(_SWUNG)),
                 "that is how often they agree. Take off what luck alone would give.",
+            ),
+            Wrong(
+                float(_SWUNG[1, 1] / _SWUNG[1].sum()),
+                "that is how many of the first one's yes the second shares. Kappa goes by all hundred.",
             ),
             Wrong(
                 lambda: _luck(_SWUNG), "that is what luck alone would give. How far beyond it did they get?"

@@ -35,7 +35,8 @@ review("07", *right_of_review("07"))
 # > "A bit too flat! Every schoolboy knows that 45 degrees goes farthest."
 #
 # The schoolboy is right about a stone on the moon. We check it for a baseball in air: *a well-struck ball carries
-# farthest when it leaves the bat at about 45 degrees.*
+# farthest when it leaves the bat at about 45 degrees.* (Whether *that* ball was too flat nobody can say: its angle was
+# not measured.)
 
 # %% [markdown] tags=["slide"]
 # # Does 45 degrees go farthest?
@@ -329,7 +330,7 @@ for name, day in days.items():
     moved = to_standard_air(hard, up, 0.0, went, 2000, conditions=day)
     standard[name] = moved.carry_ft
     means = went.mean(), moved.carry_ft.mean(), moved.uncertain_ft.mean()
-    columns = ["as it went", "in standard air", "uncertain by"]
+    columns = ["as it went", "in standard air", "move, give or take"]
     rows[name] = dict(zip(columns, means, strict=True))
 parks_out = pd.DataFrame(rows).T.round(0).astype(int)
 parks_out
@@ -342,7 +343,8 @@ assert abs(moved.iloc[1] - moved.iloc[0]) < 12
 # %% [markdown]
 # As the balls went, the second hitter is far ahead. In standard air four feet are left. Each ball's flight is worked
 # out twice, in its own air and in standard air, and the *difference* of the two moves the ball. That is known better
-# than either flight. What is least sure is the wind: a flag says little about the air over the field.
+# than either flight. How well, in feet, the last column says (how far balls differ is not in it). What is least sure is
+# the wind: a flag says little about the air over the field.
 
 # %% [markdown] tags=["slide"]
 # # Take the park out, then compare

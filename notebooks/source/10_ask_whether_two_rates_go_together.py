@@ -51,9 +51,9 @@ review("10", *right_of_review("10"))
 # %% [markdown]
 # ## What you need
 #
-# Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
+# Nothing but this notebook.
 #
-# Core: about 80 minutes. Optional: about 15 minutes. In two sittings: about 45 and 35 minutes. Half way there is a good place to stop.
+# Core: about 80 minutes. Optional: about 15 minutes. In two sittings: about 45 and 35 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "Does it repeat?".
 
@@ -253,7 +253,8 @@ check("10.from-counts", luck_out)
 # ### With an interval
 #
 # Dividing by hand gives one number and no idea how far off it is; with few hitters it can even pass 1. `correlate_rates` asks
-# instead: which true correlations could have made these counts? On the right is the answer.
+# instead: which true correlations could have made these counts? (It takes all 150 hitters, each by his swings; the .39 is of
+# 99, counted alike. So it need not say what the division says.) On the right is the answer.
 
 # %%
 plots.show(plots.draw(link))
@@ -274,6 +275,8 @@ assert rate_text(round(link.low, 2))[:3] == ".63"
 assert rate_text(round(link.high, 2))[:3] == ".98"
 assert percent(link.level) == "90 %"
 assert link.low > link.naive
+assert len(link.data) == 150
+assert 0 < link.correlation - link.naive / link.largest_naive < 0.1
 
 # %% [markdown]
 # About .84, and with 90 % certainty between .63 and .98. The dashed line is what the colleague saw: it lies outside.
@@ -550,8 +553,8 @@ assert "2.3; 2.71 is asked" in " ".join(claim.say_in_full.split())
 # %% [markdown]
 # The package declines, although it could print a number: *if* both lists hold skill, the link is positive with a
 # chance of 99 %. But whether the list against fastballs holds any is just what is not known. Its rates lie hardly
-# farther apart than luck would throw them. (The likelihood ratio is too low.) "Cannot be told" is an answer, and it is
-# not "no link".
+# farther apart than luck would throw them. (Luck alone brings the likelihood ratio to 2.71 in one list of twenty; it was
+# set before anybody looked.) "Cannot be told" is an answer, and it is not "no link".
 
 # %% [markdown]
 # **Which rate?** We took contact for "ready". Take fair balls per contact against fastballs instead (lesson 9), and contact per
@@ -649,8 +652,8 @@ confidence("10", "after", verdict, sure)
 # ### Ready for air (say, core, 4 min)
 #
 # The old coach is going on air once more. Write him one sentence ready for air that nobody can take apart, in your own words,
-# between the quotation marks. It is held against a list: who, what, out of what, how sure, and no more than was shown. Run
-# the cell with the dots to read the list.
+# between the quotation marks. It is held against a list: who (the 150 whom the answer rests on; the 99 were the
+# colleague's), what, out of what, how sure, and no more than was shown. Run the cell with the dots to read the list.
 
 # %% tags=["answer"]
 answer = "..."
@@ -664,7 +667,7 @@ answer = (
 check("10.for-air", answer)
 
 # %% [markdown]
-# Compare it with the package's, and with what it warns of:
+# Compare it with the package's, which leaves the 150 to the card, and with what it warns of:
 
 # %%
 claim = hitlab.check_together(link)

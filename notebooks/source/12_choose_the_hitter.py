@@ -130,10 +130,13 @@ league.round(3).to_frame().T
 # %% [markdown]
 # An *other out* is a ball that is caught, or thrown to a base in time. Two kinds of it matter here. On a **sacrifice fly** the
 # ball is caught far out, and the runner on third runs home meanwhile. On a **double play** two are put out at once. Where they
-# can happen, we let 25 and 22 of 100 other outs be such ones (common practice, no source).
+# can happen, we let 25 and 22 of 100 other outs be such ones. On 34 more the runners move up a base while one man is put out;
+# on the other 19 they stay (common practice, no source).
 
 # %% tags=["asserted"]
-assert (Advancing().sacrifice_fly, Advancing().double_play) == (0.25, 0.22)
+usual = Advancing()
+assert (usual.sacrifice_fly, usual.double_play) == (0.25, 0.22)
+assert np.isclose(usual.force_out + usual.moves_up, 0.34)
 
 # %% [markdown]
 # Now let such average hitters come up one after the other until three are out. No dice are needed; the averages can be solved
@@ -175,13 +178,19 @@ worth.round(3).T
 assert (worth["win_chance"].iloc[2:] == 1).all()
 assert rate_text(worth.loc["strikeout", "win_chance"]) == ".666"
 assert rate_text(worth.loc["other out", "win_chance"]) == ".826"
+stay = 1 - 0.34 - usual.sacrifice_fly - usual.double_play
+shares = [rate_text(one)[:3] for one in (0.34 + usual.sacrifice_fly, 0.22, stay)]
+assert shares == [".59", ".22", ".19"]
+by_hand = 0.59 + 0.22 * 0.5 + 0.19 * worth.loc["strikeout", "win_chance"]
+assert np.isclose(worth.loc["other out", "win_chance"], by_hand)
 
 # %% [markdown]
 # Seven of nine endings win at once: even a walk pushes a runner home. A home run is worth no more than that here.
 #
-# The two outs differ. After a strikeout the chance is down to .666. After another out it is .826, on average: a sacrifice fly
-# wins, a double play ends the inning, and most are in between. (If nobody scores, the game goes on; we say for now that such
-# games are won half of the time.)
+# The two outs differ. After a strikeout the chance is down to .666: bases full, two out. (If nobody scores, the game goes on;
+# we say for now that such games are won half of the time.) After another out it is .826, on average. Of 100 of them 25 + 34
+# bring the runner on third home and win; 22 double plays end the inning, and half of these games are won; 19 leave what a
+# strikeout leaves. So it is .59 + .22 × .5 + .19 × .666.
 
 # %% [markdown] tags=["slide"]
 # # With bases full a walk wins
@@ -392,9 +401,11 @@ print(
 by_luck = 100 * (equals.max(axis=1).mean() - league @ value)
 assert 0.6 < by_luck / (100 * (bare.max() - bare.median())) < 0.9
 assert turns == 254
+assert percent(ranked.luck_share) == "57 %"
 
 # %% [markdown]
-# Three quarters of the leader's lead would be there without any difference between hitters. The top of such a list belongs to
+# Three quarters of the leader's lead would be there without any difference between hitters. (Of all differences on the list
+# luck is 57 %, as the picture of the ten says; luck lifted the leader more than most.) The top of such a list belongs to
 # somebody who is good *and* lucky.
 
 # %% [markdown] tags=["slide"]
@@ -691,6 +702,8 @@ check("12.for-air", answer)
 # Compare it with what the package says:
 
 # %%
+ahead = ranked.table().set_index("label")["first_ahead"]
+print("the first of the list is truly ahead of her:", percent(ahead["Nadia Izezno"]))
 claim = hitlab.check_spot(rates, spot, "Nadia Izezno")
 print(claim.verdict_line)
 print(fill(claim.say_in_full, 88))
@@ -703,7 +716,6 @@ best = hitlab.check_spot(rates, spot)
 assert best.verdict == "open"
 assert percent(best.chance) == "19 %"
 assert percent(claim.chance) == "1 %"
-ahead = ranked.table().set_index("label")["first_ahead"]
 assert percent(ahead["Nadia Izezno"]) == "86 %"
 assert (ahead.iloc[1:12] < 0.9).all()
 
