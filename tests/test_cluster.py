@@ -279,6 +279,21 @@ def test_texts_in_place_of_numbers_are_refused_wherever_they_stand(column: str, 
         tally(part)
 
 
+@pytest.mark.parametrize("more", [{}, {"where": "strikes=2"}])
+def test_a_tally_reads_no_partition_twice(more: dict[str, Any], season: pd.DataFrame) -> None:
+    read = []
+
+    def part(number: int) -> pd.DataFrame:
+        read.append(number)
+        return season[number * 2_000 : (number + 1) * 2_000]
+
+    table = package("dask.dataframe").from_map(part, [0, 1, 2], meta=season.head(0))
+    with package("dask").config.set(scheduler="synchronous"):
+        found = tally(table, **more)
+    assert sorted(read) == [0, 1, 2]
+    same_counts(found.table(), tally(season[:6_000], **more).table())
+
+
 def test_what_only_a_situation_compares_is_looked_at_as_well(season: pd.DataFrame) -> None:
     spoiled = season.assign(balls=season["balls"].astype(str))
     assert tally(spoiled).column("pitches").sum() == tally(season).column("pitches").sum()

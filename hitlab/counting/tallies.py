@@ -36,7 +36,7 @@ from hitlab.counting.own_counts import add_own, companions
 from hitlab.counting.own_events import Own, Pitches, Wanted, attached, understood
 from hitlab.counting.situations import Situation
 from hitlab.counting.summing import ROWS, Gathered, Pitched, Rows, add_sums, cells, is_spread, weights
-from hitlab.counting.value_kinds import COMPARED, demand_kinds
+from hitlab.counting.value_kinds import COMPARED, demand_kinds, looked_at
 from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
 from hitlab.pitches.doubts import COARSE_MPH, Doubts
@@ -134,8 +134,13 @@ def tally(
     doubts.refuse(asked_of, most, "what is asked for")
     # What an expression of the caller's own compares is not known.
     of_ones_own = any(not one.rests_on for one in wanted.values())
-    demand_kinds(frame, COMPARED if of_ones_own else [*FACT_COLUMNS, *asked_of])
-    whole = frame
+    compared = COMPARED if of_ones_own else [*FACT_COLUMNS, *asked_of]
+    whole, beside = frame, _beside(keys, columns)
+    at_once = frame.implementation.is_dask() and not of_ones_own
+    if at_once:
+        frame = looked_at(frame.select(sorted({*compared, *beside} & all_columns)), compared)
+    else:
+        demand_kinds(frame, compared)
     if where is not None:
         chosen = wanted.pop("where")
         if chosen.base:
@@ -165,8 +170,13 @@ def tally(
     facts = pitch_facts(columns, conventions)
     rows: Rows = Pitched(frame) if kept is None else kept
     if kept is None and is_spread(frame):
-        beside = [name for name in _beside(keys, columns) if name not in (*keys, *PITCH_FACTS)]
-        rows = Gathered.of(frame.select(*keys, *facts, *beside), [*keys, *PITCH_FACTS, *beside])
+        beside = [name for name in beside if name not in (*keys, *PITCH_FACTS)]
+        try:
+            rows = Gathered.of(frame, [*keys, *facts, *beside], [*keys, *PITCH_FACTS, *beside])
+        except ReadingError:
+            if at_once:
+                demand_kinds(whole, compared)  # says in how many partitions
+            raise
     around = circumstances(rows, columns)
     mixed = _mixed(around)
     no_hardness = why_no_threshold(around, columns, conventions)
