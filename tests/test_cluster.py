@@ -178,6 +178,19 @@ def test_what_comes_home_does_not_grow_with_the_pitches(client: Any, folder: Pat
     assert max(table.rows for table in of_one) < once.column("pitches").sum() / 5
 
 
+@pytest.mark.parametrize("by", [["hitter", "game", "pitcher"], ["game", "pitcher"], ["hitter", "date"]])
+def test_by_games_and_pitchers_a_row_a_group_comes_home(by: list[str], season: pd.DataFrame) -> None:
+    """And not a row a group and fact, which are a good part of all pitches."""
+    gaps = season.assign(game=season["game"].where(season.index % 50 != 7))
+    table = package("dask.dataframe").from_pandas(gaps, npartitions=3)
+    with brought_home() as tables:
+        there = tally(table, by)
+    here = tally(gaps, by)
+    same_counts(there.table(), here.table())
+    assert len(here.data) in [one.rows for one in tables]
+    assert max(one.rows for one in tables) <= max(len(here.data), len(season) / 5)
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("moment", [0.0, 0.1, 0.3, 0.6, 1.0])
 def test_a_process_that_is_killed_makes_no_count_too_short(

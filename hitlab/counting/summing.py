@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
@@ -23,6 +23,7 @@ __all__ = [
     "Gathered",
     "Pitched",
     "Rows",
+    "Weigh",
     "add_sums",
     "brought_home",
     "cells",
@@ -30,11 +31,14 @@ __all__ = [
     "collected_arrow",
     "is_spread",
     "summed",
+    "sums_there",
     "weights",
 ]
 
 ROWS = "rows_counted"
 """Column of a grouped table that says how many rows each cell stands for."""
+
+Weigh = Callable[[pd.DataFrame], dict[str, np.ndarray[Any, Any]]]
 
 _FEW = 1_000  # whole numbers in so narrow a span are their own codes
 
@@ -209,7 +213,7 @@ def is_spread(frame: Any) -> bool:
     return bool(engine.is_dask() or engine.is_spark_like())
 
 
-def summed(frame: Any, keys: Sequence[str], columns: Sequence[str]) -> pd.DataFrame:
+def summed(frame: Any, keys: Sequence[str], columns: Sequence[str], kind: str = "int64") -> pd.DataFrame:
     """Return the sums of some columns for each combination of keys, what is missing among them.
 
     Parameters
@@ -220,13 +224,15 @@ def summed(frame: Any, keys: Sequence[str], columns: Sequence[str]) -> pd.DataFr
         Columns to group by.
     columns
         Columns of whole numbers.
+    kind
+        Of the sums as they come from Dask: a narrower one where they are known to be small.
     """
     if frame.implementation.is_dask():
         # Brought together along a tree: what narwhals asks of Dask is sent from every process to every other
         # one, far more work for a small table, and it fails on some versions between processes.
         native = nw.to_native(frame.select(*keys, *columns))
         groups = native.groupby(list(keys), sort=False, dropna=False, observed=True)
-        return collected(nw.from_native(groups.sum(split_out=1).reset_index()))
+        return collected(nw.from_native(groups.sum(split_out=1).astype(kind).reset_index()))
     sums = frame.group_by(*keys, drop_null_keys=False).agg(*(nw.col(name).sum() for name in columns))
     return collected(sums)
 
@@ -236,14 +242,50 @@ def _by_partitions(frame: Any, told: Sequence[Any], names: Sequence[str]) -> pd.
 
     One step a partition: Dask looks at a step for each fact far longer than a partition takes for it.
     """
+    native = nw.to_native(frame).map_partitions(_groups, list(told))
+    return summed(nw.from_native(native), names, [ROWS])
 
-    def groups(part: pd.DataFrame) -> pd.DataFrame:
-        rows = nw.from_native(part, eager_only=True).select(*told).to_native()
-        number = _numbered(rows)
-        first = np.flatnonzero(~pd.Series(number).duplicated())
-        return rows.iloc[first].assign(**{ROWS: np.bincount(number, minlength=len(first))})
 
-    return summed(nw.from_native(nw.to_native(frame).map_partitions(groups)), names, [ROWS])
+def _groups(part: pd.DataFrame, told: Sequence[Any]) -> pd.DataFrame:
+    """Return each combination that some expressions tell of some rows, and how often."""
+    rows = nw.from_native(part, eager_only=True).select(*told).to_native()
+    number = _numbered(rows)
+    first = np.flatnonzero(~pd.Series(number).duplicated())
+    return rows.iloc[first].assign(**{ROWS: np.bincount(number, minlength=len(first))})
+
+
+def sums_there(
+    frame: Any, keys: Sequence[str], told: Sequence[Any], rules: Mapping[tuple[str, ...], Weigh], most: int
+) -> pd.DataFrame:
+    """Add up by keys what the rows of a Dask frame count, so that a row a group comes home, not a row a fact.
+
+    Parameters
+    ----------
+    frame
+        A narwhals frame on Dask.
+    keys
+        Columns to group by.
+    told
+        Expressions that give the keys and facts.
+    rules
+        For the names of some facts, what combinations of them weigh, by the name of a count.
+    most
+        No sum can be larger.
+    """
+    asked = list(keys)
+
+    def sums(part: pd.DataFrame) -> pd.DataFrame:
+        groups = _groups(part, told)
+        data = groups[asked].drop_duplicates().reset_index(drop=True)
+        for facts, weigh in rules.items():
+            add_sums(data, groups.dropna(subset=list(facts)), asked, facts, weigh)
+        return data
+
+    native = nw.to_native(frame).map_partitions(sums)
+    names = [name for name in native.columns if name not in asked]
+    data = summed(nw.from_native(native), asked, names, "int32" if most < 2**31 else "int64")
+    data[names] = data[names].astype("int64")
+    return data.sort_values(asked, na_position="last", ignore_index=True)
 
 
 def cells(frame: Any, keys: Sequence[str], facts: Sequence[str]) -> pd.DataFrame:
@@ -273,7 +315,7 @@ def add_sums(
     cells: pd.DataFrame,
     keys: list[str],
     facts: Sequence[str],
-    weigh: Callable[[pd.DataFrame], dict[str, np.ndarray[Any, Any]]],
+    weigh: Weigh,
 ) -> None:
     """Add to the groups one column a name: the cells' sizes times their weights, summed.
 

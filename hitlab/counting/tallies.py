@@ -12,6 +12,7 @@ from __future__ import annotations
 import warnings
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 import narwhals as nw
@@ -35,7 +36,18 @@ from hitlab.counting.kept_counts import kept_counts
 from hitlab.counting.own_counts import add_own, companions
 from hitlab.counting.own_events import Own, Pitches, Wanted, attached, understood
 from hitlab.counting.situations import Situation
-from hitlab.counting.summing import ROWS, Gathered, Pitched, Rows, add_sums, cells, is_spread, weights
+from hitlab.counting.summing import (
+    ROWS,
+    Gathered,
+    Pitched,
+    Rows,
+    Weigh,
+    add_sums,
+    cells,
+    is_spread,
+    sums_there,
+    weights,
+)
 from hitlab.counting.value_kinds import COMPARED, demand_kinds, looked_at
 from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
@@ -169,10 +181,14 @@ def tally(
         kept = kept_counts(whole, keys, columns, conventions, names, where)
     facts = pitch_facts(columns, conventions)
     rows: Rows = Pitched(frame) if kept is None else kept
+    seen_by = keys
     if kept is None and is_spread(frame):
-        beside = [name for name in beside if name not in (*keys, *PITCH_FACTS)]
+        if frame.implementation.is_dask() and len(keys) > 1:
+            # By games and the like only sums come home: rows by every fact are a good part of all pitches.
+            seen_by = [key for key in keys if key in (_labelled(keys), "hitter")]
+        beside = [name for name in beside if name not in (*seen_by, *PITCH_FACTS)]
         try:
-            rows = Gathered.of(frame, [*keys, *facts, *beside], [*keys, *PITCH_FACTS, *beside])
+            rows = Gathered.of(frame, [*seen_by, *facts, *beside], [*seen_by, *PITCH_FACTS, *beside])
         except ReadingError:
             if at_once:
                 demand_kinds(whole, compared)  # says in how many partitions
@@ -184,7 +200,7 @@ def tally(
     if kept is None:
         # The first grouping has every group in it: a pitch without an outcome is not in a pitch table.
         if isinstance(rows, Gathered):
-            grouped = rows.rows_by(*keys, *PITCH_FACTS)
+            grouped = rows.rows_by(*seen_by, *PITCH_FACTS)
         else:
             grouped = cells(frame.select(*keys, *facts), keys, PITCH_FACTS)
         _check_words(grouped, "outcome", OUTCOMES, source)
@@ -197,20 +213,29 @@ def tally(
         missing |= {event.name: no_hardness for event in lost}
         counted = [event for event in counted if event not in lost]
     thrown, ending = [e for e in counted if not e.ending], [e for e in counted if e.ending]
+    rules: dict[tuple[str, ...], Weigh] = {
+        PITCH_FACTS: partial(weights, events=thrown, conventions=conventions)
+    }
+    if "result" in columns:
+        rules["result",] = partial(weights, events=ending, conventions=conventions)
     if kept is not None:
         data = kept.sums_by(keys, [event.name for event in (*thrown, *ending)])
     else:
-        groups = grouped[keys].drop_duplicates().sort_values(keys, na_position="last").reset_index(drop=True)
-        data = groups.copy()
-        add_sums(data, grouped, keys, PITCH_FACTS, lambda kinds: weights(kinds, thrown, conventions))
+        if seen_by == keys:
+            data = grouped[keys].drop_duplicates().sort_values(keys, na_position="last", ignore_index=True)
+            add_sums(data, grouped, keys, PITCH_FACTS, rules[PITCH_FACTS])
+        else:
+            most = 4 * int(grouped[ROWS].sum())  # a pitch is four bases at most, and no other count so many
+            data = sums_there(frame, keys, [*keys, *facts, *({"result"} & columns)], rules, most)
         if "result" in columns:
             if isinstance(rows, Gathered):
-                grouped = rows.rows_by(*keys, "result").dropna(subset=["result"])
+                grouped = rows.rows_by(*seen_by, "result").dropna(subset=["result"])
             else:
                 ended = frame.filter(~nw.col("result").is_null()).select(*keys, "result")
                 grouped = cells(ended, keys, ("result",))
             _check_words(grouped, "result", RESULTS, source)
-            add_sums(data, grouped, keys, ("result",), lambda kinds: weights(kinds, ending, conventions))
+            if seen_by == keys:
+                add_sums(data, grouped, keys, ("result",), rules["result",])
     lying: dict[str, Own] = {}
     if own:
         lying = add_own(data, frame, keys, own, counted, conventions, columns)
@@ -331,7 +356,7 @@ def _keys(by: str | Sequence[str], columns: set[str]) -> list[str]:
 
 def _beside(keys: Sequence[str], columns: set[str]) -> list[str]:
     """Return the columns that a tally asks for beside its keys and the facts."""
-    labels = [label for key in keys for label in LABELS_OF.get(key, ())]
+    labels = LABELS_OF.get(_labelled(keys), ())
     clubs = ["club"] if "hitter" in keys else []
     asked = ("result", "level", "bat", *labels, *clubs)
     return [name for name in dict.fromkeys(asked) if name in columns]
@@ -373,11 +398,16 @@ def _mixed(around: pd.DataFrame) -> list[str]:
     return notes
 
 
+def _labelled(keys: Sequence[str]) -> str:
+    """Return the id beside which names are shown; empty where there is none."""
+    return next((name for name in LABELS_OF if name in keys), "")
+
+
 def _with_labels(
     data: pd.DataFrame, rows: Rows, keys: list[str], columns: set[str]
 ) -> tuple[pd.DataFrame, list[str]]:
     """Add name and club beside a hitter's id, the name beside a pitcher's: the most frequent name."""
-    key = next((name for name in LABELS_OF if name in keys), "")
+    key = _labelled(keys)
     if not key:
         return data, _name_notes(data, rows, columns) if "hitter" in keys else []
     who = key.removesuffix("_id")
