@@ -430,9 +430,9 @@ def test_what_the_page_says_of_parts_is_worked_out_right() -> None:
         f"{round(processors, -2):,.0f} seconds",
         f"{17.3 * 14_300 / 1000:,.0f} GB",
         f"{10_300 / 64:.0f} seconds",
-        f"{2_976_601 / 437:,.0f} bytes a hitter",
-        f"{2_976_601 / 437 * 100_000 / 1e6:,.0f} MB for 100,000",
-        f"{2_976_601 / 16_832:.0f} bytes",
-        f"{114_372_612 / 700_172 * rows / 1e12:.1f} TB",
+        f"{2_594_774 / 300:,.0f} bytes a hitter",
+        f"{2_594_774 / 300 * 100_000 / 1e6:,.0f} MB for 100,000",
+        f"{2_594_774 / 14_631:.0f} bytes",
+        f"{20_595_098 / 698_841 * rows / 1e9:.0f} GB",
     ):
         assert told in text
