@@ -30,6 +30,7 @@ __all__ = [
     "collected",
     "collected_arrow",
     "is_spread",
+    "looked_up",
     "summed",
     "sums_there",
     "weights",
@@ -308,6 +309,13 @@ def cells(frame: Any, keys: Sequence[str], facts: Sequence[str]) -> pd.DataFrame
             "encoding. Read the table with read_pitches, which writes it as an escape, or mend the text"
         ) from error
     return data
+
+
+def looked_up(column: pd.Series[Any], told: pd.Series[Any]) -> pd.Series[Any]:
+    """Return for each value of a long column what is told of it by its index; each is looked for once."""
+    code, values = pd.factorize(column)
+    place = np.append(told.index.get_indexer(pd.Index(values)), -1)[code]
+    return pd.Series(pd.api.extensions.take(told.values, place, allow_fill=True), index=column.index)
 
 
 def add_sums(

@@ -45,6 +45,7 @@ from hitlab.counting.summing import (
     add_sums,
     cells,
     is_spread,
+    looked_up,
     sums_there,
     weights,
 )
@@ -420,7 +421,7 @@ def _with_labels(
     for label in reversed(labels):
         known = seen.dropna(subset=[label]).drop_duplicates([key, label])
         joined = known.groupby(key, observed=True)[label].agg("first" if label == who else " and ".join)
-        data.insert(len(keys), label, data[key].map(joined))
+        data.insert(len(keys), label, looked_up(data[key], joined))
         several = int((known.groupby(key, observed=True).size() > 1).sum())
         if label == who and several:
             notes.append(f"{several} {who} ids come with more than one name; the most frequent is shown")
