@@ -243,7 +243,9 @@ def _by_partitions(frame: Any, told: Sequence[Any], names: Sequence[str]) -> pd.
 
     One step a partition: Dask looks at a step for each fact far longer than a partition takes for it.
     """
-    native = nw.to_native(frame).map_partitions(_groups, list(told))
+    rows = nw.to_native(frame)
+    # What comes out is told by no rows: of those that Dask invents, some kinds cannot be compared.
+    native = rows.map_partitions(_groups, list(told), meta=_groups(rows._meta, told))
     return summed(nw.from_native(native), names, [ROWS])
 
 
@@ -282,7 +284,8 @@ def sums_there(
             add_sums(data, groups.dropna(subset=list(facts)), asked, facts, weigh)
         return data
 
-    native = nw.to_native(frame).map_partitions(sums)
+    rows = nw.to_native(frame)
+    native = rows.map_partitions(sums, meta=sums(rows._meta))
     names = [name for name in native.columns if name not in asked]
     data = summed(nw.from_native(native), asked, names, "int32" if most < 2**31 else "int64")
     data[names] = data[names].astype("int64")
