@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import replace
 
 import numpy as np
@@ -13,7 +14,7 @@ import hitlab
 from hitlab.claims import check_ahead, check_hot, check_leads, check_more, check_split, check_steady
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates import adjust_for_faced
-from hitlab.estimates.crossed import Crossed, fit_crossed, fit_mode
+from hitlab.estimates.crossed import Crossed, _scoring, fit_crossed, fit_mode
 from hitlab.estimates.faced import faced_columns, meetings, unequal
 from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import shrink
@@ -122,6 +123,28 @@ def test_the_mode_is_the_maximum_and_the_factor_its_curvature_by_a_dense_plain_v
     laplace = best - h * np.log(mode.deviations[0]) - 0.5 * log_det
     laplace -= np.repeat(np.log(mode.deviations[1:]), cells.sizes).sum()
     assert mode.log_marginal == pytest.approx(laplace, abs=1e-2)
+
+
+def test_the_steps_towards_the_likeliest_deviations_are_those_of_the_covariance_written_out():
+    system, mode, _ = fit_mode(_cells())
+    gradient, information = _scoring(system, mode)
+    h, m = len(mode.hitters), len(mode.rest)
+    joined = np.diag(mode.diagonal)
+    rest = mode.factor @ mode.factor.T + mode.beside.T @ (mode.beside / mode.diagonal[:, np.newaxis])
+    whole = np.linalg.inv(np.block([[joined, mode.beside], [mode.beside.T, rest]]))
+    ends = np.cumsum([0, h, *system.cells.sizes])
+    parts = [slice(a, b) for a, b in itertools.pairwise(ends)]
+    at, s2 = np.concatenate([mode.hitters, mode.rest]), mode.deviations**2
+    scale = np.array([1.0, 0.5, 0.5, 0.5])
+    found = [(at[p] @ at[p] + np.trace(whole[p, p])) / s - (p.stop - p.start) + 1 - s / c**2
+             for p, s, c in zip(parts, s2, scale, strict=True)]  # fmt: skip
+    assert gradient == pytest.approx(np.array(found), rel=1e-8, abs=1e-8)
+    expected = np.array([[2 * (whole[p, q] ** 2).sum() / (s * t) for q, t in zip(parts, s2, strict=True)]
+                         for p, s in zip(parts, s2, strict=True)])  # fmt: skip
+    own = [p.stop - p.start - 2 * np.trace(whole[p, p]) / s + s / c**2
+           for p, s, c in zip(parts, s2, scale, strict=True)]  # fmt: skip
+    assert information == pytest.approx(expected + 2 * np.diag(own), rel=1e-8, abs=1e-8)
+    assert whole.shape == (h + m, h + m)
 
 
 def test_where_nothing_faced_differs_the_records_stay_as_they_are():

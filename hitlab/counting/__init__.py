@@ -10,7 +10,9 @@ at; ``finding`` finds who is named.
 The one step that touches every row is ``cells`` in ``summing``: rows are reduced to a few whole numbers,
 grouped with the caller's keys, and the rules of ``events`` are then weighed once a combination of facts. It
 is written once against narwhals; six engines give equal int64 counts. On Dask and Spark, where each question
-is a job, a tally counts once by all that it will ask (``Gathered``), and Dask groups along a tree: what
+is a job, a tally counts once by all that it will ask (``Gathered``),
+by more than one key on Dask in sums (``sums_there``); Dask groups each partition by itself, looked at as
+it is read (``looked_at``), and then along a tree: what
 narwhals asks of it goes from every process to every other, and failed between processes. Whoever brings a
 table home calls ``collected``, which ``brought_home`` listens to; who looks at single pitches calls
 ``demand_here``; what is compared with a number is looked at by ``value_kinds``. ``tally`` takes kept counts

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
@@ -23,18 +23,25 @@ __all__ = [
     "Gathered",
     "Pitched",
     "Rows",
+    "Weigh",
     "add_sums",
     "brought_home",
     "cells",
     "collected",
     "collected_arrow",
     "is_spread",
+    "looked_up",
     "summed",
+    "sums_there",
     "weights",
 ]
 
 ROWS = "rows_counted"
 """Column of a grouped table that says how many rows each cell stands for."""
+
+Weigh = Callable[[pd.DataFrame], dict[str, np.ndarray[Any, Any]]]
+
+_FEW = 1_000  # whole numbers in so narrow a span are their own codes
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,9 +176,7 @@ class Pitched:
     def rows_by(self, *names: str) -> pd.DataFrame:
         """Return each combination that some columns have, what is missing among them, and its pitches."""
         if self.frame.implementation.is_dask():
-            return collected(
-                nw.from_native(_by_tree(self.frame, names).size(split_out=1).rename(ROWS).reset_index())
-            )
+            return _by_partitions(self.frame, names, names)
         return collected(self.frame.group_by(*names, drop_null_keys=False).agg(nw.len().alias(ROWS)))
 
 
@@ -190,9 +195,11 @@ class Gathered:
     data: pd.DataFrame
 
     @classmethod
-    def of(cls, frame: Any, names: Sequence[str]) -> Gathered:
-        """Count the rows of a narwhals frame by some columns."""
-        return cls(cells(frame, names, ()))
+    def of(cls, frame: Any, told: Sequence[Any], names: Sequence[str]) -> Gathered:
+        """Count the rows of a narwhals frame by what some expressions tell, and what these are called."""
+        if frame.implementation.is_dask():
+            return cls(_by_partitions(frame, told, names))
+        return cls(cells(frame.select(*told), names, ()))
 
     def rows_by(self, *names: str) -> pd.DataFrame:
         """Return each combination that some columns have, what is missing among them, and its pitches."""
@@ -207,33 +214,82 @@ def is_spread(frame: Any) -> bool:
     return bool(engine.is_dask() or engine.is_spark_like())
 
 
-def summed(frame: Any, key: str, columns: Sequence[str]) -> pd.DataFrame:
-    """Return the sums of some columns for each value of a key, what is missing among them.
+def summed(frame: Any, keys: Sequence[str], columns: Sequence[str], kind: str = "int64") -> pd.DataFrame:
+    """Return the sums of some columns for each combination of keys, what is missing among them.
 
     Parameters
     ----------
     frame
         A narwhals frame.
-    key
-        Column to group by.
+    keys
+        Columns to group by.
     columns
         Columns of whole numbers.
+    kind
+        Of the sums as they come from Dask: a narrower one where they are known to be small.
     """
     if frame.implementation.is_dask():
-        return collected(
-            nw.from_native(_by_tree(frame.select(key, *columns), [key]).sum(split_out=1).reset_index())
-        )
-    sums = frame.group_by(key, drop_null_keys=False).agg(*(nw.col(name).sum() for name in columns))
+        # Brought together along a tree: what narwhals asks of Dask is sent from every process to every other
+        # one, far more work for a small table, and it fails on some versions between processes.
+        native = nw.to_native(frame.select(*keys, *columns))
+        groups = native.groupby(list(keys), sort=False, dropna=False, observed=True)
+        return collected(nw.from_native(groups.sum(split_out=1).astype(kind).reset_index()))
+    sums = frame.group_by(*keys, drop_null_keys=False).agg(*(nw.col(name).sum() for name in columns))
     return collected(sums)
 
 
-def _by_tree(frame: Any, names: Sequence[str]) -> Any:
-    """Group a Dask frame so that partitions' groups can be brought together along a tree.
+def _by_partitions(frame: Any, told: Sequence[Any], names: Sequence[str]) -> pd.DataFrame:
+    """Count the rows of a Dask frame by what some expressions tell, each partition by itself first.
 
-    What narwhals asks of Dask is sent from every process to every other one: far more work for a small
-    table, and it fails on some versions between processes.
+    One step a partition: Dask looks at a step for each fact far longer than a partition takes for it.
     """
-    return nw.to_native(frame).groupby(list(names), sort=False, dropna=False, observed=True)
+    rows = nw.to_native(frame)
+    # What comes out is told by no rows: of those that Dask invents, some kinds cannot be compared.
+    native = rows.map_partitions(_groups, list(told), meta=_groups(rows._meta, told))
+    return summed(nw.from_native(native), names, [ROWS])
+
+
+def _groups(part: pd.DataFrame, told: Sequence[Any]) -> pd.DataFrame:
+    """Return each combination that some expressions tell of some rows, and how often."""
+    rows = nw.from_native(part, eager_only=True).select(*told).to_native()
+    number = _numbered(rows)
+    first = np.flatnonzero(~pd.Series(number).duplicated())
+    return rows.iloc[first].assign(**{ROWS: np.bincount(number, minlength=len(first))})
+
+
+def sums_there(
+    frame: Any, keys: Sequence[str], told: Sequence[Any], rules: Mapping[tuple[str, ...], Weigh], most: int
+) -> pd.DataFrame:
+    """Add up by keys what the rows of a Dask frame count, so that a row a group comes home, not a row a fact.
+
+    Parameters
+    ----------
+    frame
+        A narwhals frame on Dask.
+    keys
+        Columns to group by.
+    told
+        Expressions that give the keys and facts.
+    rules
+        For the names of some facts, what combinations of them weigh, by the name of a count.
+    most
+        No sum can be larger.
+    """
+    asked = list(keys)
+
+    def sums(part: pd.DataFrame) -> pd.DataFrame:
+        groups = _groups(part, told)
+        data = groups[asked].drop_duplicates().reset_index(drop=True)
+        for facts, weigh in rules.items():
+            add_sums(data, groups.dropna(subset=list(facts)), asked, facts, weigh)
+        return data
+
+    rows = nw.to_native(frame)
+    native = rows.map_partitions(sums, meta=sums(rows._meta))
+    names = [name for name in native.columns if name not in asked]
+    data = summed(nw.from_native(native), asked, names, "int32" if most < 2**31 else "int64")
+    data[names] = data[names].astype("int64")
+    return data.sort_values(asked, na_position="last", ignore_index=True)
 
 
 def cells(frame: Any, keys: Sequence[str], facts: Sequence[str]) -> pd.DataFrame:
@@ -258,12 +314,19 @@ def cells(frame: Any, keys: Sequence[str], facts: Sequence[str]) -> pd.DataFrame
     return data
 
 
+def looked_up(column: pd.Series[Any], told: pd.Series[Any]) -> pd.Series[Any]:
+    """Return for each value of a long column what is told of it by its index; each is looked for once."""
+    code, values = pd.factorize(column)
+    place = np.append(told.index.get_indexer(pd.Index(values)), -1)[code]
+    return pd.Series(pd.api.extensions.take(told.values, place, allow_fill=True), index=column.index)
+
+
 def add_sums(
     data: pd.DataFrame,
     cells: pd.DataFrame,
     keys: list[str],
     facts: Sequence[str],
-    weigh: Callable[[pd.DataFrame], dict[str, np.ndarray[Any, Any]]],
+    weigh: Weigh,
 ) -> None:
     """Add to the groups one column a name: the cells' sizes times their weights, summed.
 
@@ -281,12 +344,35 @@ def add_sums(
 
 def _numbered(columns: pd.DataFrame) -> np.ndarray[Any, Any]:
     """Give each combination a number in the order of first appearance; what is missing is equal to itself."""
-    number = np.zeros(len(columns), dtype=np.int64)
-    for name in columns:
-        code = pd.factorize(columns[name], use_na_sentinel=False)[0].astype(np.int64)
-        # Brought together column by column, so that the numbers stay small.
-        number = pd.factorize(number * (code.max(initial=0) + 1) + code)[0]
-    return number
+    number, most = np.zeros(len(columns), dtype=np.int64), 1
+    for name in columns if len(columns) else ():
+        code = _codes(columns[name])
+        kinds = int(code.max()) + 1
+        if most * kinds >= 2**62:  # made small before it is too large
+            number = pd.factorize(number)[0].astype(np.int64)
+            most = int(number.max()) + 1
+        if kinds > 1:
+            number *= kinds
+            number += code
+            most *= kinds
+    return pd.factorize(number)[0].astype(np.int64, copy=False)
+
+
+def _codes(column: pd.Series[Any]) -> np.ndarray[Any, Any]:
+    """Give each value of a column a whole number from 0; what is missing has one as well."""
+    if isinstance(column.dtype, np.dtype) and column.dtype.kind == "i":
+        numbers = column.to_numpy()
+        low, high = int(numbers.min()), int(numbers.max())
+        if high - low < _FEW:
+            return np.asarray(numbers - low)
+    if isinstance(column.dtype, pd.StringDtype) and column.dtype.storage == "pyarrow":
+        import pyarrow as pa
+
+        # Arrow takes half the time of pandas, which makes an array of what is distinct as well.
+        texts = pa.table([column.array], ["texts"]).column(0)
+        coded = texts.dictionary_encode().unify_dictionaries().combine_chunks()
+        return np.asarray(coded.indices.fill_null(len(coded.dictionary)))
+    return pd.factorize(column, use_na_sentinel=False)[0]
 
 
 def weights(

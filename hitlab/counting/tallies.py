@@ -12,6 +12,7 @@ from __future__ import annotations
 import warnings
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 import narwhals as nw
@@ -35,8 +36,20 @@ from hitlab.counting.kept_counts import kept_counts
 from hitlab.counting.own_counts import add_own, companions
 from hitlab.counting.own_events import Own, Pitches, Wanted, attached, understood
 from hitlab.counting.situations import Situation
-from hitlab.counting.summing import ROWS, Gathered, Pitched, Rows, add_sums, cells, is_spread, weights
-from hitlab.counting.value_kinds import COMPARED, demand_kinds
+from hitlab.counting.summing import (
+    ROWS,
+    Gathered,
+    Pitched,
+    Rows,
+    Weigh,
+    add_sums,
+    cells,
+    is_spread,
+    looked_up,
+    sums_there,
+    weights,
+)
+from hitlab.counting.value_kinds import COMPARED, demand_kinds, looked_at
 from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
 from hitlab.pitches.doubts import COARSE_MPH, Doubts
@@ -134,8 +147,13 @@ def tally(
     doubts.refuse(asked_of, most, "what is asked for")
     # What an expression of the caller's own compares is not known.
     of_ones_own = any(not one.rests_on for one in wanted.values())
-    demand_kinds(frame, COMPARED if of_ones_own else [*FACT_COLUMNS, *asked_of])
-    whole = frame
+    compared = COMPARED if of_ones_own else [*FACT_COLUMNS, *asked_of]
+    whole, beside = frame, _beside(keys, columns)
+    at_once = frame.implementation.is_dask() and not of_ones_own
+    if at_once:
+        frame = looked_at(frame.select(sorted({*compared, *beside} & all_columns)), compared)
+    else:
+        demand_kinds(frame, compared)
     if where is not None:
         chosen = wanted.pop("where")
         if chosen.base:
@@ -164,9 +182,18 @@ def tally(
         kept = kept_counts(whole, keys, columns, conventions, names, where)
     facts = pitch_facts(columns, conventions)
     rows: Rows = Pitched(frame) if kept is None else kept
+    seen_by = keys
     if kept is None and is_spread(frame):
-        beside = [name for name in _beside(keys, columns) if name not in (*keys, *PITCH_FACTS)]
-        rows = Gathered.of(frame.select(*keys, *facts, *beside), [*keys, *PITCH_FACTS, *beside])
+        if frame.implementation.is_dask() and len(keys) > 1:
+            # By games and the like only sums come home: rows by every fact are a good part of all pitches.
+            seen_by = [key for key in keys if key in (_labelled(keys), "hitter")]
+        beside = [name for name in beside if name not in (*seen_by, *PITCH_FACTS)]
+        try:
+            rows = Gathered.of(frame, [*seen_by, *facts, *beside], [*seen_by, *PITCH_FACTS, *beside])
+        except ReadingError:
+            if at_once:
+                demand_kinds(whole, compared)  # says in how many partitions
+            raise
     around = circumstances(rows, columns)
     mixed = _mixed(around)
     no_hardness = why_no_threshold(around, columns, conventions)
@@ -174,7 +201,7 @@ def tally(
     if kept is None:
         # The first grouping has every group in it: a pitch without an outcome is not in a pitch table.
         if isinstance(rows, Gathered):
-            grouped = rows.rows_by(*keys, *PITCH_FACTS)
+            grouped = rows.rows_by(*seen_by, *PITCH_FACTS)
         else:
             grouped = cells(frame.select(*keys, *facts), keys, PITCH_FACTS)
         _check_words(grouped, "outcome", OUTCOMES, source)
@@ -187,20 +214,29 @@ def tally(
         missing |= {event.name: no_hardness for event in lost}
         counted = [event for event in counted if event not in lost]
     thrown, ending = [e for e in counted if not e.ending], [e for e in counted if e.ending]
+    rules: dict[tuple[str, ...], Weigh] = {
+        PITCH_FACTS: partial(weights, events=thrown, conventions=conventions)
+    }
+    if "result" in columns:
+        rules["result",] = partial(weights, events=ending, conventions=conventions)
     if kept is not None:
         data = kept.sums_by(keys, [event.name for event in (*thrown, *ending)])
     else:
-        groups = grouped[keys].drop_duplicates().sort_values(keys, na_position="last").reset_index(drop=True)
-        data = groups.copy()
-        add_sums(data, grouped, keys, PITCH_FACTS, lambda kinds: weights(kinds, thrown, conventions))
+        if seen_by == keys:
+            data = grouped[keys].drop_duplicates().sort_values(keys, na_position="last", ignore_index=True)
+            add_sums(data, grouped, keys, PITCH_FACTS, rules[PITCH_FACTS])
+        else:
+            most = 4 * int(grouped[ROWS].sum())  # a pitch is four bases at most, and no other count so many
+            data = sums_there(frame, keys, [*keys, *facts, *({"result"} & columns)], rules, most)
         if "result" in columns:
             if isinstance(rows, Gathered):
-                grouped = rows.rows_by(*keys, "result").dropna(subset=["result"])
+                grouped = rows.rows_by(*seen_by, "result").dropna(subset=["result"])
             else:
                 ended = frame.filter(~nw.col("result").is_null()).select(*keys, "result")
                 grouped = cells(ended, keys, ("result",))
             _check_words(grouped, "result", RESULTS, source)
-            add_sums(data, grouped, keys, ("result",), lambda kinds: weights(kinds, ending, conventions))
+            if seen_by == keys:
+                add_sums(data, grouped, keys, ("result",), rules["result",])
     lying: dict[str, Own] = {}
     if own:
         lying = add_own(data, frame, keys, own, counted, conventions, columns)
@@ -321,7 +357,7 @@ def _keys(by: str | Sequence[str], columns: set[str]) -> list[str]:
 
 def _beside(keys: Sequence[str], columns: set[str]) -> list[str]:
     """Return the columns that a tally asks for beside its keys and the facts."""
-    labels = [label for key in keys for label in LABELS_OF.get(key, ())]
+    labels = LABELS_OF.get(_labelled(keys), ())
     clubs = ["club"] if "hitter" in keys else []
     asked = ("result", "level", "bat", *labels, *clubs)
     return [name for name in dict.fromkeys(asked) if name in columns]
@@ -363,11 +399,16 @@ def _mixed(around: pd.DataFrame) -> list[str]:
     return notes
 
 
+def _labelled(keys: Sequence[str]) -> str:
+    """Return the id beside which names are shown; empty where there is none."""
+    return next((name for name in LABELS_OF if name in keys), "")
+
+
 def _with_labels(
     data: pd.DataFrame, rows: Rows, keys: list[str], columns: set[str]
 ) -> tuple[pd.DataFrame, list[str]]:
     """Add name and club beside a hitter's id, the name beside a pitcher's: the most frequent name."""
-    key = next((name for name in LABELS_OF if name in keys), "")
+    key = _labelled(keys)
     if not key:
         return data, _name_notes(data, rows, columns) if "hitter" in keys else []
     who = key.removesuffix("_id")
@@ -380,7 +421,7 @@ def _with_labels(
     for label in reversed(labels):
         known = seen.dropna(subset=[label]).drop_duplicates([key, label])
         joined = known.groupby(key, observed=True)[label].agg("first" if label == who else " and ".join)
-        data.insert(len(keys), label, data[key].map(joined))
+        data.insert(len(keys), label, looked_up(data[key], joined))
         several = int((known.groupby(key, observed=True).size() > 1).sum())
         if label == who and several:
             notes.append(f"{several} {who} ids come with more than one name; the most frequent is shown")

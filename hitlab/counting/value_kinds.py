@@ -18,7 +18,7 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.schema import COLUMNS
 from hitlab.showing import quoted
 
-__all__ = ["COMPARED", "demand_kinds"]
+__all__ = ["COMPARED", "demand_kinds", "looked_at"]
 
 COMPARED = frozenset(name for name, column in COLUMNS.items() if column.kind in ("whole", "number", "flag"))
 """Columns of the pitch table that hold numbers or yes and no."""
@@ -42,7 +42,7 @@ def demand_kinds(frame: Any, names: Iterable[str]) -> None:
         Naming the column and one of its texts.
     """
     engine, there = frame.implementation, frame.collect_schema()
-    asked = [name for name in dict.fromkeys(names) if name in COMPARED and name in there]
+    asked = _compared(frame, names)
     # The SQL engines read a text as the number that it is written for, or say that they cannot.
     if not asked or not (engine.is_dask() or isinstance(frame, nw.DataFrame) or engine.is_polars()):
         return
@@ -60,13 +60,45 @@ def demand_kinds(frame: Any, names: Iterable[str]) -> None:
     else:
         texts = [name for name in asked if there[name] in (nw.String, nw.Categorical, nw.Enum)]
         found = _texts_in(collected(narrow.select(texts))) if texts else pd.DataFrame()
-    if len(found):
-        name, value = found[["column", "value"]].iloc[0]
-        wanted = "true and false" if COLUMNS[name].kind == "flag" else "numbers"
-        raise ReadingError(
-            f"column {name} holds texts{where}, such as {quoted(value)}, where the pitch table has {wanted}; "
-            "read the table with read_pitches, or give the column one type before it is counted"
-        )
+    _refuse(found, where)
+
+
+def looked_at(frame: Any, names: Iterable[str]) -> Any:
+    """Return a narwhals frame on Dask of which each partition is looked at as it is read.
+
+    So nothing is read twice: what is wrong is said by the counting itself, of one partition, and
+    :func:`demand_kinds` says of how many. All columns of the frame are read.
+
+    Parameters
+    ----------
+    frame, names
+        As for :func:`demand_kinds`.
+    """
+    asked = _compared(frame, names)
+
+    def seen(part: pd.DataFrame) -> pd.DataFrame:
+        _refuse(_texts_in(part[asked]), " in a partition")
+        return part
+
+    native = nw.to_native(frame)
+    return nw.from_native(native.map_partitions(seen, meta=native))
+
+
+def _compared(frame: Any, names: Iterable[str]) -> list[str]:
+    there = frame.collect_schema()
+    return [name for name in dict.fromkeys(names) if name in COMPARED and name in there]
+
+
+def _refuse(found: pd.DataFrame, where: str) -> None:
+    """Say which column holds texts, if one does."""
+    if not len(found):
+        return
+    name, value = found[["column", "value"]].iloc[0]
+    wanted = "true and false" if COLUMNS[name].kind == "flag" else "numbers"
+    raise ReadingError(
+        f"column {name} holds texts{where}, such as {quoted(value)}, where the pitch table has {wanted}; "
+        "read the table with read_pitches, or give the column one type before it is counted"
+    )
 
 
 def _texts_in(frame: pd.DataFrame) -> pd.DataFrame:

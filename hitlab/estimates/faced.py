@@ -29,7 +29,7 @@ from hitlab.counting.facts import Conventions
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.kept_counts import kept_counts
 from hitlab.counting.own_events import Pitches
-from hitlab.counting.summing import Pitched
+from hitlab.counting.summing import Pitched, looked_up
 from hitlab.counting.tallies import tally
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.crossed import Crossed, Drawn, Mode, fit_crossed, fit_mode, solved
@@ -576,13 +576,22 @@ def sides(
         two.reset_index(), on="game"
     )  # fmt: skip
     told["staff"] = np.where(told["batting"] == told["first"], told["last"], told["first"])
-    rows = data[["game", who]].merge(told[["game", who, "staff"]], on=["game", who], how="left")
-    out = {"staff": rows["staff"].set_axis(data.index)}
+    met = _pairs(data, who, told)
+    out = {"staff": looked_up(met, told.set_index(_pairs(told, who, told))["staff"])}
     if half:
         home = seen[(seen["half"] == "bottom")].drop_duplicates(["game", "club"]).groupby("game")["club"]
         park = home.agg("first")[home.size() == 1]
-        out["park"] = data["game"].map(park)
+        out["park"] = looked_up(data["game"], park)
     return out
+
+
+def _pairs(data: pd.DataFrame, who: str, told: pd.DataFrame) -> pd.Series[Any]:
+    """Give each game and pitcher a whole number, equal to that of the same ones in what is told of them."""
+    games, pitchers = (
+        pd.Series(np.arange(len(u)), index=u) for u in (told["game"].unique(), told[who].unique())
+    )
+    game, pitcher = looked_up(data["game"], games), looked_up(data[who], pitchers)
+    return (game * (len(pitchers) + 1) + pitcher).astype("float64")
 
 
 def _apart(cells: Crossed) -> str:

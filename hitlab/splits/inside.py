@@ -239,7 +239,7 @@ class _OnEngine:
         inside = counted.filter(some).select(
             _WHO, *((nw.col(one) * nw.col(flag)).alias(name) for name, one, flag in wanted)
         )
-        sums = summed(inside, _WHO, [name for name, _, _ in wanted]).rename(columns={_WHO: key})
+        sums = summed(inside, [_WHO], [name for name, _, _ in wanted]).rename(columns={_WHO: key})
         table = self.whole.data[[key]].merge(sums, on=key, how="left", validate="one_to_one")
         return {
             name: {
