@@ -237,6 +237,12 @@ def _situation(claim: Told) -> str:
     return claim.question.where(_day) or (_ELSEWHERE if claim.where == _ELSEWHERE else "")
 
 
+def _season(claim: Told) -> str:
+    """Return the season behind a rate or a choice; empty where none is asked for."""
+    q = claim.question
+    return _spaced(replace(q, when=(), since="", until="").where(_day))
+
+
 def _written(text: str) -> str:
     """Return a day without its year, as it is written: ``May 15``."""
     try:
@@ -352,7 +358,8 @@ def _of_hot(claim: Told) -> Clause:
     if not rate.counted:
         often = f"a far higher rate of {rate.nouns} per {rate.per}"
     rest = f"{often} than usual{rate.situation} {last}"
-    return Clause(who.subject, rate.doing, rest, f"far more {rate.nouns} {last}", who.plural, "is")
+    topic = f"far more {rate.nouns}{_season(claim)} {last}"
+    return Clause(who.subject, rate.doing, rest, topic, who.plural, "is")
 
 
 def _of_steady(claim: Told) -> Clause:
@@ -383,15 +390,17 @@ def _of_response(claim: Told) -> Clause:
     doing, rest, nouns = _NEXT[str(claim.numbers["response"])]
     other = str(claim.evidence["record"].iloc[1])
     name = claim.question.who
-    rest = f"{rest.format(f'{often} often')} after a miss than {other}"
-    topic = f"{'fewer' if often == 'less' else 'more'} {nouns} after a miss"
+    here = _spaced(_situation(claim))
+    rest = f"{rest.format(f'{often} often')} after a miss than {other}{here}"
+    topic = f"{'fewer' if often == 'less' else 'more'} {nouns} after a miss{here}"
     return Clause(name or "hitters", doing, rest, topic, not name)
 
 
 def _of_together(claim: Told) -> Clause:
     first, second = (str(claim.numbers[name]) for name in ("first", "second"))
-    high = f"also high in {second}"
-    return Clause(f"hitters high in {first}", None, high, "together", True, "is", "", f"{first} and {second}")
+    here = _spaced(_situation(claim))
+    high, topic = f"also high in {second}{here}", f"together{here}"
+    return Clause(f"hitters high in {first}", None, high, topic, True, "is", "", f"{first} and {second}")
 
 
 def _of_spot(claim: Told) -> Clause:
@@ -401,7 +410,8 @@ def _of_spot(claim: Told) -> Clause:
         table = claim.evidence["hitter"]
         other = str(table[table != claim.numbers["hitter"]].iloc[0])
         rest = topic = f"a better choice than {other}"
-    here, opening = "", f"{claim.numbers['spot']}: "
+    season = _season(claim)
+    here, opening = f", as they hit{season}" if season else "", f"{claim.numbers['spot']}: "
     if claim.where == _ELSEWHERE:
         here, opening = f" {_ELSEWHERE}", ""
     return Clause(name, None, f"{rest}{here}", f"{topic}{here}", tense="is", opening=opening)

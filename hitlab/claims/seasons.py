@@ -24,7 +24,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.claims.question import CAREER
+from hitlab.claims.question import CAREER, OF_ONE_SEASON, TAKES_HISTORY
 from hitlab.counting.counts import Counts
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError, ReadingError, quiet_warnings
@@ -63,7 +63,9 @@ class Seasons:
         self.column = column_of_seasons(source.columns)
         if self.column == "season":
             _demand_texts(source.frame)
-        around = [name for name in _APART if name in source.columns]
+        # What is alike has to be told only where seasons are put together.
+        pooled = self.takes_history or question.season == CAREER
+        around = [name for name in _APART if pooled and name in source.columns]
         with quiet_warnings():  # what is mixed over seasons is told apart here
             table = tally(
                 source.opened,
@@ -82,6 +84,11 @@ class Seasons:
                 f"the table's seasons are {listed(list(map(shown_name, every)))}" if every else "none is told"
             )
             raise ClaimError(f"season={asked!r}: {there}; give one of them, or {CAREER!r} for all together")
+        if asked == CAREER and question.kind in OF_ONE_SEASON:
+            raise ClaimError(
+                f"season={CAREER!r}: a claim of the kind {question.kind!r} holds some games of a season against "
+                f"its others; give one season, such as season={every[-1]!r}"
+            )
         odd = next((name for name in every if not _BEGINS_WITH_YEAR.match(name)), None)
         if odd is not None and len(every) > 1:
             raise ClaimError(
@@ -122,7 +129,8 @@ class Seasons:
         if len(found) > 1:
             raise ClaimError(
                 f"{self.last} has more than one {name} ({listed(list(map(shown_name, found)))}), which are "
-                f"not pooled; choose one of them by when=, such as {name}={found[0]}"
+                f"not pooled; choose one of them by when=, such as {name}={found[0]}, or give a table of its "
+                "pitches alone"
             )
         return found[0] if found else ""
 
@@ -142,7 +150,7 @@ class Seasons:
     @cached_property
     def _judged(self) -> dict[str, str]:
         """By season how hard balls were told; empty where that does not matter."""
-        if "hard" not in self.question.event or "hard" not in self.by_season.names:
+        if not any("hard" in event for event in self.question.events) or "hard" not in self.by_season.names:
             return {}
         counts, q = self.by_season, self.question
         struck = "contact" if q.conventions.hard_fouls else "in_play"
@@ -191,10 +199,16 @@ class Seasons:
         others |= self._whole if self.column == "date" else set()
         return tuple(one for one in [*self._candidates, self.last] if not others or one > max(others))
 
+    @property
+    def takes_history(self) -> bool:
+        """Whether seasons before it are asked what they say of it."""
+        q = self.question
+        return q.season != CAREER and q.history != "none" and q.kind in TAKES_HISTORY and q.about != "record"
+
     @cached_property
     def before(self) -> tuple[str, ...]:
         """The seasons before it that may say something of it, the last one first."""
-        if self.question.season == CAREER or self.question.history == "none":
+        if not self.takes_history:
             return ()
         return tuple(one for one in reversed(self._candidates) if self._as_now(one))
 
@@ -256,11 +270,12 @@ class Seasons:
         elif not career and q.about == "underlying":
             why = "nobody in it has a record before it that could be its history"
             why = "all together have no history here" if q.subject == "league" else why
+            why = why if q.kind in TAKES_HISTORY else "what is asked here takes no earlier season for history"
             said.append(f"{last} stands alone{', as was asked' if q.history == 'none' else f': {why}'}")
         return (*said, *self._said_left_out(career))
 
     def _said_left_out(self, career: bool) -> list[str]:
-        if not career and (self.question.history == "none" or self.question.about == "record"):
+        if not career and not self.takes_history:
             return []
         left_out = list(self._left_out)
         now = self._judged.get(self.last, "")

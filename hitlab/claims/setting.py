@@ -161,7 +161,7 @@ class Setting:
             told = self.counts.data["club"]
         elif "club" in self.source.columns:  # where names alone tell hitters, the tally keeps no club
             key = hitter_key(self.counts)
-            by_club = self.source.counts(by=["club"]).data.dropna(subset=["club"])
+            by_club = self.source.counts(*self.source.season_terms, by=["club"]).data.dropna(subset=["club"])
             joined = by_club.groupby(key)["club"].agg(lambda clubs: " and ".join(sorted(map(str, clubs))))
             told = self.counts.data[key].map(joined)
         else:
