@@ -171,7 +171,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         f"what is left is {numbers['difference_ratio']:.2f} times "
         f"({difference['low']:.2f} to {difference['high']:.2f})"
     )
-    notes = (*found.notes, of_all, *(many if number > 1 else ()), *source.season_notes, *noted)
+    notes = (*found.notes, of_all, *(many if number > 1 else ()), *source.season_notes(), *noted)
     notes = (*notes, *responses.notes)
     return Claim.of(
         replace(source.question, who="" if place is None else name),

@@ -266,19 +266,23 @@ class Source:
     def asked_of(self) -> Any:
         """The table, as what looks at single pitches takes it: of one season those of that season alone."""
         chosen = self.chosen(*self.season_terms)
-        if chosen is None or self.opened is None:
+        if self.opened is None:
             return self.table
+        if chosen is None:
+            return self.opened
         return replace(self.opened, frame=self.frame.filter(chosen.on(self.columns)))
 
     @property
     def games(self) -> Any:
-        """The pitches that tell who met in a game; where counts are kept a game is in one part, and so in one season."""
+        """The pitches that tell who met in a game: all where counts are kept, for there a game is in one part only."""
         return self.frame if self.keeps_counts() else self.asked_of
 
-    @property
-    def season_notes(self) -> tuple[str, ...]:
-        """What is noted of seasons where none counts as history."""
-        return () if self.seasons is None else self.seasons.notes(())
+    def season_notes(self, counts: Counts | None = None, earlier: Sequence[Counts] = ()) -> tuple[str, ...]:
+        """Say which seasons were used for counts, with the counts of those that are their history."""
+        if self.seasons is None:
+            return ()
+        there = () if counts is None else (counts.data[counts.by[0]].isin(one.data[counts.by[0]]) for one in earlier)
+        return self.seasons.notes([told.to_numpy() for told in there])
 
     @property
     def days(self) -> tuple[str, ...]:

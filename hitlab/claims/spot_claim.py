@@ -123,7 +123,7 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None,
             "allowed for, because each of the nine ways is shrunk by itself, as it was met"
             if met
             else UNTOLD,
-            *(() if source is None else source.season_notes),
+            *(() if source is None else source.season_notes()),
             *ranked.notes,
         ),
     )

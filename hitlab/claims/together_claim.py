@@ -45,7 +45,7 @@ def answer_together(question: Question, table: Any) -> Claim:
             )
         rates = [_rate_of(one) for one in asked if one]
         source = Source.of(question, table)
-        table, seasons = source.asked_of, source.season_notes
+        table, seasons = source.asked_of, source.season_notes()
         where = f" {source.words}" if source.words else ""
         link = correlate_rates(table, *rates, conventions=question.conventions)
         faced = _faced(table, rates, question)
