@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeAlias
 
-from hitlab.claims.question import SINCE_PARTS
+from hitlab.claims.question import CAREER, SINCE_PARTS
 from hitlab.counting.days import day_words
 from hitlab.counting.events import EVENTS, Doing, base_of, event_words, per_words
 from hitlab.counting.situations import situation
@@ -234,13 +234,13 @@ def _spaced(words: str) -> str:
 
 def _situation(claim: Told) -> str:
     """Return the situation and the days, as they are said."""
-    return claim.question.where(_day) or (_ELSEWHERE if claim.where == _ELSEWHERE else "")
+    return claim.question.where(_day_in(claim.question)) or (_ELSEWHERE if claim.where == _ELSEWHERE else "")
 
 
 def _season(claim: Told) -> str:
     """Return the season behind a rate or a choice; empty where none is asked for."""
     q = claim.question
-    return _spaced(replace(q, when=(), since="", until="").where(_day))
+    return _spaced(replace(q, when=(), since="", until="").where(str))
 
 
 def _written(text: str) -> str:
@@ -256,6 +256,11 @@ def _day(text: str) -> str:
         return day_spoken(datetime.fromisoformat(text))
     except ValueError:
         return text
+
+
+def _day_in(question: Question) -> Callable[[str], str]:
+    """Return how a day is said: of a career, which has it in several years, with its year."""
+    return (lambda text: f"{_day(text)}, {text[:4]}") if question.season == CAREER else _day
 
 
 class _Who(NamedTuple):
@@ -372,7 +377,7 @@ def _of_steady(claim: Told) -> Clause:
 
 def _of_more(claim: Told) -> Clause:
     who, rate, q = _who(claim), _rate(claim), claim.question
-    when = f"since {_day(q.since)}" if q.since else "now"
+    when = f"since {_day_in(q)(q.since)}" if q.since else "now"
     than = "before" if q.since else str(q.options.get("than", "")) or "before"
     if q.direction == "either":
         change = Doing("change", "changes", "changed", "changing")

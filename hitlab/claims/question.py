@@ -231,7 +231,10 @@ class Question:
             How a day is said.
         """
         said = [situation(*self.when).words] if self.when and self.kind != "split" else []
-        said += [_season_words(self.season, self.kind)] if self.season else []
+        if self.season == CAREER:
+            said.append("within the career" if self.since or self.until else "over the whole career")
+        elif self.season:
+            said.append(f"in {'' if self.season.isdigit() else 'the season '}{shown_name(self.season)}")
         since = day(self.since) if self.since and self.kind not in SINCE_PARTS else ""
         until = day(self.until) if self.until else ""
         if since and until:
@@ -265,13 +268,6 @@ class Question:
         if self.kind not in KINDS:
             raise ClaimError(f"kind={self.kind!r}: give one of {', '.join(KINDS)}")
         return KINDS[self.kind].answer(self, table, **given)
-
-
-def _season_words(season: str, kind: str) -> str:
-    """Return how a season follows a rate in a sentence."""
-    if season == CAREER:
-        return "within the career" if kind in SINCE_PARTS else "over the whole career"
-    return f"in {season}" if season.isdigit() else f"in the season {shown_name(season)}"
 
 
 def _plain(value: Any) -> Any:

@@ -16,6 +16,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import datetime
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
@@ -26,6 +27,7 @@ from numpy.typing import NDArray
 
 from hitlab.claims.question import CAREER, OF_ONE_SEASON, TAKES_HISTORY
 from hitlab.counting.counts import Counts
+from hitlab.counting.summing import Pitched
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError, ReadingError, quiet_warnings
 from hitlab.over_time.seasons import column_of_seasons, seasons_of, span_words
@@ -35,7 +37,7 @@ from hitlab.wording import listed
 if TYPE_CHECKING:
     from hitlab.claims.source import Source
 
-__all__ = ["Seasons", "by_season"]
+__all__ = ["Seasons", "by_season", "season_days"]
 
 _APART = {"level": "at the level {}", "bat": "with a bat that is {}"}
 """Columns whose values are not pooled, and how one of them is said."""
@@ -44,6 +46,31 @@ _HALF, _NEARLY_ALL = 0.5, 0.95  # of the balls that were told hard or not (defau
 _SOME = "partly by eye"
 _BEGINS_WITH_YEAR = re.compile(r"\d{4}(?!\d)")
 _FEW = 3  # seasons that are named one by one
+
+
+def season_days(frame: Any) -> dict[str, tuple[datetime, datetime]]:
+    """Return the seasons of a table of pitches that has dates, in order, with their first and last days.
+
+    Parameters
+    ----------
+    frame
+        A narwhals frame with ``date``.
+
+    Returns
+    -------
+    dict
+        Empty where the names of several seasons do not begin with their years, so that their order is not
+        told.
+    """
+    names = [name for name in ("season", "date") if name in frame.collect_schema().names()]
+    table = Pitched(frame).rows_by(*names)[names]
+    table = table.assign(date=pd.to_datetime(table["date"], errors="coerce")).dropna()
+    ends = table.groupby(seasons_of(table[names[0]]), sort=True)["date"].agg(["min", "max"])
+    if len(ends) > 1 and not all(_BEGINS_WITH_YEAR.match(str(name)) for name in ends.index):
+        return {}
+    return {
+        str(name): (first.to_pydatetime(), last.to_pydatetime()) for name, first, last in ends.itertuples()
+    }
 
 
 class Seasons:
@@ -86,8 +113,8 @@ class Seasons:
             raise ClaimError(f"season={asked!r}: {there}; give one of them, or {CAREER!r} for all together")
         if asked == CAREER and question.kind in OF_ONE_SEASON:
             raise ClaimError(
-                f"season={CAREER!r}: a claim of the kind {question.kind!r} holds some games of a season against "
-                f"its others; give one season, such as season={every[-1]!r}"
+                f"season={CAREER!r}: a claim of the kind {question.kind!r} holds some games of a season "
+                f"against its others; give one season, such as season={every[-1]!r}"
             )
         odd = next((name for name in every if not _BEGINS_WITH_YEAR.match(name)), None)
         if odd is not None and len(every) > 1:

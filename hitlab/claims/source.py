@@ -281,8 +281,10 @@ class Source:
         """Say which seasons were used for counts, with the counts of those that are their history."""
         if self.seasons is None:
             return ()
-        there = () if counts is None else (counts.data[counts.by[0]].isin(one.data[counts.by[0]]) for one in earlier)
-        return self.seasons.notes([told.to_numpy() for told in there])
+        if counts is None:
+            return self.seasons.notes(())
+        key = counts.by[0]
+        return self.seasons.notes([counts.data[key].isin(one.data[key]).to_numpy() for one in earlier])
 
     @property
     def days(self) -> tuple[str, ...]:

@@ -260,8 +260,8 @@ def season_options(command: Command) -> Command:
     answers = click.Choice(["ids", "names", "none"])
     command = click.option("--history", type=answers, help=words)(command)
     words = (
-        "One season of a table of several, the earlier ones being its history where a rate has one; or career: "
-        "all as one record. A season is a calendar year, or what the column season says."
+        "One season of a table of several, the earlier ones being its history where a rate has one; or "
+        "career: all as one record. A season is a calendar year, or what the column season says."
     )
     return click.option("--season", metavar="SEASON", help=words)(command)
 

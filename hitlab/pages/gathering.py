@@ -228,7 +228,9 @@ class League:
     @cached_property
     def readiness(self) -> Readiness | None:
         """Everybody against fastballs."""
-        return self._tried("fastballs", lambda: fastball_readiness(self.asked_of, conventions=self.conventions))
+        return self._tried(
+            "fastballs", lambda: fastball_readiness(self.asked_of, conventions=self.conventions)
+        )
 
     @cached_property
     def frame(self) -> nw.DataFrame[Any] | None:
