@@ -87,6 +87,8 @@ class Seasons:
     def __init__(self, source: Source) -> None:
         question = source.question
         self.question, self._source = question, source
+        # A split is of all pitches: its situation parts them.
+        self._when = question.when if question.kind != "split" else ()
         self.column = column_of_seasons(source.columns)
         if self.column == "season":
             _demand_texts(source.frame)
@@ -97,7 +99,7 @@ class Seasons:
             table = tally(
                 source.opened,
                 [self.column, *around],
-                where=source.chosen(*question.when),
+                where=source.chosen(*self._when),
                 conventions=question.conventions,
                 doubts=source.doubts,
                 only=("pitches",),
@@ -172,7 +174,7 @@ class Seasons:
     def by_season(self) -> Counts:
         """Counts by subject and by the column that tells seasons, of what may be pooled."""
         with quiet_warnings():
-            return by_season(self._source, *self.question.when, *self.apart)
+            return by_season(self._source, *self._when, *self.apart)
 
     @cached_property
     def _judged(self) -> dict[str, str]:
@@ -205,7 +207,7 @@ class Seasons:
 
     def _with_speeds(self) -> dict[str, int]:
         """Count by season the balls in play that have a speed, where flags stand beside speeds."""
-        terms = (*self.question.when, *self.apart, "exit_mph>=1")
+        terms = (*self._when, *self.apart, "exit_mph>=1")
         with quiet_warnings():
             table = self._source.counts(*terms, by=[self.column]).data
         return dict(table["in_play"].groupby(seasons_of(table[self.column])).sum())
