@@ -274,7 +274,7 @@ class Source:
 
     @property
     def games(self) -> Any:
-        """The pitches that tell who met in a game: all where counts are kept, for there a game is in one part only."""
+        """The pitches that tell who met in a game: where counts are kept, all, for a game is in one part."""
         return self.frame if self.keeps_counts() else self.asked_of
 
     def season_notes(self, counts: Counts | None = None, earlier: Sequence[Counts] = ()) -> tuple[str, ...]:
