@@ -458,7 +458,7 @@ def test_two_desks_at_once_write_over_nothing(season, tmp_path):
 
 def test_a_fault_of_ours_is_said_in_a_sentence_too(season, monkeypatch):
     desk = Desk(str(season))
-    monkeypatch.setattr("hitlab.desk.page.ask", lambda *_: 1 / 0)
+    monkeypatch.setattr("hitlab.desk.page.ask", lambda *_, **__: 1 / 0)
     ask(desk, "HitterA owns fastballs")
     assert "unexpected ZeroDivisionError" in told(desk)
     assert desk.sentence.value == "HitterA owns fastballs"

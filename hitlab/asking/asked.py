@@ -21,15 +21,16 @@ from hitlab.asking.fit import Fitted, fit
 from hitlab.asking.numbers import MONTHS
 from hitlab.asking.order import out_of_order
 from hitlab.asking.people import Known, nicknames_of
-from hitlab.asking.phrases import FILLERS, slot_words, vocabulary
+from hitlab.asking.phrases import FILLERS, ONE_SEASON, slot_words, vocabulary
 from hitlab.asking.pieces import askable_pieces
 from hitlab.asking.reading import asked_in_words
 from hitlab.asking.restating import named_in, restated, with_name
 from hitlab.asking.risk import plain_word, risky
+from hitlab.asking.seasons import SEVERAL_SEASONS, season_named
 from hitlab.asking.slots import Slots, read_slots
 from hitlab.asking.talk import asides, corrected, mocking, spoken_to, supposed
 from hitlab.asking.text import MOST_SPOKEN, Text
-from hitlab.claims.question import Question
+from hitlab.claims.question import History, Question
 from hitlab.claims.result import Claim
 from hitlab.errors import ClaimError
 from hitlab.names import fold
@@ -189,7 +190,12 @@ def _read(question: Question) -> str:
 
 
 def ask(
-    text: str, table: Any, *, nicknames: Mapping[str, str] | str | os.PathLike[str] | None = None
+    text: str,
+    table: Any,
+    *,
+    nicknames: Mapping[str, str] | str | os.PathLike[str] | None = None,
+    season: str = "",
+    history: History = "ids",
 ) -> Asked:
     """Turn a sentence into the question that it asks of a table.
 
@@ -202,6 +208,10 @@ def ask(
         what was looked up in one: ``hitlab.asking.Known.of(table)``.
     nicknames
         Nickname to name, or a TOML file of lines ``"The Comet" = "Nadia Izezno"``.
+    season, history
+        Of a table of several seasons the one that is meant, or ``career``, where the sentence itself names
+        none (``in 2031``, ``this season``, ``in his career``); and how those before it are its history, as
+        claims take it.
 
     Returns
     -------
@@ -232,8 +242,27 @@ def ask(
         known = replace(table, nicknames={**table.nicknames, **told}) if told else table
     else:
         known = Known.of(table, given)
-    asked = _understand(str(text), known)
-    return replace(asked, pitches=known.table)
+    named = season_named(str(text), known)
+    season = named.season or season
+    if named.why:
+        return Asked(text=str(text), why=named.why, pitches=known.table)
+    asked = _understand(named.rest, known.within(season))
+    if named.asks and len(asked.readings) == 1:
+        asked = replace(asked, asks=named.asks, readings=(), nearest=asked.readings[0])
+
+    if asked.why == ONE_SEASON and len(known.seasons) > 1:
+        asked = replace(asked, why=SEVERAL_SEASONS)
+
+    def of_season(question: Question) -> Question:
+        return replace(question, season=season, history=history) if season else question
+
+    return replace(
+        asked,
+        text=str(text),
+        readings=tuple(of_season(one) for one in asked.readings),
+        nearest=None if asked.nearest is None else of_season(asked.nearest),
+        pitches=known.table,
+    )
 
 
 def _understand(sentence: str, known: Known) -> Asked:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from functools import cached_property
 from os import PathLike
@@ -12,7 +12,8 @@ from typing import Any, Literal
 
 import narwhals as nw
 
-from hitlab.claims.question import Question
+from hitlab.claims.question import CAREER, Question
+from hitlab.claims.seasons import season_days
 from hitlab.claims.source import Source, days_of, is_pitches
 from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError, HitlabError, ReadingError, UnknownHitterError
@@ -66,6 +67,8 @@ class Known:
         The first and the last day; nothing where no day is recorded.
     nicknames
         Nickname, folded as names are, to name.
+    seasons
+        The seasons that the table tells, in order, with their first and last days.
 
     Examples
     --------
@@ -82,6 +85,7 @@ class Known:
     columns: frozenset[str] | None
     days: tuple[datetime, datetime] | None = None
     nicknames: Mapping[str, str] = field(default_factory=dict)
+    seasons: Mapping[str, tuple[datetime, datetime]] = field(default_factory=dict)
 
     @classmethod
     def of(cls, table: Any, nicknames: Mapping[str, str] | None = None) -> Known:
@@ -115,7 +119,13 @@ class Known:
         people = dict.fromkeys((*_people(frame, columns, "hitter"), *_people(frame, columns, "pitcher")))
         named = sorted({person.club for person in people if person.club and " and " not in person.club})
         people |= dict.fromkeys(Person("club", club) for club in named)
-        return cls(table, tuple(people), columns, days_of(table) if "date" in columns else None, told)
+        days = days_of(table) if "date" in columns else None
+        several = days is not None and ("season" in columns or days[0].year < days[1].year)
+        return cls(table, tuple(people), columns, days, told, season_days(frame) if several else {})
+
+    def within(self, season: str) -> Known:
+        """Return the same with the days of a season; of a career, or of none, as it is."""
+        return self if season in ("", CAREER) else replace(self, days=self.seasons.get(season, self.days))
 
     @cached_property
     def _words(self) -> list[set[str]]:

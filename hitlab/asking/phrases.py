@@ -14,8 +14,8 @@ from hitlab.asking.text import GAP
 # fmt: off
 __all__ = [
     "BARE", "BEFORE", "COMPARING", "CONNECTED", "EARLY", "FILLERS", "HANDS", "KINDS_OF_CLAIM", "LIMITS",
-    "OF_EASE", "OF_HARD", "ONE_SIDE_ONLY", "PERS", "PHRASAL", "RATES", "RESPONDING", "SETTING_ASIDE",
-    "SITUATIONS", "SPOTS", "Rate", "slot_words", "vocabulary",
+    "OF_EASE", "OF_HARD", "ONE_SEASON", "ONE_SIDE_ONLY", "PERS", "PHRASAL", "RATES", "RESPONDING",
+    "SETTING_ASIDE", "SITUATIONS", "SPOTS", "Rate", "slot_words", "vocabulary",
 ]
 # fmt: on
 
@@ -626,6 +626,9 @@ SPOTS: tuple[tuple[str, str], ...] = (
 )
 """The last half inning: who should bat."""
 
+ONE_SEASON = (
+    "this table holds one season; give the earlier one to a claim of the kind `more` in Python (before=)"
+)
 LIMITS: tuple[tuple[str, str], ...] = (
     (
         r"throws? (?:hard|harder|hardest|faster|fastest|the hardest|gas|strikes)|(?:taller|"
@@ -727,7 +730,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         r"(?:years? ago|last (?:year|season)|previous (?:year|season)|career|lifetime|rookie "
         r"(?:year|season)|in his prime|(?:two|three) seasons|ever before|"
         r"all time|in history|of all time|decade)",
-        "this table holds one season; give the earlier one to a claim of the kind `more` in Python (before=)",
+        ONE_SEASON,
     ),
     (
         r"(?:because|thanks to|due to|caused|the reason|which is why|"

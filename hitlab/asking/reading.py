@@ -92,4 +92,6 @@ def _of_spot(question: Question) -> str:
     of = f"of {number_spoken(len(among))} that are named" if among else "of all"
     against = f", against {asked['pitcher']['pitcher']}" if asked.get("pitcher") else ""
     who = f"is {question.who} the best choice {of}" if question.who else f"who is the best choice {of}"
-    return f"in the home half of the last inning, {spot.words}{against}: {who}?"
+    season = question.where(str)
+    hit = f", as they hit {season}" if season else ""
+    return f"in the home half of the last inning, {spot.words}{against}: {who}{hit}?"

@@ -21,6 +21,7 @@ from hitlab.counting.counts import Counts
 from hitlab.counting.summing import Pitched
 from hitlab.errors import ClaimError, HitlabError
 from hitlab.estimates.traits import frame_of_traits, read_traits, trait_of
+from hitlab.pitches.opening import frame_of
 from hitlab.wording import source_name
 
 __all__ = ["Beside"]
@@ -100,8 +101,6 @@ class Beside:
         if source.seasons is None or q.about == "record" or q.subject == "league":
             return self, source
         key = counts.by[0]
-        if len(source.seasons.names) > 1:
-            source.seasons.demand_told_apart(key)
         found = source.seasons.history(key)
         found = found if any(one.data[key].isin(counts.data[key]).any() for one in found) else ()
         now = _fingerprints(found)
@@ -146,7 +145,7 @@ def _fingerprints(seasons: Sequence[Counts]) -> tuple[str, ...]:
 
 def _of_pitches(source: Source, keys: pd.Series[Any], name: str) -> pd.Series[Any]:
     """Return a column of the pitches by subject; missing for who has several values."""
-    pairs = Pitched(source.frame).rows_by(str(keys.name), name).dropna()
+    pairs = Pitched(frame_of(source.asked_of)[0]).rows_by(str(keys.name), name).dropna()
     one = pairs[~pairs.duplicated(keys.name, keep=False)]
     return keys.map(one.set_index(keys.name)[name])
 

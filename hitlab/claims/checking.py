@@ -57,12 +57,22 @@ class Bounds(TypedDict, total=False):
     conventions
         How the debatable cases of a pitch table are counted; counts have to be counted so already, but for
         ``eye`` and ``most_unknown``.
+    season
+        One season of a table of several: the earlier ones then count as history of a rate, by what an attempt
+        of them is found to be worth; splits, form, changes, responses and spots take its own pitches alone.
+        ``"career"`` for all of them as one record, which form has none of. A season is a calendar year, or
+        what the column ``season`` says; what is of another level, bat or way to tell hard balls is left out.
+    history
+        ``"names"`` where a name is one person in all seasons and no id tells who is who, ``"none"`` for a
+        season by itself; ``"ids"`` where not given.
     """
 
     about: About
     holds_at: float
     fails_at: float
     conventions: Conventions
+    season: str | int | None
+    history: History
 
 
 class Asked(Bounds, total=False):
@@ -77,13 +87,6 @@ class Asked(Bounds, total=False):
         A term of a situation, or several that all have to be true: ``"pitch_kind=breaking"``.
     since, until
         First and last day: ``"2031-05-15"``, or ``"May 15"`` and ``"May"`` where the table is of one year.
-    season
-        One season of a table of several: the earlier ones then count as history, by what an attempt of them
-        is found to be worth. ``"career"`` for all of them as one record. A season is a calendar year, or what
-        the column ``season`` says; what is of another level, bat or way to tell hard balls is left out.
-    history
-        ``"names"`` where a name is one person in all seasons and no id tells who is who, ``"none"`` for a
-        season by itself; ``"ids"`` where not given.
     direction
         ``less`` for lowest, below, fewer; ``more`` where not given.
     subject
@@ -119,8 +122,6 @@ class Asked(Bounds, total=False):
     when: str | Sequence[str]
     since: str | None
     until: str | None
-    season: str | int | None
-    history: History
     direction: Direction
     subject: Subject
     club: str | None

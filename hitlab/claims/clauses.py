@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeAlias
 
-from hitlab.claims.question import SINCE_PARTS
+from hitlab.claims.question import CAREER, SINCE_PARTS
 from hitlab.counting.days import day_words
 from hitlab.counting.events import EVENTS, Doing, base_of, event_words, per_words
 from hitlab.counting.situations import situation
@@ -234,7 +234,13 @@ def _spaced(words: str) -> str:
 
 def _situation(claim: Told) -> str:
     """Return the situation and the days, as they are said."""
-    return claim.question.where(_day) or (_ELSEWHERE if claim.where == _ELSEWHERE else "")
+    return claim.question.where(_day_in(claim.question)) or (_ELSEWHERE if claim.where == _ELSEWHERE else "")
+
+
+def _season(claim: Told) -> str:
+    """Return the season behind a rate or a choice; empty where none is asked for."""
+    q = claim.question
+    return _spaced(replace(q, when=(), since="", until="").where(str))
 
 
 def _written(text: str) -> str:
@@ -250,6 +256,11 @@ def _day(text: str) -> str:
         return day_spoken(datetime.fromisoformat(text))
     except ValueError:
         return text
+
+
+def _day_in(question: Question) -> Callable[[str], str]:
+    """Return how a day is said: of a career, which has it in several years, with its year."""
+    return (lambda text: f"{_day(text)}, {text[:4]}") if question.season == CAREER else _day
 
 
 class _Who(NamedTuple):
@@ -352,7 +363,8 @@ def _of_hot(claim: Told) -> Clause:
     if not rate.counted:
         often = f"a far higher rate of {rate.nouns} per {rate.per}"
     rest = f"{often} than usual{rate.situation} {last}"
-    return Clause(who.subject, rate.doing, rest, f"far more {rate.nouns} {last}", who.plural, "is")
+    topic = f"far more {rate.nouns}{_season(claim)} {last}"
+    return Clause(who.subject, rate.doing, rest, topic, who.plural, "is")
 
 
 def _of_steady(claim: Told) -> Clause:
@@ -365,7 +377,7 @@ def _of_steady(claim: Told) -> Clause:
 
 def _of_more(claim: Told) -> Clause:
     who, rate, q = _who(claim), _rate(claim), claim.question
-    when = f"since {_day(q.since)}" if q.since else "now"
+    when = f"since {_day_in(q)(q.since)}" if q.since else "now"
     than = "before" if q.since else str(q.options.get("than", "")) or "before"
     if q.direction == "either":
         change = Doing("change", "changes", "changed", "changing")
@@ -383,15 +395,17 @@ def _of_response(claim: Told) -> Clause:
     doing, rest, nouns = _NEXT[str(claim.numbers["response"])]
     other = str(claim.evidence["record"].iloc[1])
     name = claim.question.who
-    rest = f"{rest.format(f'{often} often')} after a miss than {other}"
-    topic = f"{'fewer' if often == 'less' else 'more'} {nouns} after a miss"
+    here = _spaced(_situation(claim))
+    rest = f"{rest.format(f'{often} often')} after a miss than {other}{here}"
+    topic = f"{'fewer' if often == 'less' else 'more'} {nouns} after a miss{here}"
     return Clause(name or "hitters", doing, rest, topic, not name)
 
 
 def _of_together(claim: Told) -> Clause:
     first, second = (str(claim.numbers[name]) for name in ("first", "second"))
-    high = f"also high in {second}"
-    return Clause(f"hitters high in {first}", None, high, "together", True, "is", "", f"{first} and {second}")
+    here = _spaced(_situation(claim))
+    high, topic = f"also high in {second}{here}", f"together{here}"
+    return Clause(f"hitters high in {first}", None, high, topic, True, "is", "", f"{first} and {second}")
 
 
 def _of_spot(claim: Told) -> Clause:
@@ -401,7 +415,8 @@ def _of_spot(claim: Told) -> Clause:
         table = claim.evidence["hitter"]
         other = str(table[table != claim.numbers["hitter"]].iloc[0])
         rest = topic = f"a better choice than {other}"
-    here, opening = "", f"{claim.numbers['spot']}: "
+    season = _season(claim)
+    here, opening = f", as they hit{season}" if season else "", f"{claim.numbers['spot']}: "
     if claim.where == _ELSEWHERE:
         here, opening = f" {_ELSEWHERE}", ""
     return Clause(name, None, f"{rest}{here}", f"{topic}{here}", tense="is", opening=opening)

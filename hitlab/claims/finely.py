@@ -133,7 +133,7 @@ class Finely:
         return Against(words, apart, lambda: self._anew().draw() if drawn is None else drawn)
 
     def _anew(self) -> Against:
-        found = Against.of(self._detail, self.source.frame, *self.source.rate)
+        found = Against.of(self._detail, self.source.games, *self.source.rate)
         apart = found.apart
         told: dict[str, Any] = {"words": found.words}
         told |= {} if apart is None else {"apart": np.stack([apart.log_odds, apart.error])}

@@ -89,7 +89,7 @@ class _Form:
         told = games.data[keys].assign(number=number[stretch])
         part = met.data[keys].merge(told, on=keys, how="left")["number"].fillna(0).to_numpy(np.int64)
         found = compare_parts(
-            met, setting.source.frame, fit.event, fit.per, part, range(int(number.max()) + 1)
+            met, setting.source.games, fit.event, fit.per, part, range(int(number.max()) + 1)
         )
         everybody = setting.counts.data[counts.by[0]]
         me, parts = everybody.iloc[self.place], (_lately(self._last_games), "all others")

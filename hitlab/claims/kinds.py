@@ -130,8 +130,7 @@ _ALL_TOGETHER = ("response", "together")
 
 _RANKED = ("club", "minimum")
 _BESIDE = ("traits", "earlier")
-_SEASONS = ("season", "history")
-_LAW = ("prior", "independent", "groups", "covariates", "by_exposure", *_BESIDE, *_SEASONS)
+_LAW = ("prior", "independent", "groups", "covariates", "by_exposure", *_BESIDE)
 _PITCHES = ("event", "per", "when", "since", "until")
 _TWO_PARTS = (*_RANKED, *_LAW)
 _ONE_HITTER = ("direction", "subject", *_TWO_PARTS)
@@ -139,7 +138,7 @@ _EVERYBODY = (*_ONE_HITTER, *_PITCHES)
 # A spot compares hitters by all that they ever did, and follows what is known of them.
 _SPOT = (
     *("club", "direction", "subject", "prior", "independent", "by_exposure", "earlier", "about"),
-    *(*_PITCHES, *_SEASONS),
+    *_PITCHES,
 )
 _OF_SPOT = ("gap", "outs", "bases", "candidates", "pitcher", "following", "tie_wins", "rules", "seed", "plan")
 _FORM = ("stretch", "factor")

@@ -84,7 +84,7 @@ def _faced(source: Source, first: Counts | None, second: Counts | None) -> Parts
     names = [name for name in first.data.columns if name in second.data.columns]
     rows = pd.concat([first.data[names], second.data[names]], ignore_index=True)
     part = (np.arange(len(rows)) >= len(first.data)).astype(np.int64)
-    return compare_parts(replace(first, data=rows), source.frame, *source.rate, part, [1])
+    return compare_parts(replace(first, data=rows), source.games, *source.rate, part, [1])
 
 
 def _answer(source: Source, before: Counts, now: Counts, than: str, faced: PartsFaced | None) -> Claim:

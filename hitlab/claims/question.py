@@ -20,8 +20,10 @@ if TYPE_CHECKING:
 __all__ = [
     "CAREER",
     "LEAGUE_NAMES",
+    "OF_ONE_SEASON",
     "OF_SHRUNK_RATES",
     "SINCE_PARTS",
+    "TAKES_HISTORY",
     "THE_LEAGUE",
     "About",
     "Direction",
@@ -43,6 +45,12 @@ CAREER = "career"
 
 OF_SHRUNK_RATES = ("leads", "top", "above", "near", "ahead")
 """The kinds that rest on the shrunk rates of the same pitches; they alone can allow for an eye's errors."""
+
+TAKES_HISTORY = (*OF_SHRUNK_RATES, "list")
+"""The kinds to which earlier seasons say something of the one that is asked about."""
+
+OF_ONE_SEASON = ("hot", "steady")
+"""The kinds that hold some games of a season against its others, so that they are asked of no career."""
 
 SINCE_PARTS = ("more", "steady")
 """The kinds in which a first day parts the pitches instead of choosing among them."""
@@ -74,8 +82,8 @@ class Question:
     since, until
         First and last day, as year-month-day or as somebody says it (``May 15``, ``May``); empty for all.
     season
-        One season of a table of several, whose earlier ones then count as history; ``career`` for all of them
-        together; empty where seasons are not told apart.
+        One season of a table of several, whose earlier ones then count as history where the kind takes one;
+        ``career`` for all of them together; empty where seasons are not told apart.
     history
         How who is asked about is found in other seasons: by ``ids``, by ``names``, or ``none``.
     direction
@@ -173,6 +181,18 @@ class Question:
         """Whether everybody else in the table stands in place of a value."""
         return str(self.options.get("value", "")).strip().casefold() in LEAGUE_NAMES
 
+    @property
+    def events(self) -> tuple[str, ...]:
+        """The counts that are asked about; none where plate appearances are, by all that came of them."""
+        if self.kind == "spot":
+            return ()
+        if self.kind == "together":
+            rates = (self.options.get(name) for name in ("first", "second"))
+            return tuple(str(rate["event"]) for rate in rates if rate)
+        if self.kind == "response":
+            return (str(self.options.get("response", "whiff")),)
+        return (self.event,)
+
     def with_options(self, **options: Any) -> Question:
         """Return the same question with some of its kind's options told."""
         return replace(self, options={**self.options, **options})
@@ -211,7 +231,10 @@ class Question:
             How a day is said.
         """
         said = [situation(*self.when).words] if self.when and self.kind != "split" else []
-        said += [_season_words(self.season)] if self.season else []
+        if self.season == CAREER:
+            said.append("within the career" if self.since or self.until else "over the whole career")
+        elif self.season:
+            said.append(f"in {'' if self.season.isdigit() else 'the season '}{shown_name(self.season)}")
         since = day(self.since) if self.since and self.kind not in SINCE_PARTS else ""
         until = day(self.until) if self.until else ""
         if since and until:
@@ -245,13 +268,6 @@ class Question:
         if self.kind not in KINDS:
             raise ClaimError(f"kind={self.kind!r}: give one of {', '.join(KINDS)}")
         return KINDS[self.kind].answer(self, table, **given)
-
-
-def _season_words(season: str) -> str:
-    """Return how a season follows a rate in a sentence."""
-    if season == CAREER:
-        return "over the whole career"
-    return f"in {season}" if season.isdigit() else f"in the season {shown_name(season)}"
 
 
 def _plain(value: Any) -> Any:

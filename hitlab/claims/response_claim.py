@@ -62,7 +62,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         if not source.pitches:
             raise ClaimError("what follows what is told from single pitches; give the pitch table")
         # One thing is looked at: the one that was asked.
-        responses = after_whiff(table, responses=(response,), conventions=question.conventions)
+        responses = after_whiff(source.asked_of, responses=(response,), conventions=question.conventions)
     difference, placebo = responses.of(response), responses.of(response, "placebo")
     place = find_row(counts, question.who) if question.who else None
     record = _record(counts, responses, response, place)
@@ -86,6 +86,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         "rest_events": rest_k,
         "rest_exposure": rest_n,
     }
+    when = f" {source.words}" if source.words else ""
     often = f"{direction} often after a whiff than after {other}"
     sign = -1 if direction == "less" else 1
     gap = sign * (k / n - rest_k / rest_n) if n and rest_n else np.nan
@@ -97,8 +98,8 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         no = "" if gap > 0 else "no "
         found = Finding(
             "holds" if gap > 0 else "does not hold",
-            f"in the record, {name} {verb} {often}",
-            f"In the record, {name} {verb} {no}{often}: {records}.",
+            f"in the record, {name} {verb} {often}{when}",
+            f"In the record, {name} {verb} {no}{often}{when}: {records}.",
             f"“{capitalised(name)} {verb} {direction} often after a miss.”",
             would_change="other counts: a record says what happened, and counts and pitchers differ between "
             "the two",
@@ -108,7 +109,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         numbers |= {"log_odds_ratio": mean, "log_odds_ratio_error": error}
         chance = float(stats.norm.cdf(sign * mean / error))
         verdict = verdict_on(chance, question.holds_at, question.fails_at)
-        so = f"{name} {verb} {often} that brings the same count"
+        so = f"{name} {verb} {often} that brings the same count{when}"
         basis = f"judging by {records}"
         if points_away(0.0 if np.isnan(gap) else gap, chance):
             basis = f"although the record points the other way ({records})"
@@ -170,7 +171,8 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         f"what is left is {numbers['difference_ratio']:.2f} times "
         f"({difference['low']:.2f} to {difference['high']:.2f})"
     )
-    notes = (*found.notes, of_all, *(many if number > 1 else ()), *noted, *responses.notes)
+    notes = (*found.notes, of_all, *(many if number > 1 else ()), *source.season_notes(), *noted)
+    notes = (*notes, *responses.notes)
     return Claim.of(
         replace(source.question, who="" if place is None else name),
         found._replace(notes=notes),
@@ -180,6 +182,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         became=pd.DataFrame() if place is None else became_of(counts, place, _SHOWN),
         source=counts.source,
         fingerprint=counts.fingerprint,
+        where=source.words,
     )
 
 

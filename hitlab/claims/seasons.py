@@ -16,6 +16,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import datetime
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
@@ -24,8 +25,9 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.claims.question import CAREER
+from hitlab.claims.question import CAREER, OF_ONE_SEASON, TAKES_HISTORY
 from hitlab.counting.counts import Counts
+from hitlab.counting.summing import Pitched
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError, ReadingError, quiet_warnings
 from hitlab.over_time.seasons import column_of_seasons, seasons_of, span_words
@@ -35,7 +37,7 @@ from hitlab.wording import listed
 if TYPE_CHECKING:
     from hitlab.claims.source import Source
 
-__all__ = ["Seasons", "by_season"]
+__all__ = ["Seasons", "by_season", "season_days"]
 
 _APART = {"level": "at the level {}", "bat": "with a bat that is {}"}
 """Columns whose values are not pooled, and how one of them is said."""
@@ -44,6 +46,31 @@ _HALF, _NEARLY_ALL = 0.5, 0.95  # of the balls that were told hard or not (defau
 _SOME = "partly by eye"
 _BEGINS_WITH_YEAR = re.compile(r"\d{4}(?!\d)")
 _FEW = 3  # seasons that are named one by one
+
+
+def season_days(frame: Any) -> dict[str, tuple[datetime, datetime]]:
+    """Return the seasons of a table of pitches that has dates, in order, with their first and last days.
+
+    Parameters
+    ----------
+    frame
+        A narwhals frame with ``date``.
+
+    Returns
+    -------
+    dict
+        Empty where the names of several seasons do not begin with their years, so that their order is not
+        told.
+    """
+    names = [name for name in ("season", "date") if name in frame.collect_schema().names()]
+    table = Pitched(frame).rows_by(*names)[names]
+    table = table.assign(date=pd.to_datetime(table["date"], errors="coerce")).dropna()
+    ends = table.groupby(seasons_of(table[names[0]]), sort=True)["date"].agg(["min", "max"])
+    if len(ends) > 1 and not all(_BEGINS_WITH_YEAR.match(str(name)) for name in ends.index):
+        return {}
+    return {
+        str(name): (first.to_pydatetime(), last.to_pydatetime()) for name, first, last in ends.itertuples()
+    }
 
 
 class Seasons:
@@ -60,15 +87,19 @@ class Seasons:
     def __init__(self, source: Source) -> None:
         question = source.question
         self.question, self._source = question, source
+        # A split is of all pitches: its situation parts them.
+        self._when = question.when if question.kind != "split" else ()
         self.column = column_of_seasons(source.columns)
         if self.column == "season":
             _demand_texts(source.frame)
-        around = [name for name in _APART if name in source.columns]
+        # What is alike has to be told only where seasons are put together.
+        pooled = self.takes_history or question.season == CAREER
+        around = [name for name in _APART if pooled and name in source.columns]
         with quiet_warnings():  # what is mixed over seasons is told apart here
             table = tally(
                 source.opened,
                 [self.column, *around],
-                where=source.chosen(*question.when),
+                where=source.chosen(*self._when),
                 conventions=question.conventions,
                 doubts=source.doubts,
                 only=("pitches",),
@@ -82,6 +113,11 @@ class Seasons:
                 f"the table's seasons are {listed(list(map(shown_name, every)))}" if every else "none is told"
             )
             raise ClaimError(f"season={asked!r}: {there}; give one of them, or {CAREER!r} for all together")
+        if asked == CAREER and question.kind in OF_ONE_SEASON:
+            raise ClaimError(
+                f"season={CAREER!r}: a claim of the kind {question.kind!r} holds some games of a season "
+                f"against its others; give one season, such as season={every[-1]!r}"
+            )
         odd = next((name for name in every if not _BEGINS_WITH_YEAR.match(name)), None)
         if odd is not None and len(every) > 1:
             raise ClaimError(
@@ -122,7 +158,8 @@ class Seasons:
         if len(found) > 1:
             raise ClaimError(
                 f"{self.last} has more than one {name} ({listed(list(map(shown_name, found)))}), which are "
-                f"not pooled; choose one of them by when=, such as {name}={found[0]}"
+                f"not pooled; choose one of them by when=, such as {name}={found[0]}, or give a table of its "
+                "pitches alone"
             )
         return found[0] if found else ""
 
@@ -137,12 +174,12 @@ class Seasons:
     def by_season(self) -> Counts:
         """Counts by subject and by the column that tells seasons, of what may be pooled."""
         with quiet_warnings():
-            return by_season(self._source, *self.question.when, *self.apart)
+            return by_season(self._source, *self._when, *self.apart)
 
     @cached_property
     def _judged(self) -> dict[str, str]:
         """By season how hard balls were told; empty where that does not matter."""
-        if "hard" not in self.question.event or "hard" not in self.by_season.names:
+        if not any("hard" in event for event in self.question.events) or "hard" not in self.by_season.names:
             return {}
         counts, q = self.by_season, self.question
         struck = "contact" if q.conventions.hard_fouls else "in_play"
@@ -170,7 +207,7 @@ class Seasons:
 
     def _with_speeds(self) -> dict[str, int]:
         """Count by season the balls in play that have a speed, where flags stand beside speeds."""
-        terms = (*self.question.when, *self.apart, "exit_mph>=1")
+        terms = (*self._when, *self.apart, "exit_mph>=1")
         with quiet_warnings():
             table = self._source.counts(*terms, by=[self.column]).data
         return dict(table["in_play"].groupby(seasons_of(table[self.column])).sum())
@@ -191,10 +228,16 @@ class Seasons:
         others |= self._whole if self.column == "date" else set()
         return tuple(one for one in [*self._candidates, self.last] if not others or one > max(others))
 
+    @property
+    def takes_history(self) -> bool:
+        """Whether seasons before it are asked what they say of it."""
+        q = self.question
+        return q.season != CAREER and q.history != "none" and q.kind in TAKES_HISTORY and q.about != "record"
+
     @cached_property
     def before(self) -> tuple[str, ...]:
         """The seasons before it that may say something of it, the last one first."""
-        if self.question.season == CAREER or self.question.history == "none":
+        if not self.takes_history:
             return ()
         return tuple(one for one in reversed(self._candidates) if self._as_now(one))
 
@@ -256,11 +299,12 @@ class Seasons:
         elif not career and q.about == "underlying":
             why = "nobody in it has a record before it that could be its history"
             why = "all together have no history here" if q.subject == "league" else why
+            why = why if q.kind in TAKES_HISTORY else "what is asked here takes no earlier season for history"
             said.append(f"{last} stands alone{', as was asked' if q.history == 'none' else f': {why}'}")
         return (*said, *self._said_left_out(career))
 
     def _said_left_out(self, career: bool) -> list[str]:
-        if not career and (self.question.history == "none" or self.question.about == "record"):
+        if not career and not self.takes_history:
             return []
         left_out = list(self._left_out)
         now = self._judged.get(self.last, "")

@@ -161,7 +161,7 @@ class Setting:
             told = self.counts.data["club"]
         elif "club" in self.source.columns:  # where names alone tell hitters, the tally keeps no club
             key = hitter_key(self.counts)
-            by_club = self.source.counts(by=["club"]).data.dropna(subset=["club"])
+            by_club = self.source.counts(*self.source.season_terms, by=["club"]).data.dropna(subset=["club"])
             joined = by_club.groupby(key)["club"].agg(lambda clubs: " and ".join(sorted(map(str, clubs))))
             told = self.counts.data[key].map(joined)
         else:
@@ -431,18 +431,19 @@ class Setting:
 
     def _of_seasons(self, place: int) -> tuple[str, ...]:
         """Say which seasons were used, and of several whether the rate moved between them."""
-        source, key = self.source, self.counts.by[0]
-        said: tuple[str, ...] = ()
-        if source.seasons is not None:
-            earlier = () if self.record or self.known is None else self.known.earlier
-            there = [self.counts.data[key].isin(one.data[key]).to_numpy() for one in earlier]
-            said = source.seasons.notes(there)
+        source, key, said = self.source, self.counts.by[0], self.season_notes
         if self.record or not source.pitches or not source.may_span_seasons:
             return said
         counts = by_season(source, *self.question.when, *source.days)
         mine = counts.data[key].eq(self.counts.data[key].iloc[place]).fillna(False).to_numpy(bool)
         effect = float(self.effect[place])
         return (*said, *moved(counts.only(mine), counts.by[-1], self.event, self.per, effect))
+
+    @property
+    def season_notes(self) -> tuple[str, ...]:
+        """Which seasons were used, what was left out, and why; empty where no season is asked for."""
+        earlier = () if self.known is None or not self.source.seasons else self.known.earlier
+        return self.source.season_notes(self.counts, earlier)
 
     def notes_for(self, about: About) -> tuple[str, ...]:
         """Return what is noted about the counts, and about the fit where the answer rests on it."""

@@ -39,6 +39,7 @@ __all__ = [
     "asks_before",
     "days_of",
     "demand_counted_so",
+    "demand_no_pitches",
     "in_one",
     "is_pitches",
     "keeping",
@@ -112,6 +113,24 @@ def asks_before(question: Question) -> bool:
     return any("previous_whiff" in one.columns for one in asked)
 
 
+def demand_no_pitches(question: Question) -> None:
+    """Refuse counts where a question chooses among single pitches.
+
+    Raises
+    ------
+    ClaimError
+        Where a situation, days or a season are asked for.
+    """
+    asked = [name for name in ("when", "since", "until", "season") if getattr(question, name)]
+    # Stretches of counts by game are told by their days.
+    if asked and (question.kind, asked[0]) != ("steady", "since"):
+        raise ClaimError(
+            f"{asked[0]} asks for single pitches, and these are counts; give the pitch table itself"
+        )
+
+
+_PEOPLE = ("hitter", "pitcher")
+
 _MENDS = {
     "game": "where a hitter plays one game a day, its date will do: "
     '[columns] "your heading" = ["date", "game"] in the mapping',
@@ -165,11 +184,7 @@ class Source:
         """
         if not is_pitches(table):
             counts = as_counts(table)
-            asked = [name for name in ("when", "since", "until", "season") if getattr(question, name)]
-            if asked and question.kind != "steady":
-                raise ClaimError(
-                    f"{asked[0]} asks for single pitches, and these are counts; give the pitch table itself"
-                )
+            demand_no_pitches(question)
             if question.subject == "league":
                 counts = in_one(counts)
             counts = _as_asked(counts, question.conventions)
@@ -191,6 +206,7 @@ class Source:
                 source.demand("date")
                 demand_days(source.frame)
             source = replace(source, seasons=Seasons(source))
+            source._demand_told_apart()
         return replace(source, question=source._with_days()) if question.since or question.until else source
 
     def _with_days(self) -> Question:
@@ -198,8 +214,7 @@ class Source:
         demand_days(self.frame)
         one = self.seasons is not None and len(self.seasons.names) == 1
         games = "the season's games" if one else "the table's games"
-        chosen = None if self.seasons is None else self.chosen(*self.seasons.terms)
-        ends = days_of(self.opened if chosen is None else self.frame.filter(chosen.on(self.columns)))
+        ends = days_of(self.asked_of)
         if ends is None:
             raise ClaimError("no day is recorded in this table, so no span of days can be asked for")
         years = range(ends[0].year, ends[1].year + 1)
@@ -225,6 +240,14 @@ class Source:
             found[name] = f"{day:%Y-%m-%d}"
         return replace(self.question, **found)
 
+    def _demand_told_apart(self) -> None:
+        """See that it is told who is who, where somebody's seasons are put together."""
+        q, seasons = self.question, self.seasons
+        nobody = q.kind == "response" and not q.who
+        if seasons is not None and len(seasons.names) > 1 and q.subject in _PEOPLE and not nobody:
+            told = f"{q.subject}_id" in self.columns
+            seasons.demand_told_apart(q.subject if not told else f"{q.subject}_id")
+
     def demand(self, *columns: str) -> None:
         """Say in plain words when the table lacks a column that the question needs."""
         absent = [column for column in columns if column not in self.columns]
@@ -235,13 +258,41 @@ class Source:
             )
 
     @property
+    def season_terms(self) -> tuple[str, ...]:
+        """The terms of the season that is asked for."""
+        return () if self.seasons is None else self.seasons.terms
+
+    @property
+    def asked_of(self) -> Any:
+        """The table, as what looks at single pitches takes it: of one season those of that season alone."""
+        chosen = self.chosen(*self.season_terms)
+        if self.opened is None:
+            return self.table
+        if chosen is None:
+            return self.opened
+        return replace(self.opened, frame=self.frame.filter(chosen.on(self.columns)))
+
+    @property
+    def games(self) -> Any:
+        """The pitches that tell who met in a game: where counts are kept, all, for a game is in one part."""
+        return self.frame if self.keeps_counts() else self.asked_of
+
+    def season_notes(self, counts: Counts | None = None, earlier: Sequence[Counts] = ()) -> tuple[str, ...]:
+        """Say which seasons were used for counts, with the counts of those that are their history."""
+        if self.seasons is None:
+            return ()
+        if counts is None:
+            return self.seasons.notes(())
+        key = counts.by[0]
+        return self.seasons.notes([counts.data[key].isin(one.data[key]).to_numpy() for one in earlier])
+
+    @property
     def days(self) -> tuple[str, ...]:
         """The terms of the season and the days that are asked for."""
         q = self.question
         since = q.since and q.kind not in SINCE_PARTS
-        season = () if self.seasons is None else self.seasons.terms
         return (
-            *season,
+            *self.season_terms,
             *((f"date>={q.since}",) if since else ()),
             *((f"date<={q.until}",) if q.until else ()),
         )
@@ -249,10 +300,12 @@ class Source:
     @property
     def may_span_seasons(self) -> bool:
         """Say whether one rate may be asked of pitches of several seasons."""
+        column, q = column_of_seasons(self.columns), self.question
+        if q.kind not in OF_SHRUNK_RATES:
+            return False
         if self.seasons is not None:
             return len(self.seasons.names) > 1
-        column, q = column_of_seasons(self.columns), self.question
-        if not column or q.kind not in OF_SHRUNK_RATES or is_spread(self.frame):
+        if not column or is_spread(self.frame):
             return False
         if column == "season":
             return True

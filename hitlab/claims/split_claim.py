@@ -234,7 +234,7 @@ class _Split:
         source, counts = self.setting.source, self.setting.counts
         if self.faced_by_parts is None:
             return untold(source)
-        found = compare_inside(*self.faced_by_parts, source.frame, *source.rate)
+        found = compare_inside(*self.faced_by_parts, source.games, *source.rate)
         key = counts.data[counts.by[0]].iloc[self.place]
         done = "that matters, but whom a situation brings belongs to it, so nothing is allowed for"
         return faced_note(source, found, self.name, key, (self.words, "otherwise"), done)

@@ -12,7 +12,7 @@ from hitlab.claims.beside import Beside
 from hitlab.claims.faced_pitching import UNTOLD
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, Verdict, how_sure
-from hitlab.claims.source import Source, is_pitches
+from hitlab.claims.source import Source, demand_no_pitches, is_pitches
 from hitlab.claims.verdicts import fewest, verdict_on
 from hitlab.counting.counts import Counts
 from hitlab.counting.finding import find_row
@@ -40,9 +40,11 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None,
     candidates, following = asked.get("candidates"), asked.get("following")
     tie_wins, rules = asked.get("tie_wins", 0.50), asked.get("rules")
     known = Beside.of(question, traits)
-    question, asked_of = known.question, table
+    question, source = known.question, None
     met = ""
     if is_pitches(table):
+        source = Source.of(question, table)
+        table = source.asked_of
         met = met_in(table, "hits", "at_bats", None, question.conventions)
         counts = outcome_counts(table, conventions=question.conventions)
         if pitcher is None and asked.get("pitcher"):
@@ -50,7 +52,10 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None,
         table = counts
     elif asked.get("pitcher") and pitcher is None:
         raise ClaimError("who pitches asks for single pitches, and these are counts; give the pitch table")
-    rates = table if isinstance(table, OutcomeRates) else _rates(known, asked_of, as_counts(table))
+    else:
+        demand_no_pitches(question)
+    where = "" if source is None else source.words
+    rates = table if isinstance(table, OutcomeRates) else _rates(known, source, as_counts(table))
     if rates is table and _told(question):
         raise ClaimError(
             f"these rates are fitted already; give {_told(question)} to shrink_outcomes, or ask the counts"
@@ -89,6 +94,7 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None,
     field = f"{len(shown):,} hitters"
     if candidates is None:
         field += f" with at least {ranked.minimum:,} plate appearances"
+    hit = f", as they hit {where}" if where else ""
     goal, choice = f"the highest chance to win, of {field}", f"the best choice of {field}"
     if len(shown) == 2:
         other = shown[1 - place]
@@ -96,8 +102,8 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None,
     after = "the league, as far as its records tell it" if following is None else "the lineup given"
     found = Finding(
         verdict,
-        f"{name} truly gives {goal}, in the home half of the last inning, {ranked.words}",
-        _say(ranked, place, verdict, choice),
+        f"{name} truly gives {goal}, in the home half of the last inning, {ranked.words}{hit}",
+        _say(ranked, place, verdict, f"{choice}{hit}"),
         f"“{name} is the one for this spot, the numbers prove it.”",
         chance,
         assumptions=(
@@ -117,6 +123,7 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None,
             "allowed for, because each of the nine ways is shrunk by itself, as it was met"
             if met
             else UNTOLD,
+            *(() if source is None else source.season_notes()),
             *ranked.notes,
         ),
     )
@@ -138,6 +145,7 @@ def answer_spot(question: Question, table: Any, pitcher: Opposing | None = None,
         numbers=numbers,
         source=ranked.source,
         fingerprint=ranked.fingerprint,
+        where=where,
     )
 
 
@@ -146,12 +154,12 @@ def _told(question: Question) -> str:
     return listed([name for name in (question.groups, *question.covariates) if name])
 
 
-def _rates(known: Beside, table: Any, counts: Counts) -> OutcomeRates:
+def _rates(known: Beside, source: Source | None, counts: Counts) -> OutcomeRates:
     """Shrink the outcomes, toward what is known of the hitters beside the table."""
     q = known.question
     if not _told(q):
         return shrink_outcomes(counts)
-    of_hitters = known.of_hitters(Source.of(q, table), counts)
+    of_hitters = known.of_hitters(Source.of(q, counts) if source is None else source, counts)
     return shrink_outcomes(counts, groups=q.groups or None, covariates=q.covariates, traits=of_hitters)
 
 

@@ -12,7 +12,7 @@ import pandas as pd
 from hitlab.claims.faced_pitching import UNTOLD
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, Verdict
-from hitlab.claims.source import is_pitches
+from hitlab.claims.source import Source, demand_no_pitches, is_pitches
 from hitlab.claims.verdicts import MEASURE_MORE, on_unmeasured, verdict_on
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
@@ -33,8 +33,9 @@ def answer_together(question: Question, table: Any) -> Claim:
     Open, without a chance, where one of the rates may have no true spread at all, or where too much contact
     was not measured; the reason stands in its notes. The table may be a ``Link``, worked out before.
     """
-    faced = UNTOLD.replace("the table", "what is given")
+    faced, where, seasons = UNTOLD.replace("the table", "what is given"), "", tuple[str, ...]()
     if isinstance(table, Link):
+        demand_no_pitches(question)
         link = table
     else:
         asked = [question.options.get(name) for name in ("first", "second")]
@@ -43,6 +44,9 @@ def answer_together(question: Question, table: Any) -> Claim:
                 "two rates are told from single pitches; give the pitch table, first= and second="
             )
         rates = [_rate_of(one) for one in asked if one]
+        source = Source.of(question, table)
+        table, seasons = source.asked_of, source.season_notes()
+        where = f" {source.words}" if source.words else ""
         link = correlate_rates(table, *rates, conventions=question.conventions)
         faced = _faced(table, rates, question)
     first, second = link.first, link.second
@@ -56,7 +60,7 @@ def answer_together(question: Question, table: Any) -> Claim:
         f"{correlation_text(link.low)} to {correlation_text(link.high)}), and the chance that it is positive "
         f"is {chance_text(link.chance_positive)}"
     )
-    higher = f"itters with a higher true rate of {first}"
+    higher = f"itters with a higher true rate of {first}{where}"
     say_in_full = {
         "holds": f"H{higher} most likely have a higher true rate of {second}, too: {measured}.",
         "does not hold": f"H{higher} most likely do not have a higher true rate of {second}: {measured}.",
@@ -83,6 +87,7 @@ def answer_together(question: Question, table: Any) -> Claim:
             link.left_out_words,
             *(f"could mimic it, {cause}" for cause in link.shared_causes),
             faced,
+            *seasons,
             *link.notes,
         ),
     )
@@ -106,6 +111,7 @@ def answer_together(question: Question, table: Any) -> Claim:
         numbers=numbers,
         source=link.source,
         fingerprint=_fingerprint(link),
+        where=where.strip(),
     )
 
 

@@ -17,6 +17,7 @@ from hitlab.cli.options import (
     conventions_of,
     pitches_of,
     quiet_warnings,
+    season_options,
     source_options,
 )
 from hitlab.showing import json_text, shown_lines
@@ -31,15 +32,23 @@ __all__ = ["ask"]
 @click.argument("words", nargs=-1, required=True, metavar="SENTENCE")
 @click.option("--choose", type=click.IntRange(1), metavar="N", help="Which of the choices is meant.")
 @click.option("--nicknames", type=A_FILE, help='TOML file of lines "The Comet" = "Nadia Izezno".')
+@season_options
 @source_options
 def ask(
-    words: tuple[str, ...], choose: int | None, nicknames: Path | None, as_json: bool, **options: Any
+    words: tuple[str, ...],
+    choose: int | None,
+    nicknames: Path | None,
+    season: str | None,
+    history: Any,
+    as_json: bool,
+    **options: Any,
 ) -> int:
     """Ask in your own words: hitlab ask "Izezno owns breaking balls".
 
     What was understood is printed first, then the answer as `hitlab check` gives it. Where a sentence can
     mean several things the choices are numbered; --choose takes one, and at a terminal Enter takes the one
-    that only idle words part from it. Exit code: 0 it holds, 1 it does not
+    that only idle words part from it. Of a table of several seasons a sentence may name one (in 2031, this
+    season, in his career); --season is for one that names none. Exit code: 0 it holds, 1 it does not
     hold, 3 it is open, 2 nothing was checked.
     """
     from hitlab.asking import ask as understood
@@ -47,7 +56,8 @@ def ask(
     conventions = conventions_of(options)
     pitches = pitches_of(options["path"], options["mapping"])
     with quiet_warnings():
-        asked = understood(" ".join(words), pitches, nicknames=nicknames)
+        told: Any = {"season": season or "", "history": history or "ids"}
+        asked = understood(" ".join(words), pitches, nicknames=nicknames, **told)
     if not as_json:
         click.echo(shown_lines(str(asked)))
     number = choose or 0

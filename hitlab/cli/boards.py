@@ -14,6 +14,7 @@ from hitlab.cli.options import (
     conventions_of,
     pitches_of,
     quiet_warnings,
+    season_options,
     source_options,
     usual_options,
 )
@@ -52,6 +53,7 @@ _PAPER: dict[str, Any] = {
 @click.option("--when", **WHEN)
 @click.option("--since", default="", metavar="DAY", help="From this day on.")
 @click.option("--until", default="", metavar="DAY", help="Up to this day.")
+@season_options
 @usual_options
 @click.option("--paper", **_PAPER)
 def board(
@@ -62,6 +64,8 @@ def board(
     when: tuple[str, ...],
     since: str,
     until: str,
+    season: str | None,
+    history: Any,
     paper: Any,
     as_json: bool,
     **options: Any,
@@ -77,17 +81,15 @@ def board(
     from hitlab.pages import board_list
 
     with quiet_warnings():
-        asked = Question(
-            kind="top", event=event, when=when, since=since, until=until, conventions=conventions
-        )
+        days: Any = {"since": since, "until": until, "season": season or "", "history": history or "ids"}
+        asked = Question(kind="top", event=event, when=when, conventions=conventions, **days)
         made = board_list(
             pitches,
             event,
             club=club,
             minimum=minimum,
             when=when,
-            since=since,
-            until=until,
+            **days,
             conventions=conventions,
             prior=usual_of(asked, options, pitches),
         )

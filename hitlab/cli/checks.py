@@ -354,7 +354,7 @@ def _write(
 
         tried(
             "card",
-            lambda: draw(claim, card, size=size, dates=game_dates(pitches)),
+            lambda: draw(claim, card, size=size, dates=game_dates(pitches, claim.question)),
             f"Card saved as {shown(card)}",
             as_json=as_json,
         )

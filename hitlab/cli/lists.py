@@ -18,6 +18,7 @@ from hitlab.cli.options import (
     pitches_of,
     quiet_warnings,
     rate_options,
+    season_options,
     source_options,
     tried,
     usual_options,
@@ -54,6 +55,7 @@ _PIXELS_AN_INCH = 200  # of the pictures' 9.6 inches: as wide as a screen
 @click.option("--when", **WHEN)
 @click.option("--since", default="", metavar="DAY", help="From this day on.")
 @click.option("--until", default="", metavar="DAY", help="Up to this day.")
+@season_options
 @click.option("--club", default="", metavar="NAME", help="List the hitters of this club only.")
 @click.option("--card", type=A_FILE, help="Put the list on a picture, too: a .png or .svg file.")
 @click.option("--save", type=A_FILE, help="Save the whole list, too: .csv, .xlsx or .parquet.")
@@ -65,6 +67,8 @@ def list_rates(
     when: tuple[str, ...],
     since: str,
     until: str,
+    season: str | None,
+    history: Any,
     club: str,
     card: Path | None,
     save: Path | None,
@@ -79,6 +83,7 @@ def list_rates(
     --club leave out. Where --league or --usual tells what is usual, the shrunk rate without it stands beside.
     """
     from hitlab.claims import Question
+    from hitlab.claims.beside import Beside
     from hitlab.claims.faced_pitching import allow_for_faced
     from hitlab.claims.finely import Finely
     from hitlab.claims.setting import Setting
@@ -104,7 +109,10 @@ def list_rates(
         when=when,
         since=since,
         until=until,
+        season=season or "",
+        history=history or "ids",
         club=club,
+        about="record" if lay_out else "underlying",
         conventions=conventions_of(options),
     )
     pitches = pitches_of(options["path"], options["mapping"])
@@ -118,7 +126,9 @@ def list_rates(
         counts = parted.counts
         event, per = source.rate
         asked = find_row(counts, " ".join(who)) if who else None
-        among = Setting(source, counts, totals=True)
+        known, source = Beside.of(source.question).with_seasons_of(source, counts)
+        told_beside = known.options(source, counts)
+        among = Setting(source, counts, totals=True, known=known)
         members, of = np.isin(np.arange(len(counts.data)), among.members), shown_name(among.club)
         told = usual_of(question, options, pitches)
         law = None if told is None else LeagueLaw(*told)
@@ -133,11 +143,11 @@ def list_rates(
             asked_row = laid.labels.index(asked_label) if asked_label in laid.labels else None
             listed = np.ones(len(table), dtype=bool)
         else:
-            rates, fit = rate(counts, event, per), shrink(counts, event, per, prior=law)
+            rates, fit = rate(counts, event, per), shrink(counts, event, per, prior=law, **told_beside)
             called = rates.title
             faced = None if by_eye else allow_for_faced(source, parted if faced_by else None, fit)
             if faced is not None and faced.drawn is not None:
-                fit = shrink(counts, event, per, faced=faced.drawn, prior=law)
+                fit = shrink(counts, event, per, faced=faced.drawn, prior=law, **told_beside)
             table, columns = rates.table(), [event, per, "rate", "low", "high"]
             listed = members & (table[per].to_numpy() >= minimum)
             if fit.unknown_share > fit.most_unknown:
@@ -156,7 +166,7 @@ def list_rates(
                 columns += ["shrunk", "own_weight"]
                 if law is not None:
                     drawn_by = None if faced is None else faced.drawn
-                    alone = shrink(counts, event, per, faced=drawn_by).table()["shrunk"]
+                    alone = shrink(counts, event, per, faced=drawn_by, **told_beside).table()["shrunk"]
                     table["alone"] = alone.where(~fit.bounded)
                     columns.append("alone")
                     notes = (_usual_words(law), *notes)
@@ -172,6 +182,7 @@ def list_rates(
         if table.empty:
             what = per_words("swings" if lay_out else per, 2)
             raise ClaimError(f"nobody here has at least {minimum:,} {what}; lower minimum=")
+    notes = (*among.season_notes, *notes)
     restricted = ", ".join(part for part in (source.words, _whom(len(table), int(members.sum()), of)) if part)
     if restricted:
         title, called = f"{title}; {restricted}", f"{called}; {restricted}"

@@ -31,6 +31,7 @@ __all__ = [
     "pitches_of",
     "quiet_warnings",
     "rate_options",
+    "season_options",
     "source_options",
     "tried",
     "usual_options",
@@ -241,23 +242,28 @@ def claim_options(
             "Pitch table of an earlier season of these hitters; may be given several times, the last first."
         )
         options.append(click.option("--earlier", type=A_FILE, multiple=True, help=words))
-        words = (
-            "One season of a table of several, the earlier ones being its history; or career: all as one "
-            "record. A season is a calendar year, or what the column season says."
-        )
-        options.append(click.option("--season", metavar="SEASON", help=words))
-        words = "Who is who in other seasons: by ids, by names, or none: the season by itself. Default: ids."
-        answers = click.Choice(["ids", "names", "none"])
-        options.append(click.option("--history", type=answers, help=words))
         words = "Take swings of one game for independent, without looking whether they are."
         options.append(click.option("--independent", is_flag=True, help=words))
 
     def add(command: Command) -> Command:
+        command = season_options(command)
         for option in reversed(options):
             command = option(command)
         return source_options(rate_options(command) if rate else command)
 
     return add
+
+
+def season_options(command: Command) -> Command:
+    """Add what chooses a season of a table of several."""
+    words = "Who is who in other seasons: by ids, by names, or none: the season by itself. Default: ids."
+    answers = click.Choice(["ids", "names", "none"])
+    command = click.option("--history", type=answers, help=words)(command)
+    words = (
+        "One season of a table of several, the earlier ones being its history where a rate has one; or "
+        "career: all as one record. A season is a calendar year, or what the column season says."
+    )
+    return click.option("--season", metavar="SEASON", help=words)(command)
 
 
 def usual_options(command: Command) -> Command:

@@ -16,6 +16,7 @@ from hitlab.cli.options import (
     pitches_of,
     quiet_warnings,
     rate_options,
+    season_options,
     source_options,
     usual_options,
 )
@@ -34,6 +35,7 @@ _ENDINGS = (".html", ".pdf")
 @source_options
 @rate_options
 @usual_options
+@season_options
 @click.option(
     "--to", type=A_FILE, required=True, help="The page, .html or .pdf; with --all or --club a folder."
 )
@@ -65,6 +67,8 @@ def page(
     paper: Any,
     event: str,
     per: str,
+    season: str | None,
+    history: Any,
     as_json: bool,
     **options: Any,
 ) -> int:
@@ -94,8 +98,9 @@ def page(
     from hitlab.pages import hitter_page, hitter_pages
 
     with quiet_warnings():
-        asked = Question(kind="above", event=event, per=per, conventions=conventions)
-        told = {"conventions": conventions, "prior": usual_of(asked, options, pitches)}
+        seasons: Any = {"season": season or "", "history": history or "ids"}
+        asked = Question(kind="above", event=event, per=per, conventions=conventions, **seasons)
+        told = {"conventions": conventions, "prior": usual_of(asked, options, pitches), **seasons}
         if several:
             pages = hitter_pages(pitches, event, per, club=club, reader=reader, **told)
             saved = list(_all(pages, folder, ending, paper))

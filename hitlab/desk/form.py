@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from hitlab.claims import Question
+from hitlab.claims.question import History
 from hitlab.counting.events import rate_words
 from hitlab.errors import ClaimError
 from hitlab.spoken import share_of
@@ -87,6 +88,8 @@ def question_of(
     value: str = "",
     other: str = "",
     less: bool = False,
+    season: str = "",
+    history: History = "ids",
 ) -> Question:
     """Put choices together into a question.
 
@@ -106,6 +109,8 @@ def question_of(
         A share, as somebody says it.
     less
         The other way round: less often.
+    season, history
+        Which season of a table of several, and how hitters are found in those before it.
 
     Returns
     -------
@@ -149,6 +154,8 @@ def question_of(
         per=rate[1],
         when=(told["when"],) if told["when"] else (),
         since=told["since"],
+        season=season,
+        history=history if season else "ids",
         direction="less" if less else "more",
         options=options,
     )

@@ -115,6 +115,7 @@ class Desk:
             description="What somebody says", placeholder="such as: Izezno owns breaking balls"
         )
         self.ask = press(description="Ask")
+        self.season = choose(description="Season", options=[("all of the table", ("", "ids"))])
         named = partial(widgets.Combobox, continuous_update=False, ensure_option=False, **wide)
         self.who = named(description="Who", placeholder="a hitter")
         claims = [(one.words, name) for name, one in form.CLAIMS.items()]
@@ -154,6 +155,7 @@ class Desk:
                 self._row([self.open, self.upload, self.demo], layout={"flex_flow": "row wrap"}),
                 self.table_said,
                 head("The claim"),
+                self.season,
                 self.sentence,
                 self._row([self.ask]),
                 head("Or put it together from choices", 3),
@@ -224,6 +226,10 @@ class Desk:
         )
         self.table_said.value = answers.paragraphs(table.said) + fold
         self.who.options = self.other.options = tuple(table.hitters)
+        chosen = self.season.value
+        self.season.options = table.seasons
+        self.season.value = chosen if chosen in dict(table.seasons).values() else table.seasons[0][1]
+        self.season.layout.display = None if len(table.seasons) > 1 else "none"
         chosen = self.when.value
         self.when.options = [("all pitches", ""), *table.situations]
         if chosen in dict(self.when.options).values():
@@ -261,7 +267,8 @@ class Desk:
 
     def _understood(self, words: str) -> Asked:
         assert self.table is not None
-        return ask(words, self.table.known)
+        season, history = self.season.value
+        return ask(words, self.table.known, season=season, history=history)
 
     def _offer(self, asked: Asked) -> None:
         """Show what can be asked instead, one button each."""
@@ -293,6 +300,8 @@ class Desk:
             value=self.value.value,
             other=self.other.value,
             less=self.way.value,
+            season=self.season.value[0],
+            history=self.season.value[1],
         )
         assert self.table is not None
         words = asked_in_words(question)

@@ -19,7 +19,7 @@ __all__ = ["SAVED", "save", "stem_of"]
 
 
 def _picture(claim: Claim, pitches: Any, path: Path) -> None:
-    card(claim, path, dates=game_dates(pitches))
+    card(claim, path, dates=game_dates(pitches, claim.question))
 
 
 def _words(claim: Claim, pitches: Any, path: Path) -> None:
@@ -35,10 +35,11 @@ def _cuts(claim: Claim, pitches: Any, path: Path) -> None:
 
 
 def _page(claim: Claim, pitches: Any, path: Path) -> None:
-    if claim.question.subject != "hitter" or not claim.question.who:
+    q = claim.question
+    if q.subject != "hitter" or not q.who:
         raise ClaimError("this answer is not about one hitter, so there is no page to make")
     with quiet_warnings():
-        page = hitter_page(pitches, claim.question.who, claim.question.event, claim.question.per)
+        page = hitter_page(pitches, q.who, q.event, q.per, season=q.season, history=q.history)
     page.save(path)
 
 

@@ -13,6 +13,7 @@ import narwhals as nw
 
 from hitlab.asking import Known
 from hitlab.claims import Claim, Question
+from hitlab.claims.question import CAREER, History
 from hitlab.claims.source import keeping
 from hitlab.counting import Looks
 from hitlab.demonstration import called, demo_season
@@ -61,6 +62,21 @@ class OpenTable:
     situations: tuple[tuple[str, str], ...]
     _answers: dict[str, Claim] = field(default_factory=dict)
     _kept: dict[Any, Any] = field(default_factory=dict)
+
+    @property
+    def seasons(self) -> list[tuple[str, tuple[str, History]]]:
+        """Which seasons can be chosen, in words, and what a question is told; one entry where it has one."""
+        names = list(self.known.seasons)
+        ids = "hitter_id" in (self.known.columns or ())
+        found: list[tuple[str, tuple[str, History]]] = [("all of the table", ("", "ids"))]
+        if len(names) > 1:
+            # Without ids a name would be taken for one hitter: each season is then looked at by itself.
+            one: History = "ids" if ids else "none"
+            found += [
+                (f"{shown_name(name)}{'' if ids else ', by itself'}", (name, one)) for name in reversed(names)
+            ]
+            found += [("the whole career", (CAREER, "ids"))] if ids else []
+        return found
 
     @property
     def hitters(self) -> list[str]:

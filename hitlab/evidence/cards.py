@@ -22,7 +22,7 @@ import pandas as pd
 from hitlab import __version__
 from hitlab.claims import KINDS, Claim, Question, Verdict
 from hitlab.claims.question import About
-from hitlab.claims.source import days_of
+from hitlab.claims.source import Source, days_of
 from hitlab.counting.days import days_words
 from hitlab.counting.facts import Conventions
 from hitlab.errors import HitlabError
@@ -403,13 +403,15 @@ def _from_svg(path: Path) -> str:
     return found.text
 
 
-def game_dates(pitches: Any) -> str:
+def game_dates(pitches: Any, question: Question | None = None) -> str:
     """Return the days from the first to the last of a pitch table: ``April 2 to September 28, 2031``.
 
     Parameters
     ----------
     pitches
         What ``tally`` takes: a checked file's path, a ``Reading`` or a frame.
+    question
+        Where it asks for a season, the days are those of that season.
 
     Returns
     -------
@@ -422,6 +424,8 @@ def game_dates(pitches: Any) -> str:
     >>> game_dates(demo_season())
     'April 3 to June 23, 2031'
     """
+    if question is not None and question.season:
+        pitches = Source.of(question, pitches).asked_of
     ends = days_of(pitches)
     if ends is None:
         return ""

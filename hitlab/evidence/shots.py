@@ -106,10 +106,11 @@ def of_claim(
     """
     asked, numbers = claim.question, claim.numbers
     conventions = conventions or asked.conventions
-    if claim.kind == "response":
-        shots = _of_response(frame, claim, conventions)
-    elif claim.kind == "spot":
-        shots = _of_spot(frame, claim)
+    season = Source.of(asked, frame.to_native()).season_terms if asked.season else ()
+    if claim.kind in ("response", "spot"):
+        there = inside(frame, situation_of(*season)) if season else np.ones(len(frame), dtype=bool)
+        spot = claim.kind == "spot"
+        shots = _of_spot(frame, claim, there) if spot else _of_response(frame, claim, there, conventions)
     elif claim.kind not in KINDS or not KINDS[claim.kind].shots:
         raise ClaimError(f"a claim of the kind {claim.kind!r} does not come down to single pitches")
     else:
@@ -118,9 +119,7 @@ def of_claim(
         terms = [*asked.when, *((f"date<={asked.until}",) if asked.until else ())]
         if asked.since:
             terms.append(f"date>={asked.since}")
-        if asked.season:
-            seasons = Source.of(asked, frame.to_native()).seasons
-            terms += [] if seasons is None else seasons.terms
+        terms += season
         parting = _parting(claim, situation)
         chosen = [term for term in terms if parting is None or term not in parting.terms]
         if chosen:
@@ -320,11 +319,11 @@ def of_pattern(
     )
 
 
-def _of_spot(frame: nw.DataFrame[Any], claim: Claim) -> Shots:
+def _of_spot(frame: nw.DataFrame[Any], claim: Claim, among: Flags) -> Shots:
     """Return the ends of the hitter's plate appearances with these bases and outs, whatever the score."""
     asked = claim.question.options
     outs, bases = asked.get("outs", 0), asked.get("bases", "empty")
-    there = inside(frame, situation_of(f"outs={outs}", f"bases={bases}"))
+    there = among & inside(frame, situation_of(f"outs={outs}", f"bases={bases}"))
     if "result" not in frame.columns:
         raise MissingColumnsError("how a plate appearance ended is told by result, which is not there")
     ended = frame.select("result").to_pandas()["result"].astype(object)
@@ -342,12 +341,14 @@ def _of_spot(frame: nw.DataFrame[Any], claim: Claim) -> Shots:
     return Shots("", rule, last, last, np.isin(why, sides[0]), why, rank)
 
 
-def _of_response(frame: nw.DataFrame[Any], claim: Claim, conventions: Conventions | None) -> Shots:
+def _of_response(
+    frame: nw.DataFrame[Any], claim: Claim, among: Flags, conventions: Conventions | None
+) -> Shots:
     response, direction = str(claim.numbers["response"]), str(claim.numbers["direction"])
     found = find_sequences(frame.to_native(), after(whiff()).then(any_pitch()), conventions=conventions)
     last, first = (found.occurrences[name].to_numpy(dtype=np.int64) for name in ("row", "first_row"))
     name = str(claim.numbers["hitter"])
-    kept = whose(frame, name or None)[last]
+    kept = (among & whose(frame, name or None))[last]
     last, first = last[kept], first[kept]
     if response == "same kind":
         kinds = np.asarray(pd.factorize(frame.select("pitch_kind").to_pandas()["pitch_kind"])[0])

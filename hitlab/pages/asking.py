@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from hitlab.claims.question import History
 from hitlab.counting.facts import Conventions
 from hitlab.counting.finding import find_row
 from hitlab.errors import ClaimError
@@ -24,6 +25,8 @@ def hitter_page(
     reader: Reader = "coach",
     conventions: Conventions | None = None,
     prior: Any = None,
+    season: str = "",
+    history: History = "ids",
 ) -> HitterPage:
     """Make a page about a hitter: what is known, how sure it is, and what is too little to say.
 
@@ -44,6 +47,9 @@ def hitter_page(
     prior
         What is usual of that rate, stated from outside: a range such as ``"8% to 18%"``, or a law, as claims
         take it.
+    season, history
+        One season of a table of several, the earlier ones being the history of its rates, or ``career``: as
+        claims take them.
 
     Returns
     -------
@@ -73,7 +79,7 @@ def hitter_page(
     2  hard-hit balls per ball in play     104       190   above
     """
     _check(reader)
-    league = League.of(counts_or_pitches, event, per, conventions, prior)
+    league = League.of(counts_or_pitches, event, per, conventions, prior, season, history)
     return page_of(league, find_row(league.counts, who), reader)
 
 
@@ -86,12 +92,14 @@ def hitter_pages(
     reader: Reader = "coach",
     conventions: Conventions | None = None,
     prior: Any = None,
+    season: str = "",
+    history: History = "ids",
 ) -> Iterator[HitterPage]:
     """Make the pages of everybody, or of a club; the league is looked at once.
 
     Parameters
     ----------
-    counts_or_pitches, event, per, reader, conventions, prior
+    counts_or_pitches, event, per, reader, conventions, prior, season, history
         As for :func:`hitter_page`.
     club
         Only its hitters; they are compared with everybody all the same.
@@ -120,7 +128,7 @@ def hitter_pages(
     ['Nils Haxditch']
     """
     _check(reader)
-    league = League.of(counts_or_pitches, event, per, conventions, prior)
+    league = League.of(counts_or_pitches, event, per, conventions, prior, season, history)
     return (page_of(league, place, reader) for place in league.places(club))
 
 

@@ -10,7 +10,7 @@ from typing import Any, ClassVar, NamedTuple
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.question import Question
+from hitlab.claims.question import History, Question
 from hitlab.claims.setting import Setting
 from hitlab.claims.source import is_pitches, keeping
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT
@@ -183,6 +183,8 @@ def board_list(
     when: str | Sequence[str] = (),
     since: str = "",
     until: str = "",
+    season: str = "",
+    history: History = "ids",
     conventions: Conventions | None = None,
     prior: Any = None,
 ) -> BoardList:
@@ -205,6 +207,8 @@ def board_list(
         with what is missing.
     when, since, until
         Take part of the pitches: terms of a situation, first and last day.
+    season, history
+        One season of a table of several, the earlier ones being its history, as claims take them.
     conventions
         How the debatable cases are counted.
     prior
@@ -251,6 +255,8 @@ def board_list(
         when=(when,) if isinstance(when, str) else tuple(when),
         since=since,
         until=until,
+        season=season,
+        history=history,
         prior=None if prior is None else what_is_usual(prior),
         conventions=conventions or Conventions(),
     )
@@ -292,7 +298,7 @@ def _made(question: Question, table: Any) -> BoardList:
     )
     data = data.loc[order.index].reset_index(drop=True)
     data.insert(1, "listed", data.pop("listed"))
-    noted = tuple(dict.fromkeys(setting.notes_for("underlying")))
+    noted = tuple(dict.fromkeys([*setting.season_notes, *setting.notes_for("underlying")]))
     return BoardList(
         data,
         capitalised(rate_words(setting.event, _PER)) + ("" if missing else f" and per {per_words(_BESIDE)}"),
@@ -420,7 +426,7 @@ def _about(setting: Setting, table: Any) -> tuple[str, ...]:
     """Say who is listed, of what pitches, and from which table."""
     club = shown_name(setting.club)
     first = "; ".join(part for part in (club, setting.source.words) if part)
-    days = game_dates(table) if is_pitches(table) else ""
+    days = game_dates(setting.source.asked_of) if is_pitches(table) else ""
     source = source_name(called(setting.counts.source))
     second = "; ".join(part for part in (f"games {days}" if days else "", source) if part)
     return tuple(

@@ -13,7 +13,7 @@ import pandas as pd
 
 from hitlab.approach.readiness import Readiness, fastball_readiness
 from hitlab.approach.sequence import eager
-from hitlab.claims.question import Question
+from hitlab.claims.question import CAREER, History, Question
 from hitlab.claims.setting import Setting
 from hitlab.claims.source import is_pitches, keeping
 from hitlab.counting.counts import Counts
@@ -21,7 +21,7 @@ from hitlab.counting.events import rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.rates import as_counts
 from hitlab.counting.tallies import tally
-from hitlab.errors import HitlabError, MissingColumnsError, quiet_warnings
+from hitlab.errors import ClaimError, HitlabError, MissingColumnsError, quiet_warnings
 from hitlab.estimates.league_law import what_is_usual
 from hitlab.estimates.ranking import ranks, usual_minimum
 from hitlab.evidence.cards import game_dates
@@ -63,6 +63,8 @@ class League:
         How the debatable cases are counted.
     prior
         What is usual of that rate, stated from outside, as a question keeps it.
+    season, history
+        Which season of the table is looked at, and how hitters are found in those before it.
     missing
         Why a part is not there, for all hitters.
     """
@@ -72,12 +74,21 @@ class League:
     per: str
     conventions: Conventions
     prior: tuple[float, float, int | None, str, bool] | None = None
+    season: str = ""
+    history: History = "ids"
     missing: dict[str, str] = field(default_factory=dict)
     _kept: dict[Any, Any] = field(default_factory=dict)
 
     @classmethod
     def of(
-        cls, table: Any, event: str, per: str, conventions: Conventions | None, prior: Any = None
+        cls,
+        table: Any,
+        event: str,
+        per: str,
+        conventions: Conventions | None,
+        prior: Any = None,
+        season: str = "",
+        history: History = "ids",
     ) -> League:
         """Look at a table.
 
@@ -89,7 +100,7 @@ class League:
         if not is_pitches(table):
             table = as_counts(table)
         told = None if prior is None else what_is_usual(prior)
-        league = cls(table, event, per, conventions or Conventions(), told)
+        league = cls(table, event, per, conventions or Conventions(), told, season, history)
         league.settings  # noqa: B018 (refused now, where the rate cannot be counted)
         return league
 
@@ -109,6 +120,8 @@ class League:
                 event=pair[0],
                 per=pair[1],
                 prior=self.prior if pair == asked else None,
+                season=self.season,
+                history=self.history,
                 conventions=self.conventions,
             )
             try:
@@ -124,6 +137,11 @@ class League:
     def main(self) -> Setting:
         """The rate that is asked for."""
         return self.settings[self.event, self.per]
+
+    @property
+    def asked_of(self) -> Any:
+        """The pitches that are looked at: of one season, where one is asked for."""
+        return self.main.source.asked_of
 
     @property
     def counts(self) -> Counts:
@@ -183,7 +201,7 @@ class League:
             ]
             if not usual:
                 raise MissingColumnsError("no column tells a situation, such as pitch_kind, strikes or bases")
-            return all_splits(self.table, usual, self.event, self.per, conventions=self.conventions)
+            return all_splits(self.asked_of, usual, self.event, self.per, conventions=self.conventions)
 
         return self._tried("situations", split)
 
@@ -199,10 +217,10 @@ class League:
                 return in_order(counts)
             if "date" not in self.columns:
                 raise MissingColumnsError("the table has no column date")
+            if self.main.question.season == CAREER:
+                raise ClaimError("form is told of the games of one season, and a career has several")
             by = [name for name in ("game", "date") if name in self.columns]
-            counted = tally(
-                self.table, ["hitter", *by], conventions=self.conventions, doubts=doubts_of(self.table)
-            )
+            counted = tally(self.asked_of, ["hitter", *by], conventions=self.conventions)
             return in_order(counted)
 
         return self._tried("form", by_game, single=False)
@@ -210,12 +228,14 @@ class League:
     @cached_property
     def readiness(self) -> Readiness | None:
         """Everybody against fastballs."""
-        return self._tried("fastballs", lambda: fastball_readiness(self.table, conventions=self.conventions))
+        return self._tried(
+            "fastballs", lambda: fastball_readiness(self.asked_of, conventions=self.conventions)
+        )
 
     @cached_property
     def frame(self) -> nw.DataFrame[Any] | None:
         """The pitches, in memory."""
-        return self._tried("pitches", lambda: eager(self.table)[0])
+        return self._tried("pitches", lambda: eager(self.asked_of)[0])
 
     @cached_property
     def rows(self) -> dict[Any, np.ndarray[Any, Any]]:
@@ -228,7 +248,7 @@ class League:
     @cached_property
     def dates(self) -> str:
         """The days of the games; empty where they are not told."""
-        return game_dates(self.table) if self.pitches else ""
+        return game_dates(self.asked_of) if self.pitches else ""
 
     @cached_property
     def evened(self) -> dict[tuple[str, str], pd.DataFrame]:

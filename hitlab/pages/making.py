@@ -11,6 +11,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.approach.readiness import MEASURES
+from hitlab.claims.question import CAREER
 from hitlab.claims.result import Verdict, denies, how_likely, how_sure
 from hitlab.claims.setting import Setting
 from hitlab.counting.events import event_words, per_words, rate_words
@@ -189,7 +190,9 @@ class _Maker:
         ]
         source = source_name(called(counts.source))
         days = f"games {self.league.dates}" if self.league.dates else ""
-        lines.append("; ".join(part for part in (source, days, ", ".join(seen)) if part))
+        asked = self.league.main.question.season
+        season = "the whole career" if asked == CAREER else f"season {shown_name(asked)}" if asked else ""
+        lines.append("; ".join(part for part in (source, season, days, ", ".join(seen)) if part))
         return ("; ".join(lines),) if self.reader == "player" else tuple(lines)
 
     def became(self) -> pd.DataFrame | None:
@@ -492,7 +495,8 @@ class _Maker:
                 lines.append("What hitters usually do was told to us beforehand; it is not from these games.")
             untold = counts.cannot_tell(self.league.event, self.league.per)
             return Section((*lines, *((f"{capitalised(untold)}.",) if untold else ())))
-        noted = list(dict.fromkeys([*setting.notes_for("underlying"), *setting.assumptions]))
+        told = [*setting.season_notes, *setting.notes_for("underlying"), *setting.assumptions]
+        noted = list(dict.fromkeys(told))
         lines = _that_fit([f"{capitalised(note)}." for note in noted])
         if more := len(noted) - len(lines):
             noun = "note stands" if more == 1 else "notes stand"
