@@ -72,6 +72,23 @@ NUMERICS = [
 ]
 """Files that test the package's own arithmetic; left out where other versions of other packages are tried."""
 
+LONGEST = [
+    "notebooks",
+    "lab",
+    "functions_of_ones_own",
+    "cluster",
+    "pages",
+    "together",
+    "gallery",
+    "showing",
+    "questions",
+    "split_verdicts",
+    "splits_on_engines",
+    "recipes",
+]
+"""Files that take longest with their slow tests. They come first, so that no process is left alone with one at the
+end: a file goes to one process whole."""
+
 
 @pytest.hookimpl(tryfirst=True)  # before it is chosen by marks
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
@@ -82,8 +99,14 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             if function in seen:
                 item.add_marker(pytest.mark.slow)
             seen.add(function)
-        if item.path.stem.removeprefix("test_") in NUMERICS:
+        if _of(item) in NUMERICS:
             item.add_marker(pytest.mark.numerics)
+    items.sort(key=lambda item: LONGEST.index(_of(item)) if _of(item) in LONGEST else len(LONGEST))
+
+
+def _of(item: pytest.Item) -> str:
+    """Return what a test's file is called after."""
+    return item.path.stem.removeprefix("test_")
 
 
 # Speed is measured by benchmarks, never by tests: an example may take its time on a busy machine.
