@@ -86,8 +86,8 @@ LONGEST = [
     "splits_on_engines",
     "recipes",
 ]
-"""Files that take longest with their slow tests. They come first, so that no process is left alone with one at the
-end: a file goes to one process whole."""
+"""Files that take longest with their slow tests. A file goes to one process whole: these come first, so that no
+process is left alone with one at the end."""
 
 
 @pytest.hookimpl(tryfirst=True)  # before it is chosen by marks
