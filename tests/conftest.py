@@ -86,7 +86,7 @@ LONGEST = [
     "splits_on_engines",
     "recipes",
 ]
-"""Files that take longest with their slow tests. A file goes to one process whole: these come first, so that no
+"""Files that take longest with their slow tests. A file goes to one process whole: these come first, that no
 process is left alone with one at the end."""
 
 
