@@ -26,6 +26,7 @@ GIVEN = {
     "responses": None,
     "eye": (84, 100, 180, 200),
     "club": "Larks",
+    "season": "2031",
 }
 
 

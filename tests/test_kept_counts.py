@@ -152,6 +152,7 @@ def no_pitches(monkeypatch):
 # The same answers.
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("way", WAYS)
 def test_counts_that_are_kept_are_those_of_the_pitches(twelve, tmp_path, no_pitches, way):
     folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))
@@ -292,6 +293,7 @@ def some(tmp_path_factory) -> tuple[pd.DataFrame, list[str]]:
     return frame[frame["game"].isin(games)].reset_index(drop=True), games
 
 
+@pytest.mark.slow
 @settings(max_examples=12, deadline=None)
 @given(data=st.data())
 def test_any_cut_into_parts_counts_alike(some, tmp_path_factory, data):
@@ -349,6 +351,7 @@ def matters(monkeypatch) -> None:
     monkeypatch.setattr(faced, "MATTERS", 0.0)
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(("ask", "asked"), RATES)
 def test_what_games_and_pitchers_tell_of_a_rate_is_kept(twelve, tmp_path, monkeypatch, met, ask, asked):
     folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))
@@ -582,6 +585,7 @@ def test_a_damaged_part_is_named_though_its_counts_are_kept(parts):
 # What is kept is not right.
 
 
+@pytest.mark.slow
 def test_damaged_and_truncated_counts_are_counted_anew(parts):
     expected = plainly(parts, FINE)
     hitlab.tally(parts)

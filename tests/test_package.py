@@ -131,6 +131,7 @@ def _needs_charts(line: str) -> bool:
     return line.startswith(("hitlab charters ", "hitlab eye "))
 
 
+@pytest.mark.slow
 def test_the_readme_commands_for_the_terminal_answer(tmp_path, monkeypatch):
     from hitlab.cli.commands import run
 

@@ -82,6 +82,7 @@ def test_every_kind_is_tried():
     assert ASKED.keys() == KINDS.keys()
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("year", [2030, 2031])
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_season_of_a_folder_is_its_own_table_and_history(store, frames, kind, year):
@@ -108,6 +109,7 @@ def test_a_season_of_a_folder_is_its_own_table_and_history(store, frames, kind, 
         pd.testing.assert_frame_equal(first, second)
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_card_gives_the_question_back_with_its_season(store, kind, tmp_path):
     claim = question(kind, season="2031").ask(store)
@@ -121,6 +123,7 @@ def test_a_card_gives_the_question_back_with_its_season(store, kind, tmp_path):
     assert game_dates(store, claim.question) == "April 10 to June 22, 2031"
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_career_is_all_of_the_table_or_is_refused_with_the_mend(store, kind):
     told = {"since": "2031-05-20"} if kind == "more" else {}
@@ -283,6 +286,7 @@ def test_ranks_of_a_season_are_those_of_its_claims(store):
         season_fit(store, "2027", "whiffs", "swings")
 
 
+@pytest.mark.slow
 def test_a_page_and_the_wall_s_list_are_of_the_season(store, frames):
     page = hitlab.hitter_page(store, WHO, "whiffs", "swings", season="2031")
     alone = hitlab.hitter_page(frames[2031], WHO, "whiffs", "swings")
@@ -427,6 +431,7 @@ def test_days_of_a_sentence_are_those_of_its_season():
 # The desk.
 
 
+@pytest.mark.slow
 def test_the_desk_chooses_a_season(store, frames, tmp_path):
     desk = Desk(str(store), tmp_path)
     assert [words for words, _ in desk.season.options] == [

@@ -44,8 +44,8 @@ def seconds(arguments: list[str], code: int) -> tuple[float, float]:
             f"python {' '.join(arguments)} ended with exit code {ended.returncode} in place of {code}:\n"
             f"{ended.stderr.strip()}"
         )
-    spent = after.children_user + after.children_system - before.children_user - before.children_system
-    return clock, spent
+    user = after.children_user - before.children_user
+    return clock, user + (after.children_system - before.children_system)
 
 
 def main() -> None:
