@@ -9,6 +9,7 @@ from hitlab.claims.question import History, Question, Subject
 from hitlab.claims.setting import Setting
 from hitlab.counting.facts import Conventions
 from hitlab.estimates.shrinkage import Fit
+from hitlab.pitches.opening import refuse_counts
 
 __all__ = ["season_fit"]
 
@@ -56,7 +57,7 @@ def season_fit(
         Where the season is not there, or no id tells who is who in it and before, and nobody said that names
         do.
     HitlabError
-        Where the rate cannot be counted.
+        Where the rate cannot be counted, or counts stand in the place of pitches.
 
     Examples
     --------
@@ -72,6 +73,7 @@ def season_fit(
     0  Kvalbakk       1       5
     1  Haxditch       1       5
     """
+    refuse_counts(pitches)
     question = Question(
         kind="list",
         event=event,
