@@ -119,6 +119,16 @@ def test_an_odd_share_of_hard_balls_is_pointed_out():
         hitlab.tally(table)
 
 
+@pytest.mark.parametrize("kind", ["int8", "Int8", "int16", "uint8"])
+def test_a_key_of_small_whole_numbers_is_no_other_one(kind):
+    """From -90 to 90 degrees: eight bits hold each of them, and not how far they are apart."""
+    degrees = [*range(-90, 91)] if kind[0] != "u" else [*range(181)]
+    rows = pd.DataFrame({"hitter": ["Ada", "Bea", "Cyd"] * 181, "spray_deg": degrees * 3, "outcome": "whiff"})
+    told = hitlab.tally(rows.astype({"spray_deg": kind}), ["hitter", "spray_deg"]).data
+    assert told["pitches"].tolist() == rows.groupby(["hitter", "spray_deg"]).size().tolist()
+    assert told["spray_deg"].tolist() == sorted(degrees) * 3
+
+
 def test_two_hitters_of_one_name_stay_two_and_get_their_clubs():
     columns = ("hitter", "hitter_id", "club", "outcome")
     counts = hitlab.tally(
