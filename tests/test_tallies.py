@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import narwhals as nw
 import pandas as pd
 import pyarrow as pa
@@ -12,10 +14,21 @@ from pyarrow import parquet
 
 import hitlab
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
+from tests.needs import package
 
 
 def pitches(*rows: tuple, columns=("hitter", "outcome", "exit_mph")) -> pd.DataFrame:
     return pd.DataFrame(list(rows), columns=list(columns))
+
+
+def on_engine(table: pd.DataFrame, engine: str) -> Any:
+    if engine == "pandas":
+        return table
+    if engine == "duckdb":
+        return package("duckdb").from_arrow(pa.Table.from_pandas(table, preserve_index=False))
+    if engine == "polars":
+        return package("polars").from_pandas(table)
+    return package("dask.dataframe").from_pandas(table, npartitions=3)
 
 
 def one_hard_ball() -> pd.DataFrame:
@@ -127,6 +140,43 @@ def test_a_key_of_small_whole_numbers_is_no_other_one(kind):
     told = hitlab.tally(rows.astype({"spray_deg": kind}), ["hitter", "spray_deg"]).data
     assert told["pitches"].tolist() == rows.groupby(["hitter", "spray_deg"]).size().tolist()
     assert told["spray_deg"].tolist() == sorted(degrees) * 3
+
+
+def ended() -> pd.DataFrame:
+    columns = ("hitter", "outcome", "result", "bases", "hard")
+    rows = [("Ada", "whiff", None), ("Ada", "in play", "single"), ("Ada", "in play", "home run")]
+    rows += [("Bea", "in play", "single"), ("Bea", "whiff", "strikeout"), ("Bea", "ball", None)]
+    return pd.DataFrame([(*row, "empty", row[1] == "in play") for row in rows], columns=columns)
+
+
+@pytest.mark.parametrize("engine", ["pandas", "polars", "duckdb", "dask"])
+@pytest.mark.parametrize("by", ["outcome", "result", ("hitter", "result"), ("outcome", "result", "hitter")])
+def test_outcome_and_result_are_keys_as_others_are(by, engine):
+    table = ended().drop(columns="hard")
+    there = on_engine(table, engine)
+    events = {"mine": "swings at bases=empty"}
+    keys = [by] if isinstance(by, str) else list(by)
+    told = hitlab.tally(there, by, events=events).table().set_index(keys)
+    groups = table.groupby(keys, dropna=False)
+    rows = groups.agg(
+        pitches=("outcome", "size"),
+        swings=("outcome", lambda seen: seen.isin(["whiff", "in play"]).sum()),
+        plate_appearances=("result", "count"),
+        hits=("result", lambda seen: seen.isin(["single", "home run"]).sum()),
+    ).assign(mine=lambda found: found["swings"])
+    pd.testing.assert_frame_equal(
+        told[list(rows)].sort_index(), rows.sort_index(), check_dtype=False, check_index_type=False
+    )
+
+
+@pytest.mark.parametrize("key", ["bases", "hard", "judged"])
+@pytest.mark.parametrize("engine", ["pandas", "dask"])
+def test_no_count_stands_in_the_place_of_a_key(key, engine):
+    table = ended().assign(judged=1, hard_source="eye")
+    with pytest.raises(CountsError, match=f"by= asks for '{key}'.*copy that column under another name"):
+        hitlab.tally(on_engine(table, engine), ["hitter", key])
+    named = on_engine(table.assign(mine=table[key]), engine)
+    assert hitlab.tally(named, ["hitter", "mine"]).column("pitches").sum() == len(table)
 
 
 def test_two_hitters_of_one_name_stay_two_and_get_their_clubs():

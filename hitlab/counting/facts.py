@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -13,7 +13,7 @@ from hitlab.errors import CountsError
 from hitlab.pitches.doubts import MOST_CONTRADICTED
 from hitlab.pitches.schema import CONTACT_OUTCOMES
 
-__all__ = ["FACT_COLUMNS", "FASTEST_MPH", "PITCH_FACTS", "Conventions", "pitch_facts"]
+__all__ = ["FACT_COLUMNS", "FASTEST_MPH", "PITCH_FACTS", "Conventions", "facts_beside", "pitch_facts"]
 
 PROFESSIONAL_HARD_MPH = 95.0
 """Hard off a wood bat among professionals (common practice, no source)."""
@@ -162,6 +162,12 @@ def pitch_facts(columns: set[str], conventions: Conventions) -> list[nw.Expr]:
         facts["two_strikes"] = _one_where(nw.col("strikes") == 2)
     facts |= _hardness(columns, conventions)
     return [value.alias(name) for name, value in facts.items()]
+
+
+def facts_beside(keys: Collection[str], columns: set[str], conventions: Conventions) -> list[nw.Expr]:
+    """Return the expressions of :func:`pitch_facts`, but for what is a key itself, as the outcome may be."""
+    facts = zip(PITCH_FACTS, pitch_facts(columns, conventions), strict=True)
+    return [fact for name, fact in facts if name not in keys]
 
 
 def _hardness(columns: set[str], conventions: Conventions) -> dict[str, nw.Expr]:

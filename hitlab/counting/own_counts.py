@@ -10,7 +10,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.counting.events import EVENTS, Event
-from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
+from hitlab.counting.facts import PITCH_FACTS, Conventions, facts_beside
 from hitlab.counting.own_events import Own, Wanted
 from hitlab.counting.summing import add_sums, cells, weights
 from hitlab.errors import MissingColumnsError
@@ -42,13 +42,13 @@ def add_own(
     columns: set[str],
 ) -> dict[str, Own]:
     """Add the caller's own events, and see which counts each lies within and which lie within it."""
-    result = [nw.col("result")] if "result" in columns else []
+    result = [name for name in ("result",) if name in columns]
     flags = [
         nw.when(wanted.flag == True).then(nw.lit(1)).otherwise(nw.lit(0)).alias(f"own_{number}")  # noqa: E712
         for number, wanted in enumerate(own.values())
     ]
-    facts = (*PITCH_FACTS, *(["result"] if result else []), *(f"own_{number}" for number in range(len(own))))
-    told = frame.select(*keys, *pitch_facts(columns, conventions), *result, *flags)
+    facts = (*PITCH_FACTS, *result, *(f"own_{number}" for number in range(len(own))))
+    told = frame.select(*dict.fromkeys([*keys, *result]), *facts_beside(keys, columns, conventions), *flags)
     told_cells = cells(told, keys, facts)
     absent = [w.base for w in own.values() if w.base and w.base not in {event.name for event in counted}]
     if absent:

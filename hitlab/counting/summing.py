@@ -175,6 +175,7 @@ class Pitched:
 
     def rows_by(self, *names: str) -> pd.DataFrame:
         """Return each combination that some columns have, what is missing among them, and its pitches."""
+        names = tuple(dict.fromkeys(names))
         if self.frame.implementation.is_dask():
             return _by_partitions(self.frame, names, names)
         return collected(self.frame.group_by(*names, drop_null_keys=False).agg(nw.len().alias(ROWS)))
@@ -203,7 +204,7 @@ class Gathered:
 
     def rows_by(self, *names: str) -> pd.DataFrame:
         """Return each combination that some columns have, what is missing among them, and its pitches."""
-        groups = self.data.groupby(list(names), dropna=False, observed=True, sort=False)
+        groups = self.data.groupby(list(dict.fromkeys(names)), dropna=False, observed=True, sort=False)
         found: pd.DataFrame = groups[ROWS].sum().reset_index()
         return found
 

@@ -21,7 +21,7 @@ import pandas as pd
 
 from hitlab.counting.counts import LABELS, LABELS_OF, Counts
 from hitlab.counting.events import EVENTS, Event
-from hitlab.counting.facts import FACT_COLUMNS, PITCH_FACTS, Conventions, pitch_facts
+from hitlab.counting.facts import FACT_COLUMNS, PITCH_FACTS, Conventions, facts_beside, pitch_facts
 from hitlab.counting.hardness import (
     TICKED,
     circumstances,
@@ -174,13 +174,14 @@ def tally(
     if only is not None:
         wanted_too = _with_what_they_need(only)
         counted = [event for event in counted if event.name in wanted_too]
+    _demand_other_names(keys, counted)
     # What is chosen of the pitches by what is not kept, or counted beside the ledger, is nowhere kept.
     chosen_so = where is None or isinstance(where, Situation)
     names = [event.name for event in counted] + ([] if where is None else list(TICKED))
     kept = None
     if chosen_so and not own and not trust:
         kept = kept_counts(whole, keys, columns, conventions, names, where)
-    facts = pitch_facts(columns, conventions)
+    facts = facts_beside(keys, columns, conventions)
     rows: Rows = Pitched(frame) if kept is None else kept
     seen_by = keys
     if kept is None and is_spread(frame):
@@ -188,8 +189,9 @@ def tally(
             # By games and the like only sums come home: rows by every fact are a good part of all pitches.
             seen_by = [key for key in keys if key in (_labelled(keys), "hitter")]
         beside = [name for name in beside if name not in (*seen_by, *PITCH_FACTS)]
+        told = [*seen_by, *facts_beside(seen_by, columns, conventions), *beside]
         try:
-            rows = Gathered.of(frame, [*seen_by, *facts, *beside], [*seen_by, *PITCH_FACTS, *beside])
+            rows = Gathered.of(frame, told, [*dict.fromkeys([*seen_by, *PITCH_FACTS]), *beside])
         except ReadingError:
             if at_once:
                 demand_kinds(whole, compared)  # says in how many partitions
@@ -227,12 +229,12 @@ def tally(
             add_sums(data, grouped, keys, PITCH_FACTS, rules[PITCH_FACTS])
         else:
             most = 4 * int(grouped[ROWS].sum())  # a pitch is four bases at most, and no other count so many
-            data = sums_there(frame, keys, [*keys, *facts, *({"result"} & columns)], rules, most)
+            data = sums_there(frame, keys, [*keys, *facts, *({"result"} & columns - {*keys})], rules, most)
         if "result" in columns:
             if isinstance(rows, Gathered):
                 grouped = rows.rows_by(*seen_by, "result").dropna(subset=["result"])
             else:
-                ended = frame.filter(~nw.col("result").is_null()).select(*keys, "result")
+                ended = frame.filter(~nw.col("result").is_null()).select(*dict.fromkeys([*keys, "result"]))
                 grouped = cells(ended, keys, ("result",))
             _check_words(grouped, "result", RESULTS, source)
             if seen_by == keys:
@@ -367,6 +369,16 @@ def _check_names(own: Mapping[str, Wanted], keys: Sequence[str]) -> None:
     for name in own:
         if name in EVENTS or name in keys or name in LABELS or name == ROWS:
             raise CountsError(f"the event name {name!r} is taken; choose another")
+
+
+def _demand_other_names(keys: Sequence[str], counted: Sequence[Event]) -> None:
+    """Refuse a key in whose place a count would stand, or what counting calls so itself."""
+    taken = {*(event.name for event in counted), *PITCH_FACTS[1:], ROWS}.intersection(keys)
+    if taken:
+        raise CountsError(
+            f"by= asks for {min(taken)!r}, which is what a count is called as well; copy that column under "
+            "another name and count by the copy"
+        )
 
 
 def _why_missing(event: Event, columns: set[str]) -> str:
