@@ -111,6 +111,18 @@ def test_a_season_of_a_folder_is_its_own_table_and_history(store, frames, kind, 
 
 @pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("column", ["date", "season"])
+def test_pitches_of_no_told_season_are_counted_in_a_note(frames, kind, column):
+    whole = pd.concat(frames.values(), ignore_index=True)
+    if column == "season":
+        whole["season"] = pd.to_datetime(whole["date"]).dt.year.astype(str)
+    whole[column] = whole[column].where(whole.index % 50 != 0)
+    untold = int(whole[column].isna().sum())
+    told = question(kind, season="2031").ask(whole)
+    assert f"left out, because it is another record: {untold:,} pitches without a {column}" in noted(told)
+
+
+@pytest.mark.parametrize("kind", KINDS)
 def test_a_card_gives_the_question_back_with_its_season(store, kind, tmp_path):
     claim = question(kind, season="2031").ask(store)
     path = tmp_path / "card.png"

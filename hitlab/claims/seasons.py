@@ -304,11 +304,10 @@ class Seasons:
         return (*said, *self._said_left_out(career))
 
     def _said_left_out(self, career: bool) -> list[str]:
-        if not career and not self.takes_history:
-            return []
         left_out = list(self._left_out)
-        now = self._judged.get(self.last, "")
-        for season in self._candidates:
+        others = self._candidates if career or self.takes_history else []
+        now = self._judged.get(self.last, "") if others else ""
+        for season in others:
             then = self._judged.get(season, "")
             if not self._as_now(season):
                 last = shown_name(self.last)
