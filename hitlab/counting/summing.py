@@ -365,7 +365,7 @@ def _codes(column: pd.Series[Any]) -> np.ndarray[Any, Any]:
         numbers = column.to_numpy()
         low, high = int(numbers.min()), int(numbers.max())
         if high - low < _FEW:
-            return np.subtract(numbers, low, dtype=np.int64)  # eight bits do not hold every span
+            return np.asarray(np.subtract(numbers, low, dtype=np.int64))  # eight bits do not hold every span
     if isinstance(column.dtype, pd.StringDtype) and column.dtype.storage == "pyarrow":
         import pyarrow as pa
 
