@@ -123,7 +123,8 @@ def tally(
         Where the file has no schema mark, an outcome or result is not one of the pitch table's words, numbers
         are written as texts, or the engine fails on the way.
     CountsError
-        Where an event's name is taken, or a form is none of those, before anything is counted.
+        Where an event's name is taken, a key is called as a count is (``bases``, ``hard``), or a form is none
+        of those, before anything is counted.
 
     Examples
     --------
