@@ -273,10 +273,10 @@ def answer_steady(question: Question, table: Any) -> Claim:
             f"{name}'s true odds of {rate} were within a factor of {factor:g} of those in all games in each "
             f"of {len(looked)} stretches{f' {when}' if since else ''}",
             f"{name} {finding} {when}: the chance that the true rate of {rate} never had {factor:g} times "
-            f"the odds of all games together, up or down, in {len(looked)} stretches of about {stretch} games "
-            f"is {chance_text(chance)} (once luck is taken out about {rate_text(season)} in all games; from "
-            f"there the bounds are {rate_text(low)} and {rate_text(high)}); the observed rates, {observed}, "
-            "move by luck as well.",
+            f"the odds of all games together, up or down, in {len(looked)} stretches of about {stretch} "
+            f"games is {chance_text(chance)} (once luck is taken out about {rate_text(season)} in all games; "
+            f"from there the bounds are {rate_text(low)} and {rate_text(high)}); the observed rates, "
+            f"{observed}, move by luck as well.",
             {
                 "holds": f"“{name} runs hot and cold.”",
                 "does not hold": f"“{name} has been steady.”",
