@@ -1228,6 +1228,21 @@ def test_more_and_less_in_one_sentence_are_asked_back_with_both(text: str):
     assert [one.direction for one in asked.choices] in (["more", "less"], ["less", "more"])
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Izezno hits it hard on 20% of swings, make that 25%",
+        "Izezno hits it hard on 1 in 5 swings, sorry, 1 in 4",
+        "Izezno misses on 1 in 5 swings, I mean 1 in 4",
+        "Izezno misses on more than 20% of swings, I mean more than 25%",
+    ],
+)
+def test_of_two_numbers_none_gets_lost(text: str):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome == "asked back"
+    assert "more than one number" in asked.asks
+
+
 def test_a_degree_of_a_count_turns_nothing_round():
     question = understood("Izezno misses more than the league with fewer than two outs")
     assert (question.direction, question.when) == ("more", ("outs=0,1",))
