@@ -211,6 +211,9 @@ def test_run_ups_and_tags_leave_what_is_claimed(text: str, told: dict[str, Any])
         "Izezno misses more than the league, few know it",
         "Izezno hits the ball harder when she's behind",
         "Somewhere along the line Izezno turned a corner",
+        "Izezno hasn't turned the corner since May",
+        "Izezno is not the hitter she was in May",
+        "Izezno is not the same hitter as in May",
     ],
 )
 def test_run_ups_that_date_or_limit_are_asked_back(text: str):
