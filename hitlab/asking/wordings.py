@@ -1073,8 +1073,8 @@ STREAKS: Rows = (
     ),
     (
         # "That she was in May" dates it from behind.
-        r"not the (?:same (?:hitter|player|man|woman|batter|pitcher|club|team)|(?:hitter|player|man|woman|bat|"
-        r"guy)(?= (?:he|she) ))(?: (?:he|she|they) (?:was|were|used to be))?"
+        r"not the (?:same (?:hitter|player|man|woman|batter|pitcher|club|team)|"
+        r"(?:hitter|player|man|woman|bat|guy)(?= (?:he|she) ))(?: (?:he|she|they) (?:was|were|used to be))?"
         r"(?! (?:as |(?:that )?(?:he|she|they) [a-z]+ )?(?:as |in |last |back |before |during ))",
         "a different hitter",
     ),
