@@ -165,6 +165,8 @@ def test_records_are_settled_by_counting(games):
 def test_what_cannot_be_checked_is_said(games):
     with pytest.raises(ClaimError, match="give a number above 1"):
         check_hot(games, "Nadia Izezno", factor=1)
+    with pytest.raises(ClaimError, match="factor=inf: give a number above 1"):
+        check_steady(games, "Nadia Izezno", factor=float("inf"))
     with pytest.raises(ClaimError, match="give a shorter stretch="):
         check_hot(games, "Nadia Izezno", stretch=200)
     with pytest.raises(ClaimError, match="steady needs two"):

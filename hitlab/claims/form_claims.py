@@ -53,7 +53,7 @@ class _Form:
     def __init__(self, question: Question, table: Any) -> None:
         options = question.options
         factor, stretch = float(options.get("factor", FACTOR)), int(options.get("stretch", STRETCH))
-        if not factor > 1:
+        if not 1 < factor < np.inf:
             raise ClaimError(f"factor={factor!r}: give a number above 1, such as {FACTOR}")
         source = Source.of(question, table)
         if source.pitches:
