@@ -211,6 +211,9 @@ def test_run_ups_and_tags_leave_what_is_claimed(text: str, told: dict[str, Any])
         "Izezno misses more than the league, few know it",
         "Izezno hits the ball harder when she's behind",
         "Somewhere along the line Izezno turned a corner",
+        "Izezno hasn't turned the corner since May",
+        "Izezno is not the hitter she was in May",
+        "Izezno is not the same hitter as in May",
     ],
 )
 def test_run_ups_that_date_or_limit_are_asked_back(text: str):
@@ -1226,6 +1229,21 @@ def test_more_and_less_in_one_sentence_are_asked_back_with_both(text: str):
     asked = hitlab.ask(text, known())
     assert asked.outcome == "asked back"
     assert [one.direction for one in asked.choices] in (["more", "less"], ["less", "more"])
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Izezno hits it hard on 20% of swings, make that 25%",
+        "Izezno hits it hard on 1 in 5 swings, sorry, 1 in 4",
+        "Izezno misses on 1 in 5 swings, I mean 1 in 4",
+        "Izezno misses on more than 20% of swings, I mean more than 25%",
+    ],
+)
+def test_of_two_numbers_none_gets_lost(text: str):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome == "asked back"
+    assert "more than one number" in asked.asks
 
 
 def test_a_degree_of_a_count_turns_nothing_round():

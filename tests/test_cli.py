@@ -45,6 +45,17 @@ def test_exit_codes_follow_the_verdict(sheet, capsys):
     assert said.err.startswith("Could not be checked: nobody here is called 'Nobody'")
 
 
+def test_a_long_name_of_a_count_leaves_room_for_hitters_and_numbers(capsys):
+    from hitlab.cli.console import print_table
+
+    event = "swings_with_no_balls_and_no_strikes_and_two_runners_on"
+    row = {"hitter": "Nadia Izezno", event: 160, "swings": 547, "rate": 0.293, "chance best": "27 %"}
+    print_table("A list", pd.DataFrame([row]), ())
+    assert "  Nadia Izezno  " in (told := capsys.readouterr().out)
+    assert "…" not in told
+    assert all(value in told for value in (" 160 ", " 547 ", " .293 ", " 27 %"))
+
+
 def test_json_is_the_claim(sheet, capsys):
     assert run(["check", "leads", "--file", sheet, "--json"]) == 0
     answer = json.loads(capsys.readouterr().out)

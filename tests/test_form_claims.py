@@ -45,8 +45,8 @@ def test_hot_holds_where_form_exists_and_shows():
     assert claim.verdict == "holds"
     assert claim.say_in_full.startswith(
         "h00 is most likely on a hot streak, judging by 108 in 240 over the last 12 games, 240 in 1,200 "
-        "before: "
-        "the chance that the true rate of hard-hit balls per swing now is ."
+        "before: the chance that the true rate of hard-hit balls per swing now has at least 1.25 times the "
+        "usual odds is "
     )
     assert claim.tempting == "“h00 cannot miss right now, and it will go on.”"
     k[0, 60:] = 3
@@ -125,6 +125,12 @@ def test_the_demo_season_says_plainly_that_a_streak_is_luck(games):
     steady = check_steady(games, "Nadia Izezno", since="2031-05-01")
     assert steady.verdict == "holds"
     assert steady.say_in_full.endswith("the observed rates, .133, .240, .181, move by luck as well.")
+    # Of each draw's own season, not of a range that is fixed: that he never left one is less likely.
+    assert (
+        "never had 1.25 times the odds of all games together, up or down, in 3 stretches of about 12 games "
+        f"is {round(100 * steady.chance)} % (once luck is taken out about .163 in all games; from there the "
+        "bounds are .135 and .196)"
+    ) in steady.say_in_full
     halves = paired_halves(games, "time")
     assert (
         check_more(halves[1], "Omari Velenzal", before=halves[0], than="in the first half").verdict == "open"
@@ -133,6 +139,14 @@ def test_the_demo_season_says_plainly_that_a_streak_is_luck(games):
         json.dumps(one.to_dict())
         assert "<table" in one._repr_html_()
         assert one.table()["rate"].between(0, 1).all()
+
+
+def test_what_would_settle_it_is_told_in_its_own_denominator():
+    k = _league(np.random.default_rng(3), hitters=2, stretches=2)
+    frame = _counts(k).data.rename(columns={"swings": "contact"})
+    counts = Counts.from_table(frame, by=["hitter", "game", "date"])
+    told = check_steady(counts, "h00", per="contact").would_change
+    assert told.startswith("more contacts a stretch"), told
 
 
 @pytest.mark.slow
@@ -151,6 +165,8 @@ def test_records_are_settled_by_counting(games):
 def test_what_cannot_be_checked_is_said(games):
     with pytest.raises(ClaimError, match="give a number above 1"):
         check_hot(games, "Nadia Izezno", factor=1)
+    with pytest.raises(ClaimError, match="factor=inf: give a number above 1"):
+        check_steady(games, "Nadia Izezno", factor=float("inf"))
     with pytest.raises(ClaimError, match="give a shorter stretch="):
         check_hot(games, "Nadia Izezno", stretch=200)
     with pytest.raises(ClaimError, match="steady needs two"):

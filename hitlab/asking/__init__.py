@@ -1,16 +1,16 @@
 """Ask in your own words: a sentence becomes a question, a choice of questions, or a plain refusal.
 
-In the order in which a sentence goes through them: ``text`` (words and marks); ``colloquial`` (turns of talk
-put plainly: gotta be, rather have one than the other; colour left out and said), ``frames`` (grammatical
-frames put plainly: nobody is found who, not as often as), ``talk`` (clauses beside a claim that change
-nothing, and mockery that turns it round); ``wordings`` (other ways to say the same, put into the words of the
-tables), ``phrases`` (the trade's words, one table a slot), ``numbers`` (shares, counts, days), ``people``
-(who is meant), ``risk`` (which words may be left out, said in the open); ``slots`` (the order of steps),
-``neighbours`` (what a word is said of: a degree, a denial, a hand, a club counts only beside what it can be
-said of), ``marks`` (what was used), ``order`` (words that cannot stand side by side), ``about`` (a question
-about somebody), ``fit`` (which kind fits, what is asked back), ``restating`` (a habit and its claim in one
-breath), ``pieces`` (clauses that can be asked where the whole cannot), ``reading`` (the question in words),
-``asked`` (the result).
+In the order in which a sentence goes through them: ``seasons`` (which of several is named: it is taken out);
+``text`` (words and marks); ``colloquial`` (turns of talk put plainly: gotta be, rather have one than the
+other; colour left out and said), ``frames`` (grammatical frames put plainly: nobody is found who, not as
+often as), ``talk`` (clauses beside a claim that change nothing, and mockery that turns it round);
+``wordings`` (other ways to say the same, put into the words of the tables), ``phrases`` (the trade's words,
+one table a slot), ``numbers`` (shares, counts, days), ``people`` (who is meant), ``risk`` (which words may
+be left out, said in the open); ``slots`` (the order of steps), ``neighbours`` (what a word is said of: a
+degree, a denial, a hand, a club counts only beside what it can be said of), ``marks`` (what was used),
+``order`` (words that cannot stand side by side), ``about`` (a question about somebody), ``fit`` (which kind
+fits, what is asked back), ``restating`` (a habit and its claim in one breath), ``pieces`` (clauses that can
+be asked where the whole cannot), ``reading`` (the question in words), ``asked`` (the result).
 
 A word of the trade is one row in its table in ``phrases``, or in ``wordings`` where it is another way to say
 what a table has. A word that no table has is left out and said where ``risk`` finds that it cannot change the

@@ -232,7 +232,8 @@ PLAIN: Rows = (
         r"(him|her|<who>) to (?=(?:miss|chase|whiff) )",
         "he does not ",
     ),
-    (r"(?:turned|rounded) (?:a|the) corner|figured it out", "changed as a hitter"),
+    # Who has not turned it is not better: that is no steadiness.
+    (r"(?<!not )(?:(?:turned|rounded) (?:a|the) corner|figured it out)", "changed as a hitter"),
     (r"or (?:near|close) enough (?:quit|stopped)", ""),
     (r"yr", "year"),
     (r"(?<!i )(?<!you )(?<!we )(?:gotta|got to) be", "has to be"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import calendar
 import re
 from datetime import datetime, timedelta
+from typing import Any
 
 from hitlab.asking.text import Text
 from hitlab.counting.days import day_in
@@ -121,10 +122,7 @@ def take_shares(text: Text) -> None:
     )
     for words, mark in ((more, "above"), (less, "below"), (near, "near"), ("", "near")):
         prefix = f"{words} " if words else ""
-        while True:
-            held = [word.value for word in text.words if word.text in ("<value>", "<average>")]
-            if not held or not _take_value(text, rf"{prefix}{value}{of}", mark):
-                break
+        text.take(rf"{prefix}{value}{of}", mark, lambda m: _value_of(text, m))
     if text.has("near"):
         text.take(r"(?:or )?some(?:thing|where) (?:like|around|near) (?:that|it|there)|or thereabouts")
     _deny_even(text)
@@ -148,18 +146,10 @@ def _deny_even(text: Text) -> None:
             return
 
 
-def _take_value(text: Text, pattern: str, mark: str) -> bool:
-    """Put a mark of its comparison in the place of one rate; the rate stays its value."""
-    line = text.line()
-    match = re.search(rf"(?<= )(?:{pattern})(?= )", line)
-    if match is None:
-        return False
-    place = len(line[: match.start("v")].split())
-    word = text.words[place]
-    # A batting average is told from other shares by how it is written.
-    kind = "average" if word.text == "<average>" else "value"
-    text.take(pattern.replace("?P<v>", "?:", 1), mark, lambda _: (word.value, kind))
-    return True
+def _value_of(text: Text, match: re.Match[str]) -> tuple[Any, str]:
+    """Return the rate of a comparison, and whether it is a batting average: told by how it is written."""
+    word = text.words[len(match.string[: match.start("v")].split())]
+    return word.value, "average" if word.text == "<average>" else "value"
 
 
 def take_places(text: Text) -> None:

@@ -1071,8 +1071,13 @@ STREAKS: Rows = (
         r"downs|cold spells)(?: this (?:season|year))?|no streaks and slumps|just(?= steady)",
         "",
     ),
-    (r"not the (?:hitter|player|man|woman|bat|guy) (?:he|she) (?:was|used to be)", "a different hitter"),
-    (r"not the same (?:hitter|player|man|woman|batter|pitcher|club|team)", "a different hitter"),
+    (
+        # "That she was in May" dates it from behind.
+        r"not the (?:same (?:hitter|player|man|woman|batter|pitcher|club|team)|"
+        r"(?:hitter|player|man|woman|bat|guy)(?= (?:he|she) ))(?: (?:he|she|they) (?:was|were|used to be))?"
+        r"(?! (?:as |(?:that )?(?:he|she|they) [a-z]+ )?(?:as |in |last |back |before |during ))",
+        "a different hitter",
+    ),
     (
         r"(?:has |have |is |are )?(?:changed|transformed|reinvented)(?: (?:him|her)self)?(?= since| $)",
         "a different hitter",

@@ -53,7 +53,7 @@ class _Form:
     def __init__(self, question: Question, table: Any) -> None:
         options = question.options
         factor, stretch = float(options.get("factor", FACTOR)), int(options.get("stretch", STRETCH))
-        if not factor > 1:
+        if not 1 < factor < np.inf:
             raise ClaimError(f"factor={factor!r}: give a number above 1, such as {FACTOR}")
         source = Source.of(question, table)
         if source.pitches:
@@ -205,9 +205,10 @@ def answer_hot(question: Question, table: Any) -> Claim:
         found = Finding(
             verdict,
             f"{name}'s true odds {past_them} the usual ones",
-            f"{name} {word} {streak}, judging by {records}: the chance that the true rate of {rate} now is "
-            f"{rate_text(_times(usual, factor))} or more, where the usual one is estimated at "
-            f"{rate_text(usual)} once luck is taken out, is {chance_text(chance)}.",
+            f"{name} {word} {streak}, judging by {records}: the chance that the true rate of {rate} now has "
+            f"at least {factor:g} times the usual odds is {chance_text(chance)} (the usual rate is estimated "
+            f"at {rate_text(usual)} once luck is taken out; {factor:g} times its odds are "
+            f"{rate_text(_times(usual, factor))}).",
             {
                 "holds": f"“{name} {'cannot miss right now' if gain else spell}, and it will go on.”",
                 "does not hold": f"“{name} {spell}.”",
@@ -271,18 +272,19 @@ def answer_steady(question: Question, table: Any) -> Claim:
             verdict,
             f"{name}'s true odds of {rate} were within a factor of {factor:g} of those in all games in each "
             f"of {len(looked)} stretches{f' {when}' if since else ''}",
-            f"{name} {finding} {when}: the chance that the true rate of {rate} stayed between "
-            f"{rate_text(low)} and {rate_text(high)}, around {rate_text(season)} in all games once luck is "
-            f"taken out, in all {len(looked)} stretches of about {stretch} games is "
-            f"{chance_text(chance)}; the observed rates, {observed}, move by luck as well.",
+            f"{name} {finding} {when}: the chance that the true rate of {rate} never had {factor:g} times "
+            f"the odds of all games together, up or down, in {len(looked)} stretches of about {stretch} "
+            f"games is {chance_text(chance)} (once luck is taken out about {rate_text(season)} in all games; "
+            f"from there the bounds are {rate_text(low)} and {rate_text(high)}); the observed rates, "
+            f"{observed}, move by luck as well.",
             {
                 "holds": f"“{name} runs hot and cold.”",
                 "does not hold": f"“{name} has been steady.”",
                 "open": f"“{name} runs hot and cold.” Nor: “{name} has been steady.”",
             }[verdict],
             chance,
-            would_change="more swings a stretch, or a league in which form is known to move rates more or "
-            "less than here",
+            would_change=f"more {per_words(fit.per, 2)} a stretch, or a league in which form is known to "
+            "move rates more or less than here",
         )
     numbers = {"season": season, "steady_from": low, "steady_to": high, "stretches": len(looked)}
     return form.answer(found, rows, numbers)

@@ -21,6 +21,7 @@ _STYLES = {"holds": "bold green", "does not hold": "bold red", "open": "bold yel
 
 
 _INDENT = 2  # of all but the first line of a paragraph, and of tables: what is from the data begins no line
+_LONG_HEAD = 20  # letters of a column's name
 
 
 def _console() -> Console:
@@ -94,7 +95,15 @@ def _table(rows: pd.DataFrame) -> Padding:
     for name in rows.columns:
         text = pd.api.types.is_object_dtype(rows[name]) or pd.api.types.is_string_dtype(rows[name])
         numeric = not text or all(_is_numeric(value) for value in rows[name])
-        grid.add_column(Text(shown_name(name)), justify="right" if numeric else "left", no_wrap=numeric)
+        head = Text(shown_name(name))
+        # A long heading of numbers is wrapped, and they are not: else nothing has room beside it.
+        long = numeric and len(head) > _LONG_HEAD
+        grid.add_column(
+            head,
+            justify="right" if numeric else "left",
+            no_wrap=numeric and not long,
+            min_width=max((len(str(value)) for value in rows[name]), default=1) if long else None,
+        )
     for row in rows.itertuples(index=False):
         grid.add_row(*(Text("" if pd.isna(value) else shown_name(value)) for value in row))
     return Padding(grid, (0, 0, 0, _INDENT))
