@@ -243,7 +243,7 @@ def test_pitches_without_a_day_are_of_no_season_and_said(frames):
     whole = pd.concat(frames.values(), ignore_index=True)
     lost = whole.index[whole["date"].dt.year == 2030][:7]
     told = above(whole.assign(date=whole["date"].where(~whole.index.isin(lost))), season="2031")
-    assert "7 pitches without a date" in noted(told)
+    assert "because no season is told: 7 pitches without a date" in noted(told)
 
 
 def test_all_together_have_no_history_and_clubs_have_one(store, frames):

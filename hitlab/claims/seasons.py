@@ -314,9 +314,11 @@ class Seasons:
                 left_out.append(f"{shown_name(season)}, where hard balls were told {then} ({now} in {last})")
             elif career and season < self.names[0]:
                 left_out.append(f"{shown_name(season)}, which comes before that")
+        said = [f"left out, because it is another record: {'; '.join(left_out)}"] if left_out else []
         if self.untold:
-            left_out.append(f"{self.untold:,} pitches without a {self.column}")
-        return [f"left out, because it is another record: {'; '.join(left_out)}"] if left_out else []
+            pitches = "1 pitch" if self.untold == 1 else f"{self.untold:,} pitches"
+            said.append(f"left out, because no season is told: {pitches} without a {self.column}")
+        return said
 
 
 def _demand_texts(frame: Any) -> None:
