@@ -18,10 +18,11 @@ from typing import Any, Literal
 import pandas as pd
 
 from hitlab.asking.fit import Fitted, fit
+from hitlab.asking.nearest import ENOUGH, understood
 from hitlab.asking.numbers import MONTHS
 from hitlab.asking.order import out_of_order
 from hitlab.asking.people import Known, nicknames_of
-from hitlab.asking.phrases import FILLERS, ONE_SEASON, slot_words, vocabulary
+from hitlab.asking.phrases import FILLERS, MANNERS_OF_SPEAKING, ONE_SEASON, slot_words, vocabulary
 from hitlab.asking.pieces import askable_pieces
 from hitlab.asking.reading import asked_in_words
 from hitlab.asking.restating import named_in, restated, with_name
@@ -71,6 +72,10 @@ class Asked(Result):
     nearly
         Whether a yes is all that is asked for: one question is offered, and what plays no part in it is not
         known to carry meaning.
+    found
+        What was found in it, slot by slot (``who: Nadia Izezno``), whatever became of it.
+    guessed
+        Whether what is offered was made of these alone: no kind of claim fitted.
     pitches
         The table that is asked.
     """
@@ -85,6 +90,8 @@ class Asked(Result):
     usual: bool = False
     heard: tuple[str, ...] = ()
     nearly: bool = False
+    found: tuple[str, ...] = ()
+    guessed: bool = False
     pitches: Any = field(default=None, repr=False, compare=False)
 
     @property
@@ -166,6 +173,8 @@ class Asked(Result):
     def contents(self) -> Iterable[Part]:
         """Return what was understood, what was left out, and the choices."""
         parts: list[Part] = [self.read_as]
+        if self.found and self.outcome != "understood":
+            parts.append(Note("; ".join(self.found), "understood of it"))
         if self.left_out:
             parts.append(Note(", ".join(shown_name(word) for word in self.left_out), "left out"))
         if self.outcome != "understood" and self.choices:
@@ -341,7 +350,7 @@ def _listed(question: Question) -> bool:
 
 def _in_pieces(asked: Asked, known: Known) -> Asked:
     """Offer what the clauses of a sentence ask where nothing is offered of the whole."""
-    if asked.choices:
+    if asked.choices and not asked.guessed:
         return asked
 
     def read(piece: str) -> Asked:
@@ -352,11 +361,17 @@ def _in_pieces(asked: Asked, known: Known) -> Asked:
         asked.text,
         known,
         lambda piece: told.readings if (told := read(piece)).outcome == "understood" else (),
-    ) or askable_pieces(asked.text, known, lambda piece: () if (told := read(piece)).why else told.choices)
+    )
+    if not found and not asked.why and not asked.guessed:
+        found = askable_pieces(
+            asked.text, known, lambda piece: () if (told := read(piece)).why else told.choices
+        )
     if not found:
         return asked
     if asked.why:
         return replace(asked, nearest=found[0])
+    if asked.guessed:
+        found = list({_key(one): one for one in (*found, *asked.choices)}.values())[:ENOUGH]
     if len(found) == 1:
         asks = f"{asked.asks} What is offered is a part of what was said."
         return replace(asked, asks=asks, nearest=found[0])
@@ -445,17 +460,17 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
     strange = tuple(dict.fromkeys(slots.text.said[word.at] for word in slots.strange))
     strange = (slots.aside, *strange) if slots.aside else strange
     strange = (*slots.text.idle, *strange)
-    base = Asked(text=sentence, left_out=strange, taken=taken, heard=tuple(slots.text.heard))
+    base = Asked(
+        text=sentence, left_out=strange, taken=taken, heard=tuple(slots.text.heard), found=understood(slots)
+    )
     fitted = fit(slots, known)
     if slots.limit:
-        offered_now = len(fitted.questions) == 1 or (
-            fitted.questions and slots.text.has("rate", "in", "hand")
-        )
+        offered_now = fitted.questions and slots.limit in MANNERS_OF_SPEAKING and slots.text.has("rate")
         nearest = fitted.questions[0] if offered_now else None
         return replace(base, why=slots.limit, nearest=nearest)
     near = _near_name(sentence, slots, known)
     if near is not None:
-        return replace(near, text=sentence, left_out=strange)
+        return replace(near, text=sentence, left_out=strange, found=base.found)
     if fitted.why:
         return replace(base, why=fitted.why)
     if not fitted.asks and len(fitted.questions) == 1:
@@ -468,6 +483,7 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
     offered = list(dict.fromkeys(_key(one) for one in fitted.questions))
     questions = [next(q for q in fitted.questions if _key(q) == key) for key in offered][:_MOST_CHOICES]
     asks = fitted.asks or "what is said of it?"
+    base = replace(base, guessed=fitted.only_near)
     if len(questions) == 1:
         return replace(base, asks=asks, nearest=questions[0], nearly=fitted.light)
     return replace(base, asks=asks, readings=tuple(questions))
@@ -493,7 +509,7 @@ def _key(question: Question) -> str:
 def _nothing_of_it(slots: Slots, fitted: Fitted) -> bool:
     """Say whether a sentence has nothing that could be asked: mostly words that nothing explains."""
     text, strange = slots.text, len(risky(slots.text, slots.strange))
-    if (fitted.questions and not fitted.only_near) or (
+    if (fitted.questions and (not fitted.only_near or text.has("rate", "hot", "steady"))) or (
         slots.bare
         and (
             text.has("rate", "in", "hand", "owns", "hot")

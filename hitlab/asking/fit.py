@@ -13,7 +13,7 @@ from typing import Any
 
 from hitlab.asking.about import About
 from hitlab.asking.marks import BaldError, Marks, UnfitError
-from hitlab.asking.neighbours import on_both_sides
+from hitlab.asking.nearest import ENOUGH, TURNING, Nearest, may_turn
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
 from hitlab.asking.risk import risky
@@ -41,14 +41,6 @@ _BEST_ON = re.compile(
 """Who of a club does it most, though nobody is asked after: "most whiffs per swing on the Larks"."""
 _BEST_OF_ALL = re.compile(r" (?:the )?<(?:most|best)> <rate> (?:(?!<who>)[^ ]+ )*$")
 """A list is asked for, though nobody is asked after: "best contact hitter against changeups"."""
-_TURNING = frozenset(
-    (
-        *("down", "cut", "half", "halved", "drop", "drops", "dropped", "disappear", "disappears"),
-        *("vanish", "vanished", "stop", "stops", "stopped", "colder", "worse", "rarely", "seldom"),
-        *("barely", "hardly", "without", "under", "below"),
-    )
-)
-"""Words that may turn round how often something is done: where one plays no part, no direction is offered."""
 _OPEN = "what is said of it?"
 
 
@@ -90,18 +82,24 @@ def fit(slots: Slots, known: Known) -> Fitted:
     try:
         questions = fitter.questions()
     except UnfitError as unfit:
-        if isinstance(unfit, BaldError) and fitter.may_turn():
+        if isinstance(unfit, BaldError) and may_turn(slots):
             unfit.offered.clear()
-        near = [] if unfit.offered else fitter.nearest(known)
-        asks = f"{unfit.asks or _OPEN}{fitter.dropped()}" if near else unfit.asks
+        nearest = Nearest(slots)
+        near = _more_of(unfit.offered, nearest, known)
         alone = isinstance(unfit, BaldError) and len(unfit.offered) == 1 and not fitter.loose()
         bald = unfit.offered[0] if alone else None
-        left = [
-            text for word in risky(slots.text, slots.strange) if (text := slots.text.typed(word)) not in asks
-        ]
-        if unfit.offered and left:
+        left = [slots.text.typed(word) for word in risky(slots.text, slots.strange)]
+        left = (
+            nearest.dropped()
+            if near and not unfit.offered
+            else [one for one in left if one not in unfit.asks]
+        )
+        asks = (unfit.asks or _OPEN) if near else unfit.asks
+        if (unfit.offered or near) and left:
             asks += f" What is offered leaves out {', '.join(f'“{one}”' for one in left[:6])}."
-        return Fitted(unfit.offered or near, asks, "", fitter.usual, bool(near), bald is not None, bald)
+        only_near = bool(near) and not unfit.offered
+        offered = [*unfit.offered, *near]
+        return Fitted(offered, asks, "", fitter.usual, only_near, bald is not None, bald)
     lacking = _lacking(questions, known)
     if lacking:
         return Fitted([], "", lacking)
@@ -110,10 +108,17 @@ def fit(slots: Slots, known: Known) -> Fitted:
         told, light = ", ".join(f"“{words}”" for words in loose[:6]), _light(fitter, loose)
         asks = f"{told} would play no part in it: is it this all the same, without"
         asks += " it?" if len(loose) == 1 else " them?"
-        return Fitted(questions, asks, "", fitter.usual, light=light)
+        more = [] if light else _more_of(questions, Nearest(slots), known)
+        return Fitted([*questions, *more], asks, "", fitter.usual, light=light)
     if len(questions) > 1:
         return Fitted(questions, fitter.choice or "which of these is meant?", "", fitter.usual)
     return Fitted(questions, "", "", fitter.usual)
+
+
+def _more_of(offered: list[Question], nearest: Nearest, known: Known) -> list[Question]:
+    """Return the nearest questions beside those that are offered already, until there are enough of them."""
+    near = [one for one in nearest.questions(offered or None) if not _lacking([one], known)]
+    return near[: max(ENOUGH - len(offered), 0)]
 
 
 def _light(fitter: Marks, loose: list[str]) -> bool:
@@ -121,14 +126,11 @@ def _light(fitter: Marks, loose: list[str]) -> bool:
     marked = any(word.text.startswith("<") and fitter.text.typed(word) in loose for word in fitter.text.words)
     plain = {word.text for one in loose for word in Text.of(one).words}
     numbered = any(sign.isdigit() for one in loose for sign in one)
-    return not (marked or numbered or plain & (WEIGHTY | _TURNING))
+    return not (marked or numbered or plain & (WEIGHTY | TURNING))
 
 
 class _Fitter(Marks):
     """Which kind of claim the slots of one sentence make."""
-
-    offered: frozenset[str] | set[str] = frozenset()
-    """The marks that the nearest question has."""
 
     def questions(self) -> list[Question]:
         """Return the questions of the first kind that fits.
@@ -145,102 +147,6 @@ class _Fitter(Marks):
             if found is not None:
                 return found
         return self._of_somebody()
-
-    def nearest(self, known: Known) -> list[Question]:
-        """Return what can be asked of those who are named: of the same rate, situation and sign, or nothing.
-
-        What it leaves out is said by :meth:`dropped`.
-        """
-        t = self.text
-        if on_both_sides(t) or len(set(t.values("rate"))) > 1:
-            return []
-        if self.may_turn():
-            return []
-        people = self._certain()
-        used = {"who", "rate", "in", "hand", "per"}
-        signs = {sign for mark in ("more", "most") for sign in t.values(mark)}
-        judged = {sign for mark in ("better", "best") for sign in t.values(mark)}
-        if not people or len(signs) > 1 or not (judged <= {1} or (signs and judged == signs)):
-            return []
-        superlative = t.has("best", "leads", "most") or (
-            t.has("anybody", "nobody") and t.has("than") and len(people) == 1
-        )
-        if t.has("not", "never") and not superlative and not (t.has("than") and len(people) > 1):
-            return []
-        rates: list[Rate] = list(t.values("rate"))[:1]
-        if not (rates or judged or t.has("slump", "hot", "owns")) or (t.has("slump") and t.has("whose")):
-            return []
-        if not rates and t.has("best", "better"):
-            rates = [HARD, Rate("contact"), Rate("whiffs", sign=-1)]
-        terms = [term for told in t.values("in") for term in told]
-        for column, side in t.values("hand"):
-            about = "hitter_side" if people[0].subject == "pitcher" else "pitcher_hand"
-            terms.append(f"{about if column == 'hand' else column}={side}")
-        kind, options = "above", {"value": "league"}
-        if len(people) > 1:
-            if not t.has("than", "aheadof") or not (signs or judged):
-                return []
-            kind, options = "ahead", {"other": people[1].label}
-            used.add("than")
-        elif superlative:
-            kind, options = "leads", {}
-        less = -1 in signs or t.has("slump")
-        offered = []
-        for rate in rates or [HARD]:
-            when = tuple(dict.fromkeys((*terms, *rate.when)))
-            try:
-                if when:
-                    situation(*when)
-                question = Question(
-                    kind=kind,
-                    who=people[0].label,
-                    subject=people[0].subject,
-                    event=rate.event,
-                    per=rate.per,
-                    when=when,
-                    direction="less" if rate.sign * (-1 if less else 1) < 0 else "more",
-                    options=options,
-                )
-            except ClaimError:
-                continue
-            offered.append(question)
-            if kind == "above" and signs:
-                offered += self._than_otherwise(question, rate, terms)
-        self.offered = used | {"more", "most", "better", "best", "leads", "league", "theleague", "slump"}
-        return [] if _lacking(offered, known) else offered
-
-    def _than_otherwise(self, question: Question, rate: Rate, terms: list[str]) -> list[Question]:
-        """Return the same as more often there than elsewhere, and more often since a day than before."""
-        since = self.text.values("since")
-        told = [replace(question, kind="more", since=since[0], options={})] if len(since) == 1 else []
-        if len(terms) == 1:
-            inside = " ".join(("", *rate.when))
-            event, per = f"{rate.event}{inside}", f"{rate.per}{inside}"
-            split = replace(question, kind="split", event=event, per=per, when=tuple(terms), options={})
-            told.append(split)
-        return told
-
-    def may_turn(self) -> bool:
-        """Say whether a word that plays no part may turn round how often something is done."""
-        return any(word.text in _TURNING for word in self.slots.strange)
-
-    def _certain(self) -> list[Person]:
-        """Return the one or the two of whom it is said, where each name is one person's."""
-        values = list(dict.fromkeys(self.text.values("who")))
-        if any(len(value) != 1 for value in values):
-            return []
-        people = [value[0] for value in values]
-        if any(one.subject != "club" for one in people):
-            people = [one for one in people if one.subject != "club"]
-        alike = len({one.subject for one in people}) == 1
-        return people if alike and len(people) <= 2 else []
-
-    def dropped(self) -> str:
-        """Say what of the sentence the nearest question leaves out."""
-        left = [word for word in self.text.words if word.text.startswith("<")]
-        left = [word for word in left if word.text[1:-1] not in self.offered]
-        told = list(dict.fromkeys(self.text.typed(word) for word in left))
-        return f" What is offered leaves out {', '.join(f'“{one}”' for one in told)}." if told else ""
 
     def _response(self) -> list[Question] | None:
         if not self.text.has("aftermiss", "learns"):

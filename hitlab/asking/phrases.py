@@ -14,7 +14,7 @@ from hitlab.asking.text import GAP
 # fmt: off
 __all__ = [
     "BARE", "BEFORE", "COMPARING", "CONNECTED", "EARLY", "FILLERS", "HANDS", "KINDS_OF_CLAIM", "LIMITS",
-    "OF_EASE", "OF_HARD", "ONE_SEASON", "ONE_SIDE_ONLY", "PERS", "PHRASAL", "RATES", "RESPONDING",
+    "MANNERS_OF_SPEAKING", "OF_EASE", "OF_HARD", "ONE_SEASON", "ONE_SIDE_ONLY", "PERS", "PHRASAL", "RATES", "RESPONDING",
     "SETTING_ASIDE", "SITUATIONS", "SPOTS", "Rate", "slot_words", "vocabulary",
 ]
 # fmt: on
@@ -760,6 +760,12 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
 )
 """What cannot be asked of a table of pitches, and the plain reason."""
+MANNERS_OF_SPEAKING = frozenset(
+    why
+    for _, why in LIMITS
+    if why.startswith(("whether somebody was", "what a hitter is made", "wins, runs", "that is not one"))
+)
+"""Reasons whose words (luck, clutch, a winner, ugly) are often only talk: the rate beside them is offered."""
 
 SETTING_ASIDE: tuple[str, ...] = (
     r"(?:is it|it is|is this) (?:true|right|so|correct|accurate|"
