@@ -2028,3 +2028,70 @@ def test_the_command_answers_programs_and_refuses_a_choice_that_is_not_there(
     assert told["claim"]["verdict"]
     assert run(["ask", "Kanagane owns breaking balls", "--choose", "9"]) == 2
     assert "there are 2 to choose from" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (
+            "Izezno and whiffs against lefties since June 5, more or not, who knows, the papers wonder",
+            ("who: Nadia Izezno", "rate: whiffs per swing", "“against lefties”", "“since June 5”"),
+        ),
+        ("Izezno has a bad wrist and whiffs more", ("who: Nadia Izezno", "rate: whiffs per swing")),
+        ("Kanagane more whiffs as jugglers juggle", ("Aiko Kanagane or Malik Kanagane", "said of it: “more”")),
+    ],
+)  # fmt: skip
+def test_what_was_found_is_said_slot_by_slot_though_it_is_not_read(text: str, told: tuple[str, ...]):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome != "understood"
+    for part in told:
+        assert part in "; ".join(asked.found)
+        assert part in str(asked)
+
+
+@pytest.mark.parametrize(
+    ("text", "kinds", "first"),
+    [
+        ("Since May 20 Izezno, well, the whiffs, they're almost a myth, a lot less than anyone expected",
+         ["leads", "more"], {"event": "whiffs", "direction": "less", "since": "2031-05-20"}),
+        # The people come first where a name fits two.
+        ("Kanagane more whiffs as jugglers juggle",
+         ["above", "above", "leads"], {"who": "Aiko Kanagane", "event": "whiffs"}),
+        # After a miss, though "the next" is all that tells it.
+        ("So Izezno swings and misses, and the next one she simply watches like a monument",
+         ["above", "response"], {"who": "Nadia Izezno", "event": "whiffs"}),
+    ],
+)  # fmt: skip
+def test_the_nearest_questions_are_offered_most_likely_first(
+    text: str, kinds: list[str], first: dict[str, Any]
+):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome == "asked back"
+    assert [one.kind for one in asked.choices][: len(kinds)] == kinds
+    assert len(asked.choices) <= 3
+    assert first.items() <= asked.choices[0].to_dict().items()
+    assert len(asked.table()) == len(asked.choices)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Izezno's salary is higher than Kestelow's and she whiffs more",
+        "Izezno will whiff more than the league next week",
+        "Since her knee surgery Izezno whiffs more than the league",
+        "Izezno sank more free throws than anyone and fouls more",
+        "Izezno whiffs more because of the new hitting coach",
+        "Izezno puts more spin on it than anyone",
+    ],
+)
+def test_nothing_is_offered_where_the_main_word_is_in_no_table(text: str):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome != "understood"
+    assert asked.said
+    assert asked.choices == ()
+
+
+def test_a_part_that_is_the_only_choice_is_not_read_in_silence():
+    for path in (*FILES, STRANGER, TALK, VOICES, THREE):
+        for _, asked, _ in found_in(path):
+            assert not (asked.guessed and asked.outcome == "understood")

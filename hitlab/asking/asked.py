@@ -370,13 +370,17 @@ def _in_pieces(asked: Asked, known: Known) -> Asked:
         return asked
     if asked.why:
         return replace(asked, nearest=found[0])
-    if asked.guessed:
-        found = list({_key(one): one for one in (*found, *asked.choices)}.values())[:ENOUGH]
+    if asked.guessed and len(found) == 1:
+        both = {_key(one): one for one in (*found, *asked.choices)}
+        # One alone would be a reading, and answered in silence.
+        return (
+            asked if len(both) == 1 else replace(asked, readings=tuple(both.values())[:ENOUGH], nearest=None)
+        )
     if len(found) == 1:
         asks = f"{asked.asks} What is offered is a part of what was said."
         return replace(asked, asks=asks, nearest=found[0])
     asks = "this says more than one thing, and each is a claim of its own: which?"
-    return replace(asked, asks=asks, readings=tuple(found))
+    return replace(asked, asks=asks, readings=tuple(found), nearest=None)
 
 
 def _mocked(sentence: str, mockery: str, rest: str, known: Known) -> Asked:

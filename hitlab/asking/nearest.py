@@ -41,8 +41,6 @@ TURNING = frozenset(
     )
 )
 """Words that may turn round how often something is done: with no more or less beside, nothing is offered."""
-_WISHED = frozenset(("should", "ought"))
-"""Advice, and no claim."""
 _USUAL = (HARD, CONTACT, WHIFFS)
 _RESPONSES = {"whiffs": "whiff", "hard": "hard", "swings": "swing", "takes": "take"}
 _SLOTS = (
@@ -97,7 +95,9 @@ def _called(word: Any, slots: Slots) -> str:
         rate: Rate = word.value
         inside = f" {situation(*rate.when).words}" if rate.when else ""
         return f"{rate_words(rate.event, rate.per)}{inside}"
-    return f"“{slots.text.typed(word)}”"
+    if word.text == "<in>":
+        return situation(*word.value).words
+    return f"“{slots.text.typed(word).rstrip(' ,.;:!?')}”"
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +126,7 @@ class Nearest:
 
         Beside others that are offered already, only those of other kinds for which a word of it speaks.
         """
-        if (not self.whos and self.slots.bare) or _WISHED & {word.text for word in self.slots.strange}:
+        if not self.whos and self.slots.bare:
             return []
         rates, ways = self._rates(), self._ways()
         if not ways or not self._tells(ways, rates):
@@ -134,7 +134,7 @@ class Nearest:
         self.used |= set(ways[0].used)
         if beside is not None:
             kinds = {one.kind for one in beside}
-            ways = [way for way in ways if way.kind not in kinds and self.t.has(*way.used)]
+            ways = [way for way in ways if way.kind not in kinds and self._spoken_for(way)]
         made = [(place + cost, one) for place, way in enumerate(ways) for cost, one in self._of(way, rates)]
         made = sorted((pair for pair in made if _clear(pair[1])), key=itemgetter(0))
         return list(islice(_different(one for _, one in made), ENOUGH))
@@ -211,6 +211,10 @@ class Nearest:
             "more", "most"
         )
 
+    def _spoken_for(self, way: _Way) -> bool:
+        """Say whether a word speaks for just this kind; that it is of the league does for several."""
+        return self.t.has(*(mark for mark in way.used if mark not in ("theleague", "than")))
+
     # The kinds.
 
     def _ways(self) -> list[_Way]:
@@ -256,7 +260,9 @@ class Nearest:
             told += ["swing"] if "take" in told else []
             for one in told:
                 yield _Way(
-                    "response", ("aftermiss", "learns", "next"), {"response": one} if one != "whiff" else {}
+                    "response",
+                    ("aftermiss", "learns", "next", "rate"),
+                    {"response": one} if one != "whiff" else {},
                 )
         yield from self._spots()
         if t.has("hot"):
@@ -300,7 +306,7 @@ class Nearest:
     # Putting it together.
 
     def _signs(self, rate: Rate, subject: str) -> list[int]:
-        """Return the directions that may be meant, the one that is said first; one where nothing denies it."""
+        """Return the directions that may be meant, the one that is said first."""
         t = self.t
         signs = list(
             dict.fromkeys([*t.values("more"), *t.values("most"), *([1] if t.has("hitharder") else [])])

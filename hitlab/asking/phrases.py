@@ -14,8 +14,8 @@ from hitlab.asking.text import GAP
 # fmt: off
 __all__ = [
     "BARE", "BEFORE", "COMPARING", "CONNECTED", "EARLY", "FILLERS", "HANDS", "KINDS_OF_CLAIM", "LIMITS",
-    "MANNERS_OF_SPEAKING", "OF_EASE", "OF_HARD", "ONE_SEASON", "ONE_SIDE_ONLY", "PERS", "PHRASAL", "RATES", "RESPONDING",
-    "SETTING_ASIDE", "SITUATIONS", "SPOTS", "Rate", "slot_words", "vocabulary",
+    "MANNERS_OF_SPEAKING", "OF_EASE", "OF_HARD", "ONE_SEASON", "ONE_SIDE_ONLY", "PERS", "PHRASAL",
+    "RATES", "RESPONDING", "SETTING_ASIDE", "SITUATIONS", "SPOTS", "Rate", "slot_words", "vocabulary",
 ]
 # fmt: on
 
@@ -657,7 +657,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         r"(?:sore|injur(?:y|ed|ies)|hurt|hurting|wrist|knee|(?<!bat off the )(?<!bat on the )shoulder|"
-        r"hamstring|elbow|concussion|"
+        r"hamstring|elbow|ankle|groin|concussion|surgery|sprain(?:s|ed)?|"
         r"banged up|playing through pain|"
         r"rehab(?:bing)?|healthy)",
         "injuries are not in a table of pitches",
@@ -671,7 +671,8 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "strikes)",
     ),
     (
-        r"(?:contract|salary|penny|money(?: player)?|paid|overpaid|underpaid|worth|million|dollars?|raise)",
+        r"(?:contracts?|salar(?:y|ies)|wages?|bonus(?:es)?|scholarships?|sponsors?|tickets?|attendance|"
+        r"penny|money(?: player)?|paid|overpaid|underpaid|worth|million|dollars?|raise)",
         "pay is not in a table of pitches",
     ),
     (
@@ -702,7 +703,8 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "running the bases is not in a table of pitches",
     ),
     (
-        r"(?:football|soccer|basketball|hockey|tennis|golf|cricket|goalkeeper|quarterback)",
+        r"(?:halftime|half time|touchdowns?|free throws?|volleyball|rugby|football|"
+        r"soccer|basketball|hockey|tennis|golf|cricket|goalkeeper|quarterback)",
         "this is about another sport",
     ),
     (
