@@ -362,20 +362,25 @@ def _in_pieces(asked: Asked, known: Known) -> Asked:
         known,
         lambda piece: told.readings if (told := read(piece)).outcome == "understood" else (),
     )
-    if not found and not asked.why and not asked.guessed:
+    several = len(found) > 1
+    if not found and not asked.why:
         found = askable_pieces(
-            asked.text, known, lambda piece: () if (told := read(piece)).why else told.choices
+            asked.text,
+            known,
+            lambda piece: (
+                () if (told := read(piece)).why or (asked.guessed and told.guessed) else told.choices
+            ),
         )
     if not found:
         return asked
     if asked.why:
         return replace(asked, nearest=found[0])
-    if asked.guessed and len(found) == 1:
-        both = {_key(one): one for one in (*found, *asked.choices)}
-        # One alone would be a reading, and answered in silence.
-        return (
-            asked if len(both) == 1 else replace(asked, readings=tuple(both.values())[:ENOUGH], nearest=None)
-        )
+    if asked.guessed and not several:
+        both = {_key(one): one for one in (*found[:1], *asked.choices)}
+        # One alone would be a reading, and answered in silence; of several parts none is the whole.
+        if len(found) > 1 or len(both) == 1:
+            return asked
+        return replace(asked, readings=tuple(both.values())[:ENOUGH], nearest=None)
     if len(found) == 1:
         asks = f"{asked.asks} What is offered is a part of what was said."
         return replace(asked, asks=asks, nearest=found[0])
@@ -513,7 +518,10 @@ def _key(question: Question) -> str:
 def _nothing_of_it(slots: Slots, fitted: Fitted) -> bool:
     """Say whether a sentence has nothing that could be asked: mostly words that nothing explains."""
     text, strange = slots.text, len(risky(slots.text, slots.strange))
-    if (fitted.questions and (not fitted.only_near or text.has("rate", "hot", "steady"))) or (
+    if (
+        fitted.questions
+        and (not fitted.only_near or text.has(*_TELLING) or fitted.questions[0].event == "hits")
+    ) or (
         slots.bare
         and (
             text.has("rate", "in", "hand", "owns", "hot")
@@ -615,6 +623,8 @@ _ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS
 _WORDS = vocabulary()
 
 _SHORTEST_SLIP = 6
+_TELLING = ("rate", "hot", "steady", "above", "below", "near", "aftermiss", "spot")
+"""What is told of a table of pitches, whatever stands beside it."""
 _LEADS = ("against", "with", "when", "versus", "facing", "off", "on", "at", "in")
 _PLACE_ALONE = re.compile(r"\s*(up|down|in|out|low|high)\s*(?:[,;:–—]|-\s)", re.IGNORECASE)
 _PLACE_READ = {"up": "up", "high": "up", "down": "down", "low": "down", "in": "inside", "out": "away"}

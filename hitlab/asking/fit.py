@@ -84,6 +84,8 @@ def fit(slots: Slots, known: Known) -> Fitted:
     except UnfitError as unfit:
         if isinstance(unfit, BaldError) and may_turn(slots):
             unfit.offered.clear()
+        if not slots.text.has("rate", "better", "best") and slots.text.has("more", "most") and slots.strange:
+            unfit.offered.clear()  # More of what no table has: "her slider spins more than hers".
         nearest = Nearest(slots)
         near = _more_of(unfit.offered, nearest, known)
         alone = isinstance(unfit, BaldError) and len(unfit.offered) == 1 and not fitter.loose()

@@ -7,6 +7,7 @@ something that is no rate, nothing is.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from itertools import islice, product
@@ -15,7 +16,7 @@ from typing import Any
 
 from hitlab.asking.numbers import ALWAYS
 from hitlab.asking.people import Person
-from hitlab.asking.phrases import CONTACT, HARD, SWINGS, WHIFFS, Rate
+from hitlab.asking.phrases import CONTACT, HARD, HITS, SWINGS, WHIFFS, Rate
 from hitlab.asking.risk import risky
 from hitlab.asking.slots import Slots, people_of
 from hitlab.claims.question import Question
@@ -41,6 +42,7 @@ TURNING = frozenset(
     )
 )
 """Words that may turn round how often something is done: with no more or less beside, nothing is offered."""
+_HITS = re.compile(r" (?:hits|base hits?|a hit|knocks) ")
 _USUAL = (HARD, CONTACT, WHIFFS)
 _RESPONSES = {"whiffs": "whiff", "hard": "hard", "swings": "swing", "takes": "take"}
 _SLOTS = (
@@ -115,6 +117,7 @@ class Nearest:
     def __init__(self, slots: Slots) -> None:
         self.slots, self.t = slots, slots.text
         self.terms: list[str] = []
+        self.turned = False  # the situation is what it is compared with
         self.whos = self._named()
         subject = self.whos[0][0].subject if self.whos else (self.t.values("whose") or ["hitter"])[0]
         self.terms += self._terms(subject)
@@ -170,7 +173,9 @@ class Nearest:
         if self.t.has("than"):
             # What stands behind "than" is what it is compared with.
             place = self.t.places("than")[0]
-            words = [word for word in self.t.words[:place] if word in words] or words
+            ahead = [word for word in self.t.words[:place] if word in words]
+            self.turned = bool(words) and not ahead
+            words = ahead or words
         terms: list[str] = []
         for word in words:
             told = word.value if word.text == "<in>" else (_hand(*word.value, subject),)
@@ -189,6 +194,7 @@ class Nearest:
         found: list[Rate] = list(dict.fromkeys(one.done() for one in self.t.values("rate")))
         found += [HARD] if self.t.has("owns", "hitharder") and HARD not in found else []
         found += [SWINGS] if self.t.has("cannotlayoff") and not found else []
+        found += [HITS] if not found and _HITS.search(self.t.line()) else []
         pers = list(dict.fromkeys(self.t.values("per")))
         told = []
         for rate in found:
@@ -205,7 +211,7 @@ class Nearest:
         t = self.t
         if may_turn(self.slots) and not t.has("more", "most", "above", "below", "near"):
             return False
-        if rates or ways[0].kind in ("response", "spot", "hot", "steady"):
+        if rates or ways[0].kind in ("response", "spot", "hot", "steady") or "value" in ways[0].used:
             return True
         return t.has("best", "better", "slump", "struggles", "nobetter", "prefer") and not t.has(
             "more", "most"
@@ -222,11 +228,9 @@ class Nearest:
         t = self.t
         found = [*self._of_one(), *self._of_numbers()]
         if len(self.whos) == 2:
-            pitted = t.has(
-                "than", "aheadof", "prefer", "orwhom", "noother", "vs", "more", "better", "hitharder"
-            )
             ahead = _Way("ahead", ("than", "aheadof", "prefer", "orwhom", "noother", "vs"))
-            return [*found, ahead] if pitted and not t.has("anyone", "league", "nobody") else []
+            pitted = t.has("rate", "better", *ahead.used) and not t.has("anyone", "league", "nobody")
+            return [*found, ahead] if pitted else []
         if not self.whos:
             return [*found, *self._of_nobody()]
         compared = t.has("more", "better", "hitharder")
@@ -238,6 +242,8 @@ class Nearest:
         changed = _Way("more", ("since", "until", "span", "before", "lately", "changed"))
         if t.has("league", "rest"):
             found.append(league)
+        elif re.search(r" <than> (?:the )?<who> ", t.line()):
+            found.append(leads)  # "You will not find one who misses less than her."
         if t.has("most", "best", "leads", "nobody", "anybody", "anyone", "everyone", "nobetter"):
             found.append(leads)
         if self.since:
@@ -287,7 +293,7 @@ class Nearest:
             for value, _ in dict.fromkeys(t.values(mark)):
                 # "Two in five, or better": more than that.
                 kind = "near" if mark == "near" and not t.has("more", "better") else "above"
-                yield _Way(kind, (mark, "within", "than"), {"value": value})
+                yield _Way(kind, (mark, "within", "than", "value"), {"value": value})
         if t.has("always"):
             yield _Way("above", ("always",), {"value": ALWAYS})
 
@@ -345,6 +351,8 @@ class Nearest:
         told: dict[str, Any] = {"kind": way.kind, "subject": subject, "options": way.options}
         told |= {"who": "" if person is None else person.label, "event": rate.event, "per": rate.per}
         told["when"] = tuple(dict.fromkeys((*self.terms, *rate.when)))
+        if way.kind == "split" and set(self.terms) <= set(rate.when):
+            return  # Chasing outside the zone more than elsewhere.
         if way.kind == "split" and rate.when:
             inside = " ".join(("", *rate.when))
             told |= {
@@ -357,6 +365,8 @@ class Nearest:
         others = people_of(self.whos[1], subject) if way.kind == "ahead" else (None,)
         number = way.kind == "near" or (way.kind == "above" and way.options.get("value") != "league")
         signs = [1] if way.kind in ("hot", "steady", "near") else self._signs(rate, subject)
+        if way.kind == "split" and self.turned:
+            signs = [-one for one in signs]
         if number:
             signs = [-1 if self.t.has("below") else 1]
         for (n, other), (k, sign) in product(enumerate(others), enumerate(signs)):

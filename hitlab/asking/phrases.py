@@ -633,6 +633,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
     (
         r"throws? (?:hard|harder|hardest|faster|fastest|the hardest|gas|strikes)|(?:taller|"
         r"tallest|shorter|heavier|stronger) than|"
+        r"spins? (?:more|less|tighter|faster)|(?:more|less|most|least) spin|spin rate|"
         r"height|weighs?|runs? (?:to|the|out|like)|(?:fastest|faster|slowest|quickest|"
         r"slower) (?:runner|man|woman|player|feet|on the)|"
         r"(?:faster|slower|quicker) than|on his feet|(?:longer|shorter|quicker|prettier|"
@@ -695,7 +696,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         r"(?:defen[sc]e|defensive|defender|glove|fielding|fielder|shortstop|catcher|outfielder|"
-        r"infielder|errors?|(?<!other )(?<!any )arm|throws out)",
+        r"infielder|errors?|(?<!other )(?<!any )(?<!an )(?<!average )arm|throws out)",
         "fielding is not in a table of pitches",
     ),
     (
@@ -703,7 +704,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "running the bases is not in a table of pitches",
     ),
     (
-        r"(?:halftime|half time|touchdowns?|free throws?|volleyball|rugby|football|"
+        r"(?:halftime|half time|touchdowns?|free throws?|volleyball|handball|rugby|football|"
         r"soccer|basketball|hockey|tennis|golf|cricket|goalkeeper|quarterback)",
         "this is about another sport",
     ),
@@ -723,7 +724,8 @@ LIMITS: tuple[tuple[str, str], ...] = (
         ),
     ),
     (
-        r"(?:weather|cold|warm|wind(?:y)?|rain(?:y|ing)?|temperature|humid|sun(?:shine)?|day "
+        r"(?:batting practice|in (?:the )?(?:cages?|bullpen|practice)|scrimmages?|"
+        r"weather|cold|warm|wind(?:y)?|rain(?:y|ing)?|temperature|humid|sun(?:shine)?|day "
         r"games?|night games?|under the lights|at home|on the road|"
         r"road games?|home games?|ballparks?|this park|indoors|dome|turf|altitude)",
         "weather, hour and place of a game are not in a table of pitches",
