@@ -2038,7 +2038,7 @@ def test_the_command_answers_programs_and_refuses_a_choice_that_is_not_there(
             ("who: Nadia Izezno", "rate: whiffs per swing", "“against lefties”", "“since June 5”"),
         ),
         ("Izezno has a bad wrist and whiffs more", ("who: Nadia Izezno", "rate: whiffs per swing")),
-        ("Kanagane more whiffs as jugglers juggle", ("Aiko Kanagane or Malik Kanagane", "said of it: “more”")),
+        ("Kanagane more whiffs as jugglers juggle", ("Aiko Kanagane or Malik Kanagane", "“more”")),
     ],
 )  # fmt: skip
 def test_what_was_found_is_said_slot_by_slot_though_it_is_not_read(text: str, told: tuple[str, ...]):
@@ -2095,3 +2095,9 @@ def test_a_part_that_is_the_only_choice_is_not_read_in_silence():
     for path in (*FILES, STRANGER, TALK, VOICES, THREE):
         for _, asked, _ in found_in(path):
             assert not (asked.guessed and asked.outcome == "understood")
+
+
+def test_right_around_a_number_is_no_side_of_the_plate():
+    question = understood("Ekembulo's hitting right around .300 off righties, isn't he")
+    assert question.when == ("pitcher_hand=right",)
+    assert (question.kind, question.options) == ("near", {"value": 0.3})

@@ -42,7 +42,7 @@ TURNING = frozenset(
     )
 )
 """Words that may turn round how often something is done: with no more or less beside, nothing is offered."""
-_HITS = re.compile(r" (?:hits|base hits?|a hit|knocks) ")
+_HITS = re.compile(r" (?:a hit|base hits?|knocks|(?:more|most|fewer|fewest|of|in|for) hits) ")
 _USUAL = (HARD, CONTACT, WHIFFS)
 _RESPONSES = {"whiffs": "whiff", "hard": "hard", "swings": "swing", "takes": "take"}
 _SLOTS = (
@@ -178,7 +178,10 @@ class Nearest:
             words = ahead or words
         terms: list[str] = []
         for word in words:
-            told = word.value if word.text == "<in>" else (_hand(*word.value, subject),)
+            told: tuple[str, ...] = word.value
+            if word.text == "<hand>":
+                column, side = word.value
+                told = (_hand(column, side, subject),)
             if _fits((*terms, *told)):
                 terms += [term for term in told if term not in terms]
         return terms
@@ -186,7 +189,8 @@ class Nearest:
     def _days(self) -> tuple[str, str]:
         since, until, spans = (self.t.values(mark) for mark in ("since", "until", "span"))
         if spans and not since:
-            return spans[0]
+            first, last = spans[0]
+            return first, last
         first, last = (since or [""])[0], (until or [""])[0]
         return first, last if last > first else ""
 

@@ -724,7 +724,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         ),
     ),
     (
-        r"(?:batting practice|in (?:the )?(?:cages?|bullpen|practice)|scrimmages?|"
+        r"(?:batting practice|in (?:the )?(?:cages?|bullpen|practice)|"
         r"weather|cold|warm|wind(?:y)?|rain(?:y|ing)?|temperature|humid|sun(?:shine)?|day "
         r"games?|night games?|under the lights|at home|on the road|"
         r"road games?|home games?|ballparks?|this park|indoors|dome|turf|altitude)",

@@ -759,7 +759,10 @@ SITUATIONS: Rows = (
     ),
     (r"(?<=seventh inning on )than before", "than otherwise"),
     (r"(?:batting|hitting) (?:left handed|lefty|left|from the left side)", "as a left handed hitter"),
-    (r"(?:batting|hitting) (?:right handed|righty|right|from the right side)", "as a right handed hitter"),
+    (
+        r"(?:batting|hitting) (?:right handed|righty|right(?! around| about| near)|from the right side)",
+        "as a right handed hitter",
+    ),
     (r"up in the (?:strike )?zone", "up high"),
     (r"(?:down|low) in the (?:strike )?zone", "down low"),
     (r"than (?:when )?as an? (?:left|right) handed hitter", "than otherwise"),
