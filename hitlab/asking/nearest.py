@@ -42,7 +42,7 @@ TURNING = frozenset(
     )
 )
 """Words that may turn round how often something is done: with no more or less beside, nothing is offered."""
-_HITS = re.compile(r" (?:a hit|base hits?|knocks|(?:more|most|fewer|fewest|of|in|for) hits) ")
+_HITS = re.compile(r" (?:a hit|base hits?|(?:<more>|<most>|fewer|of|in|for) hits) ")
 _USUAL = (HARD, CONTACT, WHIFFS)
 _RESPONSES = {"whiffs": "whiff", "hard": "hard", "swings": "swing", "takes": "take"}
 _SLOTS = (

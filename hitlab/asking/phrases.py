@@ -324,7 +324,8 @@ HANDS: tuple[tuple[str, str, str], ...] = tuple(
     for side, one in (("left", "left(?:y|ies)|southpaws?"), ("right", "right(?:y|ies)"))
     for row in (
         (
-            rf"as an? (?:{side} handed (?:hitter|batter|bat)|{side} hander|{one})|(?:batting|hitting) {side}",
+            rf"as an? (?:{side} handed (?:hitter|batter|bat)|{side} hander|{one})|"
+            rf"(?:batting|hitting) {side}(?! around| about| near)",
             "hitter_side",
             side,
         ),
