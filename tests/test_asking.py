@@ -2049,6 +2049,12 @@ def test_what_was_found_is_said_slot_by_slot_though_it_is_not_read(text: str, to
         assert part in str(asked)
 
 
+def test_what_was_found_is_told_to_programs(capsys: pytest.CaptureFixture[str]):
+    assert run(["ask", "Izezno has a bad wrist and whiffs more", "--json"]) == 2
+    told = json.loads(capsys.readouterr().out)["asked"]
+    assert told["found"] == ["who: Nadia Izezno", "rate: whiffs per swing", "said of it: “more”"]
+
+
 @pytest.mark.parametrize(
     ("text", "kinds", "first"),
     [

@@ -107,6 +107,7 @@ def _plain(asked: Asked) -> dict[str, Any]:
         "outcome": asked.outcome,
         "nearly": asked.nearly,
         "read_as": asked.read_as,
+        "found": list(asked.found),
         "left_out": list(asked.left_out),
         "choices": asked.table().to_dict(orient="records"),
     }

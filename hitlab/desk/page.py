@@ -383,6 +383,8 @@ def _on_enter(field: Any, work: Callable[[], None]) -> None:
 
 def _read_html(asked: Asked) -> str:
     told = [asked.read_as] if asked.outcome == "understood" else []
+    if asked.found and asked.outcome != "understood":
+        told.append(f"Understood of it: {'; '.join(asked.found)}")
     if asked.left_out:
         told.append(f"Left out: {', '.join(shown_name(word) for word in asked.left_out[:12])}")
     return answers.paragraphs(told)
