@@ -27,7 +27,6 @@ from hitlab.approach.sequence import (
     put_in_order,
     same_as_before,
     stays_lazy,
-    table_of,
     who_bats,
 )
 from hitlab.counting.events import EVENTS, event_expression
@@ -50,7 +49,7 @@ from hitlab.pitches.in_order import (
     pitch_by_pitch,
     with_faults,
 )
-from hitlab.pitches.opening import frame_of
+from hitlab.pitches.opening import frame_of, native_of
 from hitlab.pitches.schema import FAMILIES, KEY, STRIKE_OUTCOMES
 
 __all__ = [
@@ -234,7 +233,7 @@ def looked_at(pitches: Any, alike: Sequence[str]) -> tuple[Any, tuple[str, ...]]
         Where it is no table, or on an engine that knows no order.
     """
     names = list(dict.fromkeys((*_LOOKED_AT, *([] if isinstance(alike, str) else alike))))
-    if is_dask(table := table_of(pitches)):
+    if is_dask(table := native_of(pitches)):
         there = [name for name in names if name in table.columns]
         return table[there], tuple(there)
     frame, _ = frame_of(pitches)

@@ -46,7 +46,7 @@ from hitlab.pitches.in_order import (
     is_dask,
     pitch_by_pitch,
 )
-from hitlab.pitches.opening import frame_of
+from hitlab.pitches.opening import frame_of, native_of
 from hitlab.pitches.schema import KEY
 from hitlab.pitches.sources import TEXT
 
@@ -62,7 +62,6 @@ __all__ = [
     "same_as_before",
     "sequence_faults",
     "stays_lazy",
-    "table_of",
     "who_bats",
     "with_previous",
 ]
@@ -142,7 +141,7 @@ def eager(pitches: Any, columns: Sequence[str] | None = None) -> tuple[nw.DataFr
     ReadingError
         Where it is no table, or one whose rows are spread over workers (Dask, Spark).
     """
-    home = type(table_of(pitches)).__module__.partition(".")[0]
+    home = type(native_of(pitches)).__module__.partition(".")[0]
     if home in ("dask", "pyspark"):
         raise _spread_out(home)
     frame, _ = frame_of(pitches)
@@ -367,7 +366,7 @@ def sequence_faults(pitches: Any) -> pd.DataFrame:
          game  plate_appearance  pitches               fault
     0  game 1                 2        2  a pitch is missing
     """
-    if is_dask(table := table_of(pitches)):
+    if is_dask(table := native_of(pitches)):
         demand_order(list(table.columns))
         meta = pd.DataFrame({"game": table._meta["game"], "plate_appearance": 0, "pitches": 0, "fault": 0})
         narrow = table[[name for name in _LOOKED_AT if name in table.columns]]
@@ -413,11 +412,6 @@ def _faults_in(part: pd.DataFrame) -> pd.DataFrame:
     rest["game"] = rest["game"].astype(narrow["game"].dtype)
     whole = {"plate_appearance": "int64", "pitches": "int64", "fault": "int64"}
     return pd.concat([one.astype(whole) for one in (found, rest) if len(one)], ignore_index=True)
-
-
-def table_of(pitches: Any) -> Any:
-    """Return the frame itself, of a ``Reading`` its table."""
-    return getattr(pitches, "table", pitches)
 
 
 def stays_lazy(frame: Any) -> bool:
@@ -487,7 +481,7 @@ def with_previous(pitches: Any, *, conventions: Conventions | None = None) -> An
     ['none', 'whiff', 'ball', 'none']
     """
     conventions = conventions or Conventions()
-    if is_dask(table := table_of(pitches)):
+    if is_dask(table := native_of(pitches)):
         demand_order(list(table.columns))
         _refuse_taken(list(table.columns))
         meta = _like(table._meta)

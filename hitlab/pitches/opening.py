@@ -14,7 +14,7 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.report import Reading
 
-__all__ = ["Opened", "demand_here", "doubts_of", "file_of", "frame_of", "refuse_counts"]
+__all__ = ["Opened", "demand_here", "doubts_of", "file_of", "frame_of", "native_of", "refuse_counts"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +96,18 @@ def doubts_of(pitches: Any, *, trust: bool = False) -> Doubts:
     return Doubts()
 
 
+def native_of(pitches: Any) -> Any:
+    """Return the frame of its own engine; a path as it is.
+
+    Parameters
+    ----------
+    pitches
+        As :func:`frame_of` takes them.
+    """
+    table = pitches.table if isinstance(pitches, Reading) else pitches
+    return nw.to_native(table.frame if isinstance(table, Opened) else table, pass_through=True)
+
+
 def demand_here(pitches: Any, what: str) -> None:
     """Refuse a table whose rows are spread over workers, where single pitches are looked at.
 
@@ -111,9 +123,7 @@ def demand_here(pitches: Any, what: str) -> None:
     ReadingError
         Where it is a table of Dask or Spark.
     """
-    table = pitches.table if isinstance(pitches, Reading) else pitches
-    table = nw.to_native(table.frame if isinstance(table, Opened) else table, pass_through=True)
-    engine = type(table).__module__.partition(".")[0]
+    engine = type(native_of(pitches)).__module__.partition(".")[0]
     ways = {"dask": ("Dask", ".compute()"), "pyspark": ("Spark", ".toPandas()")}
     if engine in ways:
         name, way = ways[engine]
