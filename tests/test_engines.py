@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import threading
+import warnings
 from typing import Any
 
 import narwhals as nw
@@ -204,3 +206,28 @@ def test_a_table_without_rows_is_counted_on_every_engine(spread: bool) -> None:
     pitches = as_pandas().iloc[:0]
     table = package("dask.dataframe").from_pandas(pitches, npartitions=1) if spread else pitches
     assert tally(table).table().empty
+
+
+def test_what_is_silenced_in_threads_of_an_engine_is_not_silenced_afterwards():
+    """Two partitions silence warnings for a moment, and the one that began last ends last."""
+    one, two, done = threading.Event(), threading.Event(), threading.Event()
+
+    def read(number: int) -> pd.DataFrame:
+        if number:
+            one.wait(20)
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            (two if number else one).set()
+            (done if number else two).wait(20)
+        done.set()
+        return pd.DataFrame({"hitter": ["h1"], "outcome": ["whiff"]})
+
+    meta = pd.DataFrame({"hitter": ["h1"], "outcome": ["whiff"]}).iloc[:0]
+    dask = package("dask")
+    parts = [dask.delayed(read, pure=False)(number) for number in (0, 1)]
+    table = package("dask.dataframe").from_delayed(parts, meta=meta)
+    before = list(warnings.filters)
+    with package("dask.config").set(scheduler="threads", num_workers=2):
+        counted = tally(table).data
+    assert counted["whiffs"].tolist() == [2]
+    assert warnings.filters == before

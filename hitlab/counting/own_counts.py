@@ -12,7 +12,7 @@ import pandas as pd
 from hitlab.counting.events import EVENTS, Event
 from hitlab.counting.facts import PITCH_FACTS, Conventions, facts_beside
 from hitlab.counting.own_events import Own, Wanted
-from hitlab.counting.summing import add_sums, cells, weights
+from hitlab.counting.summing import Gathered, add_sums, weights
 from hitlab.errors import MissingColumnsError
 
 __all__ = ["add_own", "companions"]
@@ -48,8 +48,8 @@ def add_own(
         for number, wanted in enumerate(own.values())
     ]
     facts = (*PITCH_FACTS, *result, *(f"own_{number}" for number in range(len(own))))
-    told = frame.select(*dict.fromkeys([*keys, *result]), *facts_beside(keys, columns, conventions), *flags)
-    told_cells = cells(told, keys, facts)
+    told = [*dict.fromkeys([*keys, *result]), *facts_beside(keys, columns, conventions), *flags]
+    told_cells = Gathered.of(frame, told, list(dict.fromkeys([*keys, *facts]))).data
     absent = [w.base for w in own.values() if w.base and w.base not in {event.name for event in counted}]
     if absent:
         raise MissingColumnsError(f"{absent[0]} cannot be counted here, so no part of it can")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import warnings
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -132,7 +133,9 @@ def _from_engine(frame: Any, backend: Any = None) -> Any:
     """Let an engine compute, and say what is wrong where it cannot."""
     engine = frame.implementation
     try:
-        return frame.collect(backend=backend)
+        # What is silenced for a moment in an engine's threads would stay silent where two of them overlap.
+        with warnings.catch_warnings():
+            return frame.collect(backend=backend)
     except (HitlabError, nw.exceptions.NarwhalsError):
         raise
     except Exception as error:
@@ -252,7 +255,11 @@ def _by_partitions(frame: Any, told: Sequence[Any], names: Sequence[str]) -> pd.
 
 def _groups(part: pd.DataFrame, told: Sequence[Any]) -> pd.DataFrame:
     """Return each combination that some expressions tell of some rows, and how often."""
+    # Pandas cannot join its own truth values, where some are missing, with what texts on Arrow compare to.
+    flags = [name for name, kind in part.dtypes.items() if isinstance(kind, pd.BooleanDtype)]
+    part = part.astype(dict.fromkeys(flags, "bool[pyarrow]"))
     rows = nw.from_native(part, eager_only=True).select(*told).to_native()
+    rows = rows.astype({name: "boolean" for name in flags if name in rows})
     number = _numbered(rows)
     first = np.flatnonzero(~pd.Series(number).duplicated())
     return rows.iloc[first].assign(**{ROWS: np.bincount(number, minlength=len(first))})
