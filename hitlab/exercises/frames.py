@@ -14,7 +14,7 @@ _OWN = r"(?:all )?(?:of )?(?:(?:the|her|his|their|those|<[ab]> 's) )?(?:first |o
 _ONLY = r"(?:(?:only|just) )?"
 _GROUP = (
     r"(?:qualified |qualifying |regular |other |of the |of our )?"
-    r"(?:hitters|regulars|batters|players|qualifiers|others|women|men)"
+    r"(?:hitters|regulars|qualifiers|others|women|men)"
 )
 
 

@@ -265,7 +265,7 @@ _FRAMES = (
     r"<b> (?:leads|is first|tops|is ahead|stands first)(?: of| among| the| all)*(?: regulars)?",
     r"<b>(?: and (?:6|six) others)?(?: (?:is|stands|sits))? ahead of <a>|<a> (?:is|stands|sits|comes|"
     r"ranks|trails)(?: behind| only behind)? (?:<b>|7)",
-    r"(?:7|several|others|some)(?: (?:other|of|the|these|our|103|hitters|regulars|players|them|on|list|"
+    r"(?:7|several|others|some)(?: (?:other|of|the|these|our|103|hitters|regulars|them|on|list|"
     r"with|at|least|150|swings|or|more|is|are|stand|sit|rank|,))* "
     r"(?:ahead(?: of (?:her|<a>))?|do better|do it more often|did it more often|did better|better|beat "
     r"(?:her|<a>)|in front(?: of (?:her|<a>))?|hit (?:it|them) hard more often)",

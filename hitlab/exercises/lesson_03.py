@@ -250,7 +250,7 @@ _FRAMES = (
     frames.unbeaten(
         rf"among those these in our list league {HITTERS} {MINIMUM} with hitters listed hard hit balls"
     ),
-    r"leads? (?:all |the |our |league 's |of )*(?:103 )?(?:hitters|regulars|qualifiers|list|league|players)",
+    r"leads? (?:all |the |our |league 's |of )*(?:103 )?(?:hitters|regulars|qualifiers|list|league)",
     r"(?:whether|if)(?: that)? (?:makes her|makes <a>) (?:the )?best(?: (?:hitter|one|of them))*",
     r"does not (?:settle|tell us|say|mean|show|prove)(?: that| if| whether)?(?: (?:who|she|<a>))?(?: "
     r"is)?(?: truly| really)?(?: the)? best(?: of them| hitter)?",

@@ -273,7 +273,7 @@ _FAR = (
     r"goes its longest way|(?:the )?(?:longest|farthest)(?: hard hit| fly)* (?:ball|drive)"
 )
 _BALL = frames.fill(
-    "an? the this such ball balls hard hit hits struck in through with our real normal usual ordinary air "
+    "an? the this such ball balls hard hit hits struck in through with our real normal usual air "
     "drag and spin backspin when it is for at of carry distance fly"
 )
 _HARD = r"(?:hit|struck)(?: at)?(?: (?:this|that|so))? (?:hard|100(?: mph| miles an hour)?)"

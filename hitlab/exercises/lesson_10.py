@@ -327,7 +327,7 @@ _LINKED = (
 _FRAMES = (
     r"(?:(?:among|of|across|over|for|all|the|these|our|league|'s|out|looking|at|by|judging|with|in) "
     rf")*{HITTERS}"
-    r"(?: hitters| of them| players)?",
+    r"(?: hitters| of them)?",
     *(
         rf"{_TOUCHES} {same}(?: contact| rate)?(?: often)?(?: per swing)? {_FASTBALLS}{_MID} {_TOUCHES} "
         rf"{same}(?: contact| one| rate)?(?: often)? {_BREAKING}"

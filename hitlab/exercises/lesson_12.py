@@ -254,7 +254,7 @@ _THE_BEST = (
     r"(?:the )?(?:best|right)(?: (?:choice|hitter|one|pick|bat|option|to choose|to send(?: up)?|for "
     r"(?:the|this) spot|there|then|here))*"
     rf"(?: (?:of|out of|among|from|in|the|all|league|'s|our|these|regular|{HITTERS}|{HITTERS - 1}|a "
-    r"hundred|100|hitters|regulars|choices|others|to choose|to send up|players))*"
+    r"hundred|100|hitters|regulars|choices|others|to choose|to send up))*"
 )
 _SHE_SAID = r"(?:<a>|she)"
 _LOW = (
