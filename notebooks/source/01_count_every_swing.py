@@ -510,6 +510,13 @@ assert (second["hard"], second["swings"]) == (46, 250)
 assert (third["hard"], third["swings"]) == (37, 202)
 assert second["per_swings"] < 38 / 202
 
+# %% tags=["asserted"]
+with_unmeasured = hitlab.rate(counts, "hard", "swings").table().set_index("hitter")
+for name in ("Roksana Tovemarr", "Greta Kestelow"):
+    assert with_unmeasured.loc[name, "unknown"] == 1
+assert second["per_swings"] > 46 / 250
+assert third["per_swings"] > 37 / 202
+
 # %% tags=["choices"]
 choose("01.second-and-third")
 

@@ -932,7 +932,8 @@ assert [rate_text(one) for one in close["shrunk"]] == [".140", ".140"]
 assert close["shrunk"].iloc[0] > close["shrunk"].iloc[1]
 best = hitlab.ranks(last).table().set_index("hitter").loc[next_two, "chance_best"]
 assert [percent(one) for one in best] == ["15 %", "15 %"]
-assert np.diff(close["high"] - close["low"]) > 0
+assert np.diff(close["high"] - close["low"]) > 0 < np.diff(close["high"])
+assert best.iloc[0] < best.iloc[1]
 
 # %% [markdown]
 # Sade is the next likeliest, although under "Another range" Oona Crescombe stood second? The two are as good as equal: .140
