@@ -1719,6 +1719,8 @@ def test_a_stretch_that_is_longer_than_the_season_begins_with_it():
         "Izezno chases more than the league, especially on sliders",
         "Izezno and Larkditch are both better than the league",
         "On Sundays Izezno hits it hard more often than the league",
+        "From Monday to Friday Izezno misses more than the league",
+        "On Saturdays and Sundays Izezno misses more than the league",
     ],
 )
 def test_what_says_more_than_a_question_can_is_not_answered_in_silence(text: str):

@@ -222,9 +222,10 @@ PLAIN: Rows = (
     (r"than (?:he|she|they|it) (?:otherwise|normally|usually) (?:would|does|do)", "than otherwise"),
     (r"same (?:amount|number|rate|share) of (?=(?:hard|contact|whiffs|chases|swings|fouls) )", "steady in "),
     (
-        rf"(?:(?:on|from) )?(?:a )?{_WEEKDAY}s?(?: (?:as|and|or|to|through)(?: (?:on|a|the|next))* "
-        rf"{_WEEKDAY}s?(?: after)?)+",
-        "",
+        # Only of what is the same on each: elsewhere the days would limit the claim.
+        rf"(steady in(?: [^ ,.;:]+){{1,3}}?) (?:(?:on|from) )?(?:a )?{_WEEKDAY}s?"
+        rf"(?: (?:as|and|or|to|through)(?: (?:on|a|the|next))* {_WEEKDAY}s?(?: after)?)+",
+        r"\1",
     ),
     (r"(?<=^ <who> )and (?=(?:fastballs|sliders|curveballs|changeups|breaking balls|two strikes) ,)", ", "),
     (
