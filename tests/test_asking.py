@@ -214,6 +214,13 @@ def test_run_ups_and_tags_leave_what_is_claimed(text: str, told: dict[str, Any])
         "Izezno hasn't turned the corner since May",
         "Izezno is not the hitter she was in May",
         "Izezno is not the same hitter as in May",
+        "Not that it matters in May, but Izezno misses more than the league",
+        "I have to check with two strikes, but Izezno misses more than the league",
+        "Before I post that about lefties, Izezno misses more than the league",
+        "Izezno misses more than the league, or are we being fooled by sliders?",
+        "The numbers in May say Izezno misses more than the league",
+        "The report on sliders says Izezno misses more than the league",
+        "The models at night say Izezno misses more than the league",
     ],
 )
 def test_run_ups_that_date_or_limit_are_asked_back(text: str):
