@@ -214,6 +214,13 @@ def test_run_ups_and_tags_leave_what_is_claimed(text: str, told: dict[str, Any])
         "Izezno hasn't turned the corner since May",
         "Izezno is not the hitter she was in May",
         "Izezno is not the same hitter as in May",
+        "Not that it matters in May, but Izezno misses more than the league",
+        "I have to check with two strikes, but Izezno misses more than the league",
+        "Before I post that about lefties, Izezno misses more than the league",
+        "Izezno misses more than the league, or are we being fooled by sliders?",
+        "The numbers in May say Izezno misses more than the league",
+        "The report on sliders says Izezno misses more than the league",
+        "The models at night say Izezno misses more than the league",
     ],
 )
 def test_run_ups_that_date_or_limit_are_asked_back(text: str):
@@ -1719,6 +1726,8 @@ def test_a_stretch_that_is_longer_than_the_season_begins_with_it():
         "Izezno chases more than the league, especially on sliders",
         "Izezno and Larkditch are both better than the league",
         "On Sundays Izezno hits it hard more often than the league",
+        "From Monday to Friday Izezno misses more than the league",
+        "On Saturdays and Sundays Izezno misses more than the league",
     ],
 )
 def test_what_says_more_than_a_question_can_is_not_answered_in_silence(text: str):

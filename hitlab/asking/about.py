@@ -15,6 +15,7 @@ from hitlab.asking.numbers import ALWAYS
 from hitlab.asking.people import Person
 from hitlab.asking.phrases import CHASES, CONTACT, HARD, WHIFFS, Rate
 from hitlab.asking.risk import risky
+from hitlab.asking.slots import hand_term
 from hitlab.claims.question import Question
 from hitlab.counting.days import day_in
 from hitlab.counting.events import fitting_denominators
@@ -139,8 +140,7 @@ class About:
             unclear = column == "hand" and not self.whos and not self._faced()
             if unclear and (not self.t.has("whose") or self.f.slots.pitching):
                 raise UnfitError(f"{side}-handed hitters, or {side}-handed pitchers?")
-            about = "hitter_side" if self.subject == "pitcher" else "pitcher_hand"
-            terms.append(f"{about if column == 'hand' else column}={side}")
+            terms.append(hand_term((column, side), self.subject))
         return list(dict.fromkeys(terms))
 
     def _faced(self) -> bool:
@@ -788,7 +788,7 @@ class About:
 
     def _one_against_one(self, word: Any) -> None:
         """Offer a situation against the rest where it is compared with one other: fastballs with sliders."""
-        other = [self._hand(*word.value)] if word.text == "<hand>" else list(word.value)
+        other = [hand_term(word.value, self.subject)] if word.text == "<hand>" else list(word.value)
         mine = [term for term in self.terms if term not in other]
         named = list(dict.fromkeys(self.t.values("rate")))
         if len(mine) != 1 or len(other) != 1 or len(named) != 1 or named[0].when or len(self.whos) != 1:
@@ -797,13 +797,9 @@ class About:
         told = [q for rate in rates for q in self._each("split", rate, self.sign(rate), terms=mine)]
         raise UnfitError("one situation against one other cannot be asked; against all the rest can", *told)
 
-    def _hand(self, column: str, side: str) -> str:
-        about = "hitter_side" if self.subject == "pitcher" else "pitcher_hand"
-        return f"{about if column == 'hand' else column}={side}"
-
     def _behind(self, word: Any) -> list[str] | None:
         """Return the terms in front of "than" where those behind it are just all the others."""
-        other = [self._hand(*word.value)] if word.text == "<hand>" else list(word.value)
+        other = [hand_term(word.value, self.subject)] if word.text == "<hand>" else list(word.value)
         mine = [term for term in self.terms if term not in other]
         return mine if len(mine) == 1 and len(other) == 1 and _complement(mine[0]) == other[0] else None
 

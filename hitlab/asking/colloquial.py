@@ -9,16 +9,34 @@ nor what, nor where, nor when.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from hitlab.asking.numbers import MONTHS
+from hitlab.asking.phrases import slot_words
 from hitlab.asking.text import END, Text
+from hitlab.idle_words import WEIGHTY
+from hitlab.spoken import ONES, TENS
 
-__all__ = ["WHETHER", "colour", "put_plainly"]
+__all__ = ["ANY_IDLE", "CARRYING", "WHETHER", "colour", "put_plainly"]
 
 Rows = tuple[tuple[str, str], ...]
 
 _MONTH = rf"(?:{'|'.join(MONTHS)})"
 _HE = r"(?:he|she|they|<who>)"
+_TRADE = (slot_words() - {*ONES, *TENS}) | {"lefty", "lefties", "righty", "righties"}
+CARRYING = WEIGHTY | _TRADE
+"""What dates, limits or turns a claim, and the words of the trade: left out nowhere with what is idle."""
+
+
+def _none_of(words: Iterable[str]) -> str:
+    stems = sorted(word if word.endswith("ss") else word.removesuffix("s") for word in words)
+    return rf"(?!(?:{'|'.join(stems)})s?(?![^ ,.;:!?]))[a-z]+"
+
+
+ANY_IDLE = _none_of(CARRYING)
+"""The pattern of any word that carries nothing, in rows that leave open which words they leave out."""
+_ANY = _none_of({*_TRADE, *MONTHS})
+"""The same in a clause that is about whoever speaks: its nights and days are his."""
 _WEEKDAY = "(?:monday|tuesday|wednesday|thursday|friday|saturday|sunday)"
 _DROPPED = re.compile(r"[a-z]{3,}in")
 _ENDS_IN_IN = frozenset(
@@ -35,7 +53,7 @@ WHETHER = (
     r"right|lying|dreaming|imagining (?:it|things)|seeing (?:things|ghosts)|making (?:it|this|that) up|"
     r"losing it|fooled|"
     r"(?:fooling|kidding) (?:myself|ourselves)|"
-    r"being [a-z]+(?: by (?:[a-z]+ ){0,3}[a-z]+)?)(?: here| about (?:it|that|this))?|"
+    rf"being {_ANY}(?: by(?: {_ANY}){{1,4}})?)(?: here| about (?:it|that|this))?|"
     r"is (?:it|that|this) (?:(?:all|just|only|really|actually) )*(?:me|us|my imagination|real|for real|legit|"
     r"true|right|fair|accurate|so|correct|luck|noise|chance|a fluke)(?: being [a-z]+)?|real or (?:not|"
     r"luck|noise))"
@@ -44,12 +62,12 @@ WHETHER = (
 
 LEFT_OUT: tuple[str, ...] = (
     # Who does not know why, and says that it is so all the same.
-    r"(?<=^ )i (?:(?:do not|could not|can not) (?:know|care|tell|say)(?: you)? (?:if|whether|what|why|"
-    r"how|who)|"
-    r"(?:(?:would )?have|need|ought) to (?:double )?(?:check|look|ask))(?:(?! <who>) [^ .;:!?]+)*? , but",
+    r"(?<=^ )i (?:do not|could not|can not) (?:know|care|tell|say)(?: you)? (?:if|whether|what|why|how|who)"
+    r"(?:(?! <who>) [^ .;:!?]+)*? , but",
+    rf"(?<=^ )i (?:(?:would )?have|need|ought) to (?:double )?(?:check|look|ask)(?: {_ANY})* , but",
     # What is said of what is said.
     r"(?<=^ )(?:okay |ok )?(?:so )?before (?:i|we) (?:put|write|say|post|print|send|use) (?:it|that|this)"
-    r"(?:(?! <who>) [^ ,.;:!?]+)*? ,",
+    rf"(?: {_ANY})* ,",
     r"(?<=^ )(?:i|we) (?:could|may|might) be (?:wrong|off|mistaken|biased)(?: here| about (?:this|"
     r"it))?(?: ,)? but",
     r"(?:is it|it is) (?:just )?(?:luck|noise|a fluke) or(?= is <who> )|(?<=streak )(?:just |only |all "
@@ -57,7 +75,7 @@ LEFT_OUT: tuple[str, ...] = (
     r"(?<=^ )correct me if i am (?:wrong|off|mistaken) ,(?: but)?",
     r"(?<=^ )i (?:love|like|adore|hate) (?:them|him|her|this (?:guy|kid|team))(?: to (?:bits|death|"
     r"pieces))?(?: ,)? but",
-    r"(?<=^ )not that (?:i|we|it) [^,.;:<]{2,30} ,(?: (?:he|she) is my [a-z]+ ,)? but",
+    rf"(?<=^ )not that (?:i|we|it)(?: {_ANY}){{1,6}} ,(?: (?:he|she) is my [a-z]+ ,)? but",
     r"(?<=^ )who is <who> (?:kidding|fooling|trying to fool) ,(?= (?:he|she) )",
     r"(?<=^ )for (?:my|our|the|a) (?:[a-z]+ )?(?:project|homework|class|essay|paper|report|blog|post)(?= "
     r"(?:i|we) )",
@@ -222,9 +240,10 @@ PLAIN: Rows = (
     (r"than (?:he|she|they|it) (?:otherwise|normally|usually) (?:would|does|do)", "than otherwise"),
     (r"same (?:amount|number|rate|share) of (?=(?:hard|contact|whiffs|chases|swings|fouls) )", "steady in "),
     (
-        rf"(?:(?:on|from) )?(?:a )?{_WEEKDAY}s?(?: (?:as|and|or|to|through)(?: (?:on|a|the|next))* "
-        rf"{_WEEKDAY}s?(?: after)?)+",
-        "",
+        # Only of what is the same on each: elsewhere the days would limit the claim.
+        rf"(steady in(?: [^ ,.;:]+){{1,3}}?) (?:(?:on|from) )?(?:a )?{_WEEKDAY}s?"
+        rf"(?: (?:as|and|or|to|through)(?: (?:on|a|the|next))* {_WEEKDAY}s?(?: after)?)+",
+        r"\1",
     ),
     (r"(?<=^ <who> )and (?=(?:fastballs|sliders|curveballs|changeups|breaking balls|two strikes) ,)", ", "),
     (

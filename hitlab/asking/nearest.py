@@ -18,7 +18,7 @@ from hitlab.asking.numbers import ALWAYS
 from hitlab.asking.people import Person
 from hitlab.asking.phrases import CONTACT, HARD, HITS, SWINGS, WHIFFS, Rate
 from hitlab.asking.risk import risky
-from hitlab.asking.slots import Slots, people_of
+from hitlab.asking.slots import Slots, hand_term, people_of
 from hitlab.claims.question import Question
 from hitlab.counting.events import fitting_denominators, rate_words
 from hitlab.counting.facts import Conventions
@@ -180,8 +180,7 @@ class Nearest:
         for word in words:
             told: tuple[str, ...] = word.value
             if word.text == "<hand>":
-                column, side = word.value
-                told = (_hand(column, side, subject),)
+                told = (hand_term(word.value, subject),)
             if _fits((*terms, *told)):
                 terms += [term for term in told if term not in terms]
         return terms
@@ -382,11 +381,6 @@ class Nearest:
 
 def _rate_of(rate: Rate) -> dict[str, Any]:
     return {"event": rate.event, "per": rate.per, **({"when": [*rate.when]} if rate.when else {})}
-
-
-def _hand(column: str, side: str, subject: str) -> str:
-    about = "hitter_side" if subject == "pitcher" else "pitcher_hand"
-    return f"{about if column == 'hand' else column}={side}"
 
 
 def _fits(terms: tuple[str, ...]) -> bool:

@@ -12,7 +12,7 @@ from hitlab.asking.risk import take_lead
 from hitlab.asking.text import GAP, Text, Word
 from hitlab.asking.wordings import reword, reword_dated
 
-__all__ = ["Slots", "read_slots"]
+__all__ = ["Slots", "hand_term", "people_of", "read_slots"]
 
 _PITCHING = re.compile(
     r" (?:gets?|getting|induces?|generates?|draws?|allows?|gives? up|surrenders?) "
@@ -393,6 +393,13 @@ def _join_kinds(text: Text) -> None:
             text.words = [*text.words[:place], either, *text.words[place + 3 :]]
             _join_kinds(text)
             return
+
+
+def hand_term(hand: tuple[str, str], subject: str) -> str:
+    """Return a hand as a situation; one that is only called a hand is that of the other side."""
+    column, side = hand
+    about = "hitter_side" if subject == "pitcher" else "pitcher_hand"
+    return f"{about if column == 'hand' else column}={side}"
 
 
 def people_of(value: tuple[Person, ...], subject: str) -> tuple[Person, ...]:

@@ -13,13 +13,11 @@ from collections.abc import Callable
 from itertools import pairwise
 from typing import Any
 
-from hitlab.asking.colloquial import WHETHER
-from hitlab.asking.phrases import slot_words
+from hitlab.asking.colloquial import CARRYING, WHETHER
 from hitlab.asking.risk import IDLE_IN_TALK
 from hitlab.asking.text import Text
 from hitlab.idle_words import WEIGHTY
 from hitlab.names import fold
-from hitlab.spoken import ONES, TENS
 
 __all__ = ["asides", "corrected", "mocking", "spoken_to", "supposed", "unexplained"]
 
@@ -131,7 +129,6 @@ _DENIED = re.compile(
     r"i say no)"
 )
 """What leaves a question open that is asked as one, and denies what only ends in its mark."""
-_TRADE = slot_words() - {*ONES, *TENS} | {"lefty", "lefties", "righty", "righties"}
 _DENIALS = ("not", "no", "never", "nope")
 _WRITTEN_OUT = {
     **{f"{word}s": f"{word} is" for word in ("that", "it", "what", "there", "here", "he", "she", "who")},
@@ -311,7 +308,7 @@ def _said_openly(told: str) -> bool:
     told = _written_out(told)
     words = set(re.sub(r"^(?:and )?i (?:would|will) ", "", told).split())
     words |= {f"{word}s" for word in words}
-    return _OPEN_SAYING.fullmatch(told) is not None and not (WEIGHTY | _TRADE) & words
+    return _OPEN_SAYING.fullmatch(told) is not None and not CARRYING & words
 
 
 def _written_out(told: str) -> str:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from hitlab.asking.colloquial import colour, put_plainly
+from hitlab.asking.colloquial import ANY_IDLE, colour, put_plainly
 from hitlab.asking.frames import reframe
 from hitlab.asking.text import Text
 
@@ -102,7 +102,7 @@ _TELL = (
 HEARD: tuple[str, ...] = (
     rf"(?:according to|per|so says?|says) {_THE}{_TELLERS}(?: {_TELL}(?: us)?)?(?: that)?",
     rf"(?:as|so|or so) {_THE}{_TELLERS} {_TELL}(?: us)?",
-    rf"{_THE}{_TELLERS}(?: (?:in|on|at|from) (?:the |my |our )?[a-z]+)? (?:(?:has|have|will|would|all|"
+    rf"{_THE}{_TELLERS}(?: (?:in|on|at|from) (?:the |my |our )?{ANY_IDLE})? (?:(?:has|have|will|would|all|"
     rf"keeps?) )*{_TELL}(?: us| me| you)?(?: that)?(?= )",
     r"some (?:say|claim|think|believe)(?: that)?|reportedly|apparently",
     r"(?:the )?(?:word|talk|rumou?r|story|legend|consensus|book|report|line|verdict|feeling|thinking)"
