@@ -12,6 +12,7 @@ import hitlab
 from hitlab.counting.counts import pair
 from hitlab.counting.own_events import base_and_situation, chosen_text
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
+from tests.needs import package
 
 PLAIN = pd.read_parquet(hitlab.demo_season()).head(6000)
 FIRST = (PLAIN["balls"] == 0) & (PLAIN["strikes"] == 0)
@@ -87,6 +88,19 @@ def test_a_mask_needs_the_table_in_memory_and_a_situation_its_columns():
         hitlab.tally(PLAIN.drop(columns="strikes"), events={"mine": "strikes=2"})
     with pytest.raises(MissingColumnsError, match="with_previous"):
         hitlab.tally(PLAIN, where="after a whiff")
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [nw.col("exit_mph") > nw.col("exit_mph").mean(), nw.col("exit_mph") > nw.col("exit_mph").max() - 5],
+)
+@pytest.mark.parametrize("by", ["hitter", ["hitter", "game"]])
+def test_what_is_asked_of_all_pitches_is_not_asked_of_each_partition(asked, by):
+    """The partitions lie apart in what is averaged."""
+    apart = PLAIN.sort_values("exit_mph", ignore_index=True)
+    table = package("dask.dataframe").from_pandas(apart, npartitions=12)
+    here, there = (hitlab.tally(one, by, events={"mine": asked}) for one in (apart, table))
+    assert there.column("mine").tolist() == here.column("mine").tolist()
 
 
 def test_where_takes_no_count_in_silence():

@@ -47,6 +47,14 @@ def add_own(
         nw.when(wanted.flag == True).then(nw.lit(1)).otherwise(nw.lit(0)).alias(f"own_{number}")  # noqa: E712
         for number, wanted in enumerate(own.values())
     ]
+    # What an expression of the caller's own asks of all pitches, such as a mean, no partition can tell.
+    frame = frame.with_columns(
+        flag for flag, wanted in zip(flags, own.values(), strict=True) if not wanted.rests_on
+    )
+    flags = [
+        flag if wanted.rests_on else nw.col(f"own_{number}")
+        for number, (flag, wanted) in enumerate(zip(flags, own.values(), strict=True))
+    ]
     facts = (*PITCH_FACTS, *result, *(f"own_{number}" for number in range(len(own))))
     told = [*dict.fromkeys([*keys, *result]), *facts_beside(keys, columns, conventions), *flags]
     told_cells = Gathered.of(frame, told, list(dict.fromkeys([*keys, *facts]))).data
