@@ -271,6 +271,8 @@ def range_of(text: str) -> tuple[float, float]:
             continue
         if low < high:
             return low, high
+        if low == high:
+            continue
         raise ClaimError(f"{text!r}: the lower rate comes first; give {second.strip()} to {first.strip()}")
     raise ClaimError(f"{text!r} is no range of rates; give two between 0 and 1, such as 8% to 18%")
 
@@ -285,7 +287,7 @@ def _of_text(text: str) -> float | None:
     if told := re.fullmatch(r"(.+?) ?(?:/|in|out of|of) ?(.+)", text):
         top, below = _number(told[1]), _number(told[2])
         return None if top is None or not below else top / below
-    *count, part = text.split()
+    *count, part = text.split() or [""]
     below_one = _PARTS.get(part, _PARTS.get(part.removesuffix("s")))
     many = _number(" ".join(count)) if count else 1.0
     return None if below_one is None or many is None else many / below_one
@@ -295,7 +297,7 @@ def _number(text: str) -> float | None:
     try:
         return float(text)
     except ValueError:
-        words = text.split()
+        words = text.replace("-", " ").split()
         if not words or any(word not in _WORTH for word in words):
             return None
         return float(sum(_WORTH[word] for word in words))

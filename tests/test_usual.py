@@ -18,7 +18,7 @@ from hitlab.cli.commands import run
 from hitlab.errors import ClaimError, CountsError, HitlabWarning
 from hitlab.estimates import LeagueLaw
 from hitlab.estimates.league_law import stated_range
-from hitlab.spoken import range_of
+from hitlab.spoken import range_of, share_of
 
 
 @given(
@@ -70,12 +70,26 @@ def test_a_range_is_read_as_it_is_said(text):
 def test_a_range_may_be_said_in_words():
     assert range_of("one in twelve to one in five") == pytest.approx((1 / 12, 1 / 5))
     assert range_of("a tenth to a quarter") == pytest.approx((0.1, 0.25))
+    assert range_of("twenty-five to thirty-five percent") == pytest.approx((0.25, 0.35))
 
 
-@pytest.mark.parametrize("text", ["", "8%", "many", "8 to 18", "8% to", "to", "1.2 to 1.3", "18% to 8%"])
+@pytest.mark.parametrize(
+    "text", ["", " ", "8%", "many", "8 to 18", "8% to", "to", " to 8%", "1.2 to 1.3", "8% to 8%"]
+)
 def test_what_is_no_range_in_words_is_refused(text):
-    with pytest.raises(ClaimError, match=r"such as 8% to 18%|the lower rate comes first"):
+    with pytest.raises(ClaimError, match=r"such as 8% to 18%"):
         range_of(text)
+
+
+def test_a_range_that_falls_is_turned_round():
+    with pytest.raises(ClaimError, match="the lower rate comes first; give 8% to 18%"):
+        range_of("18% to 8%")
+
+
+@pytest.mark.parametrize("text", ["", " ", "-"])
+def test_a_rate_of_no_words_is_refused(text):
+    with pytest.raises(ClaimError, match="give a rate between 0 and 1"):
+        share_of(text)
 
 
 def _team(rng, law, hitters=12, low=60, high=220):
