@@ -221,7 +221,7 @@ class FormFit(Listing):
         """Return the chance that his odds always stayed within ``factor`` of those of all his games together.
 
         With ``since`` only stretches that begin then or later are looked at; the games together are all of
-        them. From draws, the same ones every time: off by .003 or less, as standard errors go.
+        them. From draws, the same ones every time: the standard error is .006 or less.
         """
         rates = self._drawn(place)
         share = self.exposure[self.of(place)] / self.exposure[self.of(place)].sum()
