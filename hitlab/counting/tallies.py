@@ -175,7 +175,7 @@ def tally(
     if only is not None:
         wanted_too = _with_what_they_need(only)
         counted = [event for event in counted if event.name in wanted_too]
-    _demand_other_names(keys, counted)
+    _demand_other_names(keys, counted, len(own))
     # What is chosen of the pitches by what is not kept, or counted beside the ledger, is nowhere kept.
     chosen_so = where is None or isinstance(where, Situation)
     names = [event.name for event in counted] + ([] if where is None else list(TICKED))
@@ -372,9 +372,12 @@ def _check_names(own: Mapping[str, Wanted], keys: Sequence[str]) -> None:
             raise CountsError(f"the event name {name!r} is taken; choose another")
 
 
-def _demand_other_names(keys: Sequence[str], counted: Sequence[Event]) -> None:
+def _demand_other_names(keys: Sequence[str], counted: Sequence[Event], own: int) -> None:
     """Refuse a key in whose place a count would stand, or what counting calls so itself."""
-    taken = {*(event.name for event in counted), *PITCH_FACTS[1:], ROWS}.intersection(keys)
+    events_of_ones_own = (f"own_{number}" for number in range(own))
+    taken = {*(event.name for event in counted), *PITCH_FACTS[1:], ROWS, *events_of_ones_own}.intersection(
+        keys
+    )
     if taken:
         raise CountsError(
             f"by= asks for {min(taken)!r}, which is what a count is called as well; copy that column under "
