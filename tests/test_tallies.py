@@ -171,12 +171,13 @@ def test_outcome_and_result_are_keys_as_others_are(by, engine):
     pd.testing.assert_frame_equal(told, expected, check_dtype=False, check_index_type=False)
 
 
-@pytest.mark.parametrize("key", ["bases", "hard", "judged"])
+@pytest.mark.parametrize("key", ["bases", "hard", "judged", "own_0"])
 @pytest.mark.parametrize("engine", ["pandas", "dask"])
 def test_no_count_stands_in_the_place_of_a_key(key, engine):
-    table = ended().assign(judged=1, hard_source="eye")
+    table = ended().assign(judged=1, own_0=1, hard_source="eye")
+    own = {"mine_too": "swings at bases=empty"} if key == "own_0" else None
     with pytest.raises(CountsError, match=f"by= asks for '{key}'.*copy that column under another name"):
-        hitlab.tally(on_engine(table, engine), ["hitter", key])
+        hitlab.tally(on_engine(table, engine), ["hitter", key], events=own)
     named = on_engine(table.assign(mine=table[key]), engine)
     assert hitlab.tally(named, ["hitter", "mine"]).column("pitches").sum() == len(table)
 

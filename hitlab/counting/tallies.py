@@ -374,10 +374,8 @@ def _check_names(own: Mapping[str, Wanted], keys: Sequence[str]) -> None:
 
 def _demand_other_names(keys: Sequence[str], counted: Sequence[Event], own: int) -> None:
     """Refuse a key in whose place a count would stand, or what counting calls so itself."""
-    events_of_ones_own = (f"own_{number}" for number in range(own))
-    taken = {*(event.name for event in counted), *PITCH_FACTS[1:], ROWS, *events_of_ones_own}.intersection(
-        keys
-    )
+    names = {*(event.name for event in counted), *PITCH_FACTS[1:], ROWS}
+    taken = names.union(f"own_{number}" for number in range(own)).intersection(keys)
     if taken:
         raise CountsError(
             f"by= asks for {min(taken)!r}, which is what a count is called as well; copy that column under "
