@@ -159,7 +159,7 @@ def _as_pandas(eager: Any) -> pd.DataFrame:
     for name in table.columns:  # engines differ in the kind of text that they give: take pandas' own
         if isinstance(table[name].dtype, pd.StringDtype) and table[name].dtype != own_text:
             texts = table[name].astype(object)
-            table[name] = pd.Series(texts.mask(texts.isna(), None).to_numpy(), index=table.index)
+            table[name] = pd.Series(texts.mask(texts.isna(), np.nan).to_numpy(), index=table.index)
     return table
 
 
