@@ -760,3 +760,60 @@ def test_blanks_of_a_chart_that_says_not_hard_are_no_ticks(tmp_path: Path) -> No
     assert not [one for one in reading.report.alerts if "anna.csv says" in one]
     for alone in ([files[1]], [files[0]]):  # whoever reads one chart has said what a blank of it is
         assert not read_pitches(alone, {"words": words, "blanks": {"hard": False}}).report.alerts
+
+
+@pytest.mark.parametrize(
+    ("heading", "cells", "ours", "unit"),
+    [
+        ("EV km/h", ["", "121,3", "155.0"], "exit_mph", "km/h"),
+        ("Exit Velo (mph)", ["", "71.3", "95"], "exit_mph", ""),
+        ("Exit speed [m/s]", ["", "31.3", "40.2"], "exit_mph", "m/s"),
+        ("off the bat kph", ["", "121", "155"], "exit_mph", "km/h"),
+        ("Launch Angle", ["", "-12.5", "31"], "launch_deg", ""),
+        ("launch angle (°)", ["", "-12", "+31"], "launch_deg", ""),
+        ("Velo (km/h)", ["140", "131", "122.5"], "speed_mph", "km/h"),
+        ("MPH", ["91", "85", "78"], "speed_mph", ""),
+    ],
+)
+def test_a_heading_may_name_its_unit(heading: str, cells: list[str], ours: str, unit: str) -> None:
+    sheet = _sheet(Batter="Ada", Call=["ball", "foul", "in play"], **{heading: cells})
+    drafted = tomllib.loads(draft_mapping(sheet))
+    assert drafted["columns"][heading] == ours
+    assert drafted.get("units", {}) == ({ours: unit} if unit else {})
+    read = read_pitches(sheet, drafted).table[ours]
+    times = {"km/h": 1 / 1.609344, "m/s": 3600 / 1609.344}.get(unit, 1.0)  # the mile is 1,609.344 m
+    told = float(cells[2].replace(",", ".")) * times
+    half = 0.5 if cells[2].isdecimal() else 0.05  # of the place to which it is written
+    assert read.iloc[2] == pytest.approx(told, abs=half * times)
+
+
+def test_runners_and_how_it_ended_are_drafted_with_their_words() -> None:
+    sheet = _sheet(
+        Batter="Ada",
+        Call=["ball", "foul", "in play"],
+        Runners=["---", "1-3", "loaded"],
+        **{"PA Result": ["", "", "HR"]},
+    )
+    drafted = tomllib.loads(draft_mapping(sheet))
+    assert drafted["columns"]["Runners"] == "bases"
+    assert drafted["columns"]["PA Result"] == "result"
+    table = read_pitches(sheet, drafted).table
+    assert table["bases"].tolist() == ["empty", "first third", "full"]
+    assert table["result"].iloc[2] == "home run"
+
+
+def test_a_heading_that_names_another_thing_takes_no_column_of_ours() -> None:
+    """Letters over words, a height of whom nobody knows, an angle whose sides are not told: they wait."""
+    sheet = _sheet(
+        Batter="Ada",
+        Call=["ball", "foul", "in play"],
+        Direction=["", "", "LF"],
+        LA=["", "", "soft"],
+        **{"Height (in)": ["70", "70", "70"], "Spray angle": ["", "-12", "31"]},
+    )
+    text = draft_mapping(sheet)
+    assert set(tomllib.loads(text)["columns"].values()) == {"hitter", "outcome"}
+    # And the draft says what such a column can be.
+    free = text.partition("no line names yet:")[2].partition("# keep")[0].replace("#", "").replace("\n", "")
+    assert {"spray_deg", "hitter_id", "runs"} <= set(free.replace(" ", "").split(","))
+    assert not {"hitter", "outcome"} & set(free.replace(" ", "").split(","))

@@ -14,6 +14,7 @@ __all__ = [
     "OTHERS",
     "SHAPES",
     "TICKS",
+    "UNITS",
     "WORDS",
 ]
 
@@ -30,13 +31,24 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "inning": ("inning", "inn", "in", "ing"),
     "half": ("half", "top/bottom", "t/b", "top or bottom"),
     "outs": ("outs", "out", "o"),
+    "bases": ("bases", "runners", "runners on", "men on", "on base", "baserunners"),
     "balls": ("balls", "b"),
     "strikes": ("strikes", "s"),
     "pitch_kind": ("pitch type", "pitch kind", "type", "kind", "thrown", "pitch thrown", "pitch"),
     "speed_mph": ("speed", "mph", "velo", "velocity", "pitch speed"),
-    "exit_mph": ("exit speed", "exit velocity", "off the bat", "exit mph"),
+    "exit_mph": (
+        "exit speed",
+        "exit velocity",
+        "exit velo",
+        "exit",
+        "ev",
+        "off the bat",
+        "speed off the bat",
+    ),
+    "launch_deg": ("launch angle", "launch", "la"),
     "outcome": ("outcome", "result", "what", "what happened", "pitch result", "happened", "res", "call"),
     "hard": ("hard", "hard hit", "hit hard", "loud", "hard?", "hard contact"),
+    "result": ("pa result", "at bat result", "ab result", "result of pa", "ended", "how it ended"),
     "bunt": ("bunt", "bunting", "bunt?"),
     "runs": ("runs", "rbi", "runs scored"),
     "clip": ("clip", "video", "film"),
@@ -144,8 +156,57 @@ TICKS: dict[str, tuple[str, ...]] = {
     "true": ("x", "y", "yes", "✓", "✔", "1", "true", "*", "h", "hard"),
     "false": ("n", "no", "0", "false", "soft"),
 }
+_BASES: dict[str, tuple[str, ...]] = {
+    "empty": ("empty", "bases empty", "none", "nobody", "nobody on", "---", "___", "0"),
+    "first": ("1st", "1b", "first", "1--", "1__", "1"),
+    "second": ("2nd", "2b", "second", "-2-", "_2_", "2"),
+    "third": ("3rd", "3b", "third", "--3", "__3", "3"),
+    "first second": (
+        "12",
+        "12-",
+        "12_",
+        "1-2",
+        "1,2",
+        "1 2",
+        "1b 2b",
+        "1st 2nd",
+        "first and second",
+        "1st & 2nd",
+    ),
+    "first third": ("13", "1-3", "1_3", "1,3", "1 3", "1b 3b", "1st 3rd", "first and third", "corners"),
+    "second third": ("23", "-23", "_23", "2-3", "2,3", "2 3", "2b 3b", "2nd 3rd", "second and third"),
+    "full": ("123", "1-2-3", "1,2,3", "1 2 3", "loaded", "bases loaded", "full"),
+}
+_ENDED: dict[str, tuple[str, ...]] = {
+    "strikeout": (
+        "k",
+        "so",
+        "strikeout",
+        "struck out",
+        *WORDS["whiff, strikeout"],
+        *WORDS["called strike, strikeout"],
+    ),
+    "sacrifice bunt": WORDS["sacrifice bunt, bunt"],
+    "walk": (*WORDS["walk"], *WORDS["intentional ball, walk"]),
+    **{
+        word: WORDS[word]
+        for word in ("hit by pitch", "single", "double", "triple", "home run", "out", "error")
+    },
+    **{word: WORDS[word] for word in ("double play", "fielder's choice", "sacrifice fly")},
+    "catcher's interference": WORDS["catcher's interference"],
+}
+UNITS: dict[str, tuple[str, ...]] = {
+    "mph": ("mph", "mi/h"),
+    "km/h": ("km/h", "kmh", "kph", "kmph"),
+    "m/s": ("m/s", "mps"),
+    "deg": ("deg", "degrees", "°"),
+}
+"""Units behind what stands over a column, and how they are written."""
+
 OTHERS: dict[str, dict[str, tuple[str, ...]]] = {
     "pitch_kind": KINDS,
+    "bases": _BASES,
+    "result": _ENDED,
     "hitter_side": _SIDES,
     "pitcher_hand": _SIDES,
     "half": _HALVES,

@@ -26,6 +26,7 @@ from hitlab.pitches.chart_words import (
     OTHERS,
     SHAPES,
     TICKS,
+    UNITS,
     WORDS,
 )
 from hitlab.pitches.dates import day_first, has_year, read_day, refuse_year
@@ -47,7 +48,14 @@ from hitlab.pitches.rosters import (
     number_in,
     told_apart,
 )
-from hitlab.pitches.schema import COLUMNS, ENDING_OUTCOMES, PITCH_KINDS, SWING_OUTCOMES, TAKE_OUTCOMES
+from hitlab.pitches.schema import (
+    BASES,
+    COLUMNS,
+    ENDING_OUTCOMES,
+    PITCH_KINDS,
+    SWING_OUTCOMES,
+    TAKE_OUTCOMES,
+)
 from hitlab.pitches.sources import open_source
 from hitlab.pitches.telling import TELLABLE, tell
 from hitlab.pitches.wordforms import in_toml, many_rows
@@ -66,6 +74,8 @@ _KNOWN = {fold(word): told for told, words in WORDS.items() for word in words}
 _USUAL = {*SWING_OUTCOMES, *TAKE_OUTCOMES}.difference(ENDING_OUTCOMES, ("foul tip",))
 _OF_EVERY_PITCH = {fold(word) for told in _USUAL for word in (told, *WORDS[told])}
 _LONGEST = 200  # signs of a word; what is longer is a remark (a default)
+_UNIT_WORDS = {word: unit for unit, words in UNITS.items() for word in words}
+_UNIT_BEHIND = re.compile(rf"(?P<name>.*\S)[ _([]+(?P<unit>{'|'.join(map(re.escape, _UNIT_WORDS))})[)\] .]*")
 
 
 @dataclass(slots=True)
@@ -189,10 +199,17 @@ class _Draft:
             if name and place not in self.targets and place not in self.split
         ]
         if free:
+            named = {*self.targets.values(), *(("balls", "strikes") if self.split else ())}
+            open_ones = [name for name in COLUMNS if name not in named]
+            out.remark(
+                "What a column can be that no line names yet:",
+                *textwrap.wrap(", ".join(open_ones), 100, initial_indent="  ", subsequent_indent="  "),
+            )
             out.say(f"# keep = {_listed(free)}  # columns to carry along")
 
     def _columns(self, out: _Lines) -> None:
         out.section("[columns]")
+        units = []
         for place, name in enumerate(self.origin.columns):
             counts = self.counts[place]
             often = ", ".join(repr(text) for text in list(counts)[:4])
@@ -206,6 +223,13 @@ class _Draft:
                 out.remark(f"{in_toml(name)}: taken apart below")
             elif name:
                 out.remark(f'{in_toml(name)} = "..."  # not used; {note}')
+        for place, target in self.targets.items():
+            unit = _apart(fold(self.origin.columns[place]))[1]
+            if unit and unit != COLUMNS[target].unit:
+                units.append(f"{target} = {in_toml(unit)}")
+        if units:
+            out.section("[units]", "As the headings say.")
+            out.say(*units)
         if self.also:
             out.section("[also]", "In another sheet or file the column is called so.")
             out.say(*(line_for(name, other) for name, other in self.also.items()))
@@ -420,7 +444,13 @@ def _also(origin: Source) -> dict[str, str]:
 
 
 def _plain(name: str) -> str:
-    return fold(name).strip(" .:?#").replace("_", " ")
+    return _apart(fold(name))[0].strip(" .:?#").replace("_", " ")
+
+
+def _apart(name: str) -> tuple[str, str]:
+    """Part what stands over a column from the unit behind it; a unit alone is a name."""
+    found = _UNIT_BEHIND.fullmatch(name)
+    return (found["name"], _UNIT_WORDS[found["unit"]]) if found else (name, "")
 
 
 def _share_of_outcomes(counts: dict[str, int]) -> float:
@@ -489,6 +519,17 @@ def _kinds(counts: dict[str, int]) -> bool:
     return any(fold(text) in known for text in counts)
 
 
+def _angles(counts: dict[str, int]) -> bool:
+    return bool(counts) and all(
+        re.fullmatch(r"[-+\N{MINUS SIGN}]?[0-9]+([.,][0-9]+)?", text) for text in counts
+    )
+
+
+def _runners(counts: dict[str, int]) -> bool:
+    known = {fold(word) for words in OTHERS["bases"].values() for word in words} | set(BASES)
+    return any(fold(text) in known for text in counts)
+
+
 _NUMBERED = ("pitch", "plate_appearance")
 
 _FITS: dict[str, Callable[[dict[str, int]], bool]] = {
@@ -500,6 +541,8 @@ _FITS: dict[str, Callable[[dict[str, int]], bool]] = {
     "pitch": _few_numbers,
     "speed_mph": _numeric,
     "exit_mph": _numeric,
+    "launch_deg": _angles,
+    "bases": _runners,
     "runs": _few_numbers,
     "pitch_kind": _kinds,
 }
