@@ -765,7 +765,7 @@ def test_blanks_of_a_chart_that_says_not_hard_are_no_ticks(tmp_path: Path) -> No
 @pytest.mark.parametrize(
     ("heading", "cells", "ours", "unit"),
     [
-        ("EV km/h", ["", "121,3", "155.0"], "exit_mph", "km/h"),
+        ("EV km/h", ["", "121,3", "155,0"], "exit_mph", "km/h"),
         ("Exit Velo (mph)", ["", "71.3", "95"], "exit_mph", ""),
         ("Exit speed [m/s]", ["", "31.3", "40.2"], "exit_mph", "m/s"),
         ("off the bat kph", ["", "121", "155"], "exit_mph", "km/h"),

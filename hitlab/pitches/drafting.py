@@ -74,6 +74,7 @@ _KNOWN = {fold(word): told for told, words in WORDS.items() for word in words}
 _USUAL = {*SWING_OUTCOMES, *TAKE_OUTCOMES}.difference(ENDING_OUTCOMES, ("foul tip",))
 _OF_EVERY_PITCH = {fold(word) for told in _USUAL for word in (told, *WORDS[told])}
 _LONGEST = 200  # signs of a word; what is longer is a remark (a default)
+_DECIMAL_COMMA = re.compile(r"[-+\N{MINUS SIGN}]?[0-9]+,[0-9]{1,2}")  # three digits may be thousands
 _UNIT_WORDS = {word: unit for unit, words in UNITS.items() for word in words}
 _UNIT_BEHIND = re.compile(rf"(?P<name>.*\S)[ _([]+(?P<unit>{'|'.join(map(re.escape, _UNIT_WORDS))})[)\] .]*")
 
@@ -246,15 +247,25 @@ class _Draft:
             form, dates = self._dates(self.counts[place])
         elif self.year is not None:
             dates = [f"# year = {self.year}  # no column here seems to hold the dates"]
-        if left_out or form:
+        comma = self._decimal_comma()
+        if left_out or form or comma:
             out.section("[file]")
             out.remark(*(f"{one.name}: {one.reason}" for one in left_out))
         if left_out:
             out.say(f"# skip = {_listed(one.sheet or one.file for one in left_out)}")
+        if comma:
+            out.say(f'decimal = ","  # as in {shown(repr(comma))}')
         out.say(*form)
         if dates:
             out.section("[dates]")
             out.say(*dates)
+
+    def _decimal_comma(self) -> str:
+        """Give a number with a decimal comma, where numbers have one and none has a point."""
+        numbers = [place for place, target in self.targets.items() if COLUMNS[target].kind == "number"]
+        texts = [text for place in numbers for text in self.counts[place]]
+        with_comma = [text for text in texts if _DECIMAL_COMMA.fullmatch(text)]
+        return with_comma[0] if with_comma and not any("." in text for text in texts) else ""
 
     def _dates(self, counts: dict[str, int]) -> tuple[list[str], list[str]]:
         """Lines under [file] and [dates]."""
