@@ -157,7 +157,9 @@ def _as_pandas(eager: Any) -> pd.DataFrame:
     table: pd.DataFrame = eager.to_pandas()
     own_text = pd.Series(["text"]).dtype
     for name in table.columns:  # engines differ in the kind of text that they give: take pandas' own
-        if isinstance(table[name].dtype, pd.StringDtype) and table[name].dtype != own_text:
+        kind = table[name].dtype
+        # Before pandas 3 its own is any object, in which what is missing stands in two ways.
+        if (isinstance(kind, pd.StringDtype) and kind != own_text) or kind == own_text == np.dtype(object):
             texts = table[name].astype(object)
             table[name] = pd.Series(texts.mask(texts.isna(), np.nan).to_numpy(), index=table.index)
     return table
