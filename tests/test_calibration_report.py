@@ -215,12 +215,30 @@ def test_the_picture_takes_axes_and_says_what_it_cannot_draw():
 def test_the_kept_report_says_what_its_tables_say():
     rows, table = report.read()
     text = (report.FOLDER / "calibration.md").read_text(encoding="utf-8")
-    assert text == report.as_text(rows, report.LEAGUES, report.SEED)
+    assert text == report.as_text(rows)
+    assert f"(`--leagues {report.LEAGUES} --seed {report.SEED}`)" in text
     together = table[table["setting"] != ALL].groupby(["kind", "setting"])["number"].sum()
     chances = rows[rows["setting"] != ALL].set_index(["kind", "setting"])["chances"]
     assert together.sort_index().equals(chances.sort_index().rename("number"))
     assert set(rows["kind"]) == set(KINDS)
     assert set(rows["setting"]) == {*SETTINGS, ALL}
+
+
+def test_a_kept_report_keeps_the_kinds_that_were_not_made_and_says_with_what_each_was(tmp_path):
+    kept, kept_bins = report.read()
+    before = [one[one["kind"].isin(["above", "near", "hot"])] for one in (kept, kept_bins)]
+    assert report.with_kept(tuple(before), tmp_path)[0] is before[0]  # nothing is kept there yet
+    report.write(*before, "", tmp_path)
+    made = [one[one["kind"].isin(["near", "steady"])] for one in (kept, kept_bins)]
+    made = [one[one["setting"].str.startswith("150")] for one in made]
+    made[0] = made[0].assign(stated=0.25, made_with="--leagues 8 --seed 2")
+    rows, bins = report.with_kept(tuple(made), tmp_path)
+    assert list(rows["kind"].unique()) == list(bins["kind"].unique()) == ["above", "near", "hot", "steady"]
+    for kind, whole in (("above", before[0]), ("near", made[0]), ("hot", before[0]), ("steady", made[0])):
+        there, one = (table[table["kind"] == kind].reset_index(drop=True) for table in (rows, whole))
+        pd.testing.assert_frame_equal(there, one)
+    text = report.as_text(rows)
+    assert "`--leagues 96 --seed 1`: **above**, **hot**; `--leagues 8 --seed 2`: **near**, **steady**" in text
 
 
 @pytest.mark.slow

@@ -6,7 +6,7 @@ draws leagues of 15, 40 and 150 hitters under several laws of the truth, states 
 the functions that the claims use, and prints stated against realised frequency, with Monte Carlo errors and
 whether the bounds that were set beforehand are met. The numbers depend on seed and sizes only, not on the
 number of processes. With ``--write FOLDER`` the report is kept: two tables, the text, the picture; kinds that
-were not asked for stay there as they were. The committed one, in ``tests/reference``, was made by
+were not made stay there as they were, with the number of leagues and the seed that they were made with. The committed one, in ``tests/reference``, was made by
 
     python -m tests.benchmarks.calibration_report --write tests/reference
 """
@@ -89,7 +89,7 @@ def _one_thread() -> Iterator[None]:
 _HEAD = """\
 # {title}
 
-Made by `{command}` (`--leagues {leagues} --seed {seed}`).
+Made by `{command}` ({made_with}).
 The tables are `calibration.csv` and `calibration_bins.csv`, the picture is `calibration.svg`. All leagues are
 drawn; there are no real counts in it.
 
@@ -123,10 +123,10 @@ _COLUMNS = (
 )  # fmt: skip
 
 
-def as_text(rows: pd.DataFrame, leagues: int, seed: int) -> str:
+def as_text(rows: pd.DataFrame) -> str:
     """Return the report as Markdown, made from its rows alone."""
     lines = [
-        _HEAD.format(title=TITLE, command=COMMAND, leagues=leagues, seed=seed),
+        _HEAD.format(title=TITLE, command=COMMAND, made_with=_made_with(rows)),
         "| setting | hitters: truth |",
         "|---|---|",
     ]
@@ -146,6 +146,14 @@ def as_text(rows: pd.DataFrame, leagues: int, seed: int) -> str:
         ]
         lines += ["", f"## {words}", "", *(found or ["None."])]
     return "\n".join(lines) + "\n"
+
+
+def _made_with(rows: pd.DataFrame) -> str:
+    """Say with what the rows were made; of several runs also which kinds."""
+    runs = rows.groupby("made_with", sort=False)["kind"].unique()
+    if len(runs) == 1:
+        return f"`{runs.index[0]}`"
+    return "; ".join(f"`{run}`: {', '.join(f'**{kind}**' for kind in kinds)}" for run, kinds in runs.items())
 
 
 def _line(row: pd.Series) -> str:
@@ -199,14 +207,12 @@ def read(folder: Path = FOLDER) -> tuple[pd.DataFrame, pd.DataFrame]:
     return rows, pd.read_csv(folder / "calibration_bins.csv")
 
 
-def with_kept(
-    made: tuple[pd.DataFrame, pd.DataFrame], kinds: Sequence[str], folder: Path
-) -> tuple[pd.DataFrame, pd.DataFrame]:
-    """Put what was made in the place of a kept report's rows and bins of these kinds."""
+def with_kept(made: tuple[pd.DataFrame, pd.DataFrame], folder: Path) -> tuple[pd.DataFrame, pd.DataFrame]:
+    """Put what was made in the place of a kept report's rows and bins of the same kinds."""
     if not (folder / "calibration.csv").exists():
         return made
     rows, bins = (
-        pd.concat([kept[~kept["kind"].isin(kinds)], new]).sort_values(
+        pd.concat([kept[~kept["kind"].isin(new["kind"])], new]).sort_values(
             "kind", key=lambda kind: kind.map(KINDS.index), kind="stable", ignore_index=True
         )
         for kept, new in zip(read(folder), made, strict=True)
@@ -272,9 +278,10 @@ def main(arguments: Sequence[str] | None = None) -> None:
     if not stated:
         parser.error("none of these settings can state any of these kinds")
     rows, bins = score_all(stated, options.kinds)
+    rows["made_with"] = f"--leagues {options.leagues} --seed {options.seed}"
     if options.write:
-        rows, bins = with_kept((rows, bins), options.kinds, options.write)
-    text = as_text(rows, options.leagues, options.seed)
+        rows, bins = with_kept((rows, bins), options.write)
+    text = as_text(rows)
     print(text)
     if options.write:
         write(rows, bins, text, options.write)
