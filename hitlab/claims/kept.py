@@ -2,7 +2,8 @@
 
 ``kept.csv`` is condensed from the calibration report (``tests/reference/calibration.md``) by the command that
 makes the report: over all laws of the truth that were tried, by kind of claim, number of hitters and tenth of
-the stated chance.
+the stated chance. Where claims of a kind were less often right than stated under some law of the truth, a
+second line says under which (``missed_words``).
 """
 
 from __future__ import annotations
@@ -10,19 +11,64 @@ from __future__ import annotations
 import csv
 from functools import cache
 from importlib.resources import files
+from math import inf
 from typing import TYPE_CHECKING, NamedTuple
 
 from hitlab.claims.question import Question
+from hitlab.claims.verdicts import Verdict
 from hitlab.wording import percent
 
 if TYPE_CHECKING:
     from hitlab.over_time.after_looking import LookedAt
 
-__all__ = ["kept_words", "name_in_report"]
+__all__ = ["kept_words", "missed_words", "name_in_report"]
 
 _FEWEST = 40  # of fewer, what came true is mostly luck
 _TENTHS = 10
 _BEFORE: LookedAt = "one day"  # chosen before looking, as in the report
+
+
+class _Missed(NamedTuple):
+    """Claims that were less often right than stated; the words are of leagues that were drawn."""
+
+    kinds: tuple[str, ...]
+    verdicts: tuple[Verdict, ...]
+    words: str
+    fewest: int = 0
+    most: float = inf
+
+
+_CALLED: tuple[Verdict, ...] = ("holds", "does not hold")
+_ANY: tuple[Verdict, ...] = (*_CALLED, "open")
+# The figures: tests/reference/measured.md, "Aims and what was reached".
+_MISSED = (
+    _Missed(
+        ("above", "above, league", "near", "ahead", "top", "leads, anybody"),
+        _ANY,
+        "in leagues of 40 hitters that were drawn, 86 to 88 % of the 90 % intervals held",
+        fewest=25,
+        most=59,
+    ),
+    _Missed(
+        ("steady",),
+        ("open",),
+        "in leagues of 150 hitters that were drawn, claims of this kind that were left open had a chance of "
+        "71 % on average and 59 % of them came true where hitters had rare streaks of 1.6 times the odds, "
+        "83 % and all where nobody's form moved",
+    ),
+    _Missed(
+        ("split, usual",),
+        _CALLED,
+        "where swings of one game went together (correlated by .05), 13 % of such verdicts were false in "
+        "leagues of 150 hitters that were drawn",
+    ),
+    _Missed(
+        ("more, different",),
+        ("holds",),
+        "where swings of one game went together (correlated by .05), 14 % of such verdicts were false in "
+        "leagues of 150 hitters that were drawn",
+    ),
+)
 
 
 class _Kept(NamedTuple):
@@ -103,4 +149,28 @@ def kept_words(question: Question, hitters: int, chance: float, *, first: bool =
     return (
         f"in leagues of about {near} hitters that were drawn, {kept.number:,} claims of this kind had a "
         f"chance near this one, {percent(stated)} on average, and {percent(came)} of them came true"
+    )
+
+
+def missed_words(question: Question, hitters: int, verdict: Verdict, *, first: bool = False) -> str:
+    """Say where such claims were less often right than stated; empty where that was not found.
+
+    Parameters
+    ----------
+    question
+        What was asked.
+    hitters
+        How many told the law.
+    verdict
+        The one given.
+    first
+        Whether the subject has the highest observed rate of those compared.
+    """
+    if not _as_in_the_report(question):
+        return ""
+    name = name_in_report(question, first=first)
+    return "; ".join(
+        one.words
+        for one in _MISSED
+        if name in one.kinds and verdict in one.verdicts and one.fewest <= hitters <= one.most
     )

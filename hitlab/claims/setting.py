@@ -13,7 +13,7 @@ import pandas as pd
 from hitlab.claims.beside import Beside
 from hitlab.claims.faced_pitching import COMPARABLE, FacedPitching, allow_for_faced
 from hitlab.claims.finely import Finely
-from hitlab.claims.kept import kept_words
+from hitlab.claims.kept import kept_words, missed_words
 from hitlab.claims.question import OF_SHRUNK_RATES, THE_LEAGUE, About, Question
 from hitlab.claims.result import ON_RECORD, Claim, Finding, Verdict, denies, how_likely, how_sure
 from hitlab.claims.seasons import by_season
@@ -409,6 +409,8 @@ class Setting:
             field = np.arange(len(counts.data)) if compared is None else compared
             first = bool(self.both.rate[place] >= np.nanmax(self.both.rate[field], initial=0.0))
             notes.append(kept_words(q, len(field), finding.chance, first=first))
+            told_by = int((self.both.exposure > 0).sum())
+            notes.append(missed_words(q, told_by, finding.verdict, first=first))
         over_each = pd.DataFrame()
         if beside and not self.of_league:
             over_each = self.beside(place, self.usual_field if compared is None else compared)

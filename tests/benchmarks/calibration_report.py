@@ -6,7 +6,8 @@ draws leagues of 15, 40 and 150 hitters under several laws of the truth, states 
 the functions that the claims use, and prints stated against realised frequency, with Monte Carlo errors and
 whether the bounds that were set beforehand are met. The numbers depend on seed and sizes only, not on the
 number of processes. With ``--write FOLDER`` the report is kept: two tables, the text, the picture; kinds that
-were not made stay there as they were, with the number of leagues and the seed that they were made with. The committed one, in ``tests/reference``, was made by
+were not made stay there as they were, with the number of leagues and the seed that they were made with. The
+committed one, in ``tests/reference``, was made by
 
     python -m tests.benchmarks.calibration_report --write tests/reference
 """
