@@ -107,6 +107,15 @@ def test_dependence_within_games_shrinks_the_fit_and_not_the_halves():
     assert by_halves["low"] < 120 < by_halves["high"]
 
 
+def test_the_list_says_how_many_such_intervals_held():
+    rng = np.random.default_rng(2)
+    p, n = _beta(rng, 150, 40, 0.14), rng.integers(50, 500, 40)
+    one, two = _table(rng, p, n), _table(rng, p, n)
+    assert "64 to 66 % where a few lie far above the rest held" in str(half_weight_sizes(one, rates=RATES))
+    assert "64 to 71 % where a few lie far above the rest held" in str(half_weight_sizes(one, two, RATES))
+    assert "held" not in str(half_weight_sizes(one, two, RATES, way="seasons"))
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("way", ["fit", "halves"])
 def test_intervals_cover(way):

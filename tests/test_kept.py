@@ -125,6 +125,13 @@ def test_swings_of_a_game_that_go_together_are_told_where_they_make_verdicts_fal
     )
 
 
+def test_a_called_split_hears_of_few_who_differ_much():
+    for against in ("rest", "usual"):
+        question = Question(kind="split", options={"against": against})
+        assert "one hitter in eight differed" in missed_words(question, 60, "holds")
+        assert missed_words(question, 60, "open") == ""
+
+
 def test_an_answer_says_where_such_were_less_often_right():
     rng = np.random.default_rng(4)
     league = pd.DataFrame({"hitter": [f"hitter {i}" for i in range(40)], "swings": 300})

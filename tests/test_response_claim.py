@@ -52,7 +52,9 @@ def test_all_hitters_are_decided_by_the_difference(counts, told):
 def test_a_strong_effect_holds_and_its_opposite_does_not():
     league = pitch_table(draw(150_000, 6, hitters=60, effect=-0.5)).astype({"hitter": str})
     counts, told = tally(league), after_whiff(league, responses=("whiff",))
-    assert check_response(counts, responses=told).verdict == "holds"
+    claim = check_response(counts, responses=told)
+    assert claim.verdict == "holds"
+    assert any("22 % had such a verdict" in note for note in claim.notes)
     assert check_response(counts, responses=told, direction="more").verdict == "does not hold"
     one = check_response(counts, counts.labels[0], responses=told)
     assert one.verdict == "holds"

@@ -10,6 +10,7 @@ import pandas as pd
 
 from hitlab.approach.responses import Responses, after_whiff, pulled_together
 from hitlab.claims.faced_pitching import UNTOLD
+from hitlab.claims.kept import missed_words
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, points_away
 from hitlab.claims.setting import became_of
@@ -162,7 +163,7 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
             "of all hitters together: were the odds truly changed by a tenth, the claim would hold in about "
             f"{often_found:.0f} of 10 tables of this size"
         )
-        noted = (power, faced)
+        noted = (power, faced, *filter(None, [missed_words(question, len(counts.data), found.verdict)]))
     number = responses.data["response"].nunique()
     many = (f"{number} things were looked at on the next pitch; choose one before looking",)
     of_all = (

@@ -22,8 +22,8 @@ normal deviations around the means, and each draw is asked which variance would 
 seen. Simulated with 150 and 40 hitters (``tests/benchmarks/bench_form.py``), what is called 90 % covered .90
 to .94 between halves (.88 to .92 where swings of a game are alike by .05), .88 to .92 from one season to the
 next where all rates drift, .89 to .96 over five pairs of seasons a hitter; the fit's covered .88 to .95 where
-its law is right. When they fail: true rates with tails much longer than the normal law's; where one hitter in
-five drew a new rate and the others kept theirs, .83 to .93.
+its law is right. When they fail: other laws of the true rates (``_HELD``, which is said with every answer);
+where one hitter in five drew a new rate and the others kept theirs, .83 to .93.
 """
 
 from __future__ import annotations
@@ -66,6 +66,17 @@ USUAL_RATES: tuple[tuple[str, str], ...] = (
 _SHARES = np.linspace(0.0, 1 / np.sqrt(3), 401)[1:]  # spread over its largest; 1 / sqrt(3) is the flat law's
 _MEANS = 25
 _FEWEST = 5  # hitters: fewer say nothing of a spread
+# Of the intervals, by the law of the true rates: bench_form shapes.
+_BELL, _TWO, _SKEWED, _FAR = (
+    "where true rates lie in one bell",
+    "with two kinds of hitters",
+    "where they are skewed",
+    "where a few lie far above the rest",
+)
+_HELD = {
+    "fit": f"88 to 91 % {_BELL}, 79 to 86 % {_TWO}, 84 to 87 % {_SKEWED}, 64 to 66 % {_FAR}",
+    "halves": f"89 to 92 % {_BELL}, 92 % {_TWO}, 83 to 88 % {_SKEWED}, 64 to 71 % {_FAR}",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,9 +131,12 @@ class HalfWeights(Listing):
         return f"Attempts until a record weighs as much as the league's average, {from_where}"
 
     def contents(self) -> Iterable[Part]:
-        """Return what text and HTML are made of: the rates left out, too."""
-        left = (Note(f"{name}, {why}", "left out") for name, why in self.left_out.items())
-        return [self.title, *left, Table(self.table_for_people())]
+        """Return what text and HTML are made of: the rates left out, and how many such intervals held."""
+        said = [Note(f"{name}, {why}", "left out") for name, why in self.left_out.items()]
+        if self.way in _HELD:
+            drawn = "of such 90 % intervals, in leagues of 40 and of 150 hitters that were drawn"
+            said.append(Note(f"{drawn}, {_HELD[self.way]} held"))
+        return [self.title, *said, Table(self.table_for_people())]
 
     def table_for_people(self) -> pd.DataFrame:
         """Return the rates, the quickest to settle first, as they are said."""

@@ -1,14 +1,15 @@
 """How often form, dependence and half-weight sizes are right, by simulation; and how long they take.
 
 ``python -m tests.benchmarks.bench_form [part ...]``, parts: claims, reach, false-alarms, more, dependence,
-half-weights, speed. Every number that the modules' texts give was printed here. The laws of the truth are
-named in the code.
+half-weights, shapes, speed. Every number that the modules' texts give was printed here. The laws of the truth
+are named in the code.
 """
 
 from __future__ import annotations
 
 import sys
 import time
+from dataclasses import replace
 
 import numpy as np
 import pandas as pd
@@ -21,6 +22,7 @@ from hitlab.over_time.form import form_over_time
 from hitlab.over_time.form_law import fit_form
 from hitlab.over_time.half_weights import half_weight_sizes
 from hitlab.over_time.periods import compare_periods
+from tests.benchmarks.calibration_leagues import LAWS, draw_league
 
 GAMES = 72
 FACTOR = 1.25
@@ -419,6 +421,32 @@ def half_weights(leagues=400):
         )
 
 
+def shapes(leagues=200, seed=31):
+    """Coverage of half-weight sizes where the true rates follow other laws than one bell."""
+    for hitters in (150, 40):
+        for name in ("large", "normal", "two groups", "skewed", "heavy right"):
+            law = replace(LAWS[name], hitters=hitters, swings=(40, 600))
+            many = draw_league(replace(law, hitters=1_000_000), np.random.default_rng(1)).truth
+            truth = (many * (1 - many)).mean() / many.var()
+            rng = np.random.default_rng(seed)
+            inside = {"fit": [], "halves": []}
+            for _ in range(leagues):
+                league = draw_league(law, rng)
+                n, k = league.exposure, league.events
+                n1 = (n + 1) // 2
+                k1 = rng.hypergeometric(k, n - k, n1)
+                parts = ((n, k), (n1, k1), (n - n1, k - k1))
+                whole, one, two = (
+                    pd.DataFrame({"hitter": [f"h{i:03d}" for i in range(len(n))], "swings": a, "hard": b})
+                    for a, b in parts
+                )
+                for way, tables in (("fit", (whole,)), ("halves", (one, two))):
+                    row = half_weight_sizes(*tables, rates=[("hard", "swings")], seed=rng).data.iloc[0]
+                    inside[way].append(row["low"] <= truth <= row["high"])
+            covered = ", ".join(f"{way} covers {np.mean(held):.3f}" for way, held in inside.items())
+            print(f"{hitters} hitters, {name}: {covered}", flush=True)
+
+
 def speed():
     """Seconds on the demo season, tallied beforehand."""
     counts = tally(demo_season(), by=["hitter", "game", "date"])
@@ -445,6 +473,7 @@ PARTS = {
     "more": more,
     "dependence": dependence,
     "half-weights": half_weights,
+    "shapes": shapes,
     "speed": speed,
 }
 
