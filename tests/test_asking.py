@@ -344,7 +344,7 @@ def test_a_name_is_never_lost_among_other_words(text: str):
     [
         ("izezno whiff% vs lhp higher than lg avg?", "above", "whiffs",
          {"when": ["pitcher_hand=left"], **LEAGUE}),
-        ("is izezno's k% below 20?", "above", "plate_appearances at result=strikeout",
+        ("is izezno's k% below 20?", "above", "strikeouts",
          {"per": "plate_appearances", "direction": "less", "options": {"value": 0.2}}),
         ("izezno since 5/20 whiffing more?", "more", "whiffs", {"since": "2031-05-20"}),
         ("izezno up in zone misses more than league or nah", "above", "whiffs", {"when": ["up"], **LEAGUE}),
@@ -353,7 +353,7 @@ def test_a_name_is_never_lost_among_other_words(text: str):
         ("Lefties give Izezno fits: she misses more against them", "split", "whiffs",
          {"when": ["pitcher_hand=left"]}),
         ("Izezno makes contact like nobody else", "leads", "contact", {}),
-        ("Izezno's not striking out as often as most", "above", "plate_appearances at result=strikeout",
+        ("Izezno's not striking out as often as most", "above", "strikeouts",
          {"per": "plate_appearances", "direction": "less", **LEAGUE}),
     ],
 )  # fmt: skip
@@ -575,7 +575,7 @@ def test_who_is_owned_by_a_pitch_is_not_said_to_own_it(text: str):
             "I'd rather have Kestelow up than Haxditch, she doesn't strike out",
             "Greta Kestelow",
             "Basil Haxditch",
-            "plate_appearances at result=strikeout",
+            "strikeouts",
             "less",
         ),
     ],
@@ -799,7 +799,7 @@ def test_what_is_jumbled_or_nearly_a_question_is_asked_back(text: str):
         (
             "Stenlade strikes out in more than one in five trips to the plate",
             "above",
-            "plate_appearances at result=strikeout",
+            "strikeouts",
             {"per": "plate_appearances", "options": {"value": 0.2}},
         ),
         ("Here's Stenlade: nobody misses more", "leads", "whiffs", {}),
@@ -986,7 +986,7 @@ def test_a_situation_is_read_in_many_words(said: str, when: list[str]):
         (
             "Stenlade is not a strikeout guy",
             "above",
-            "plate_appearances at result=strikeout",
+            "strikeouts",
             {**LEAGUE, **LESS, "per": "plate_appearances"},
         ),
         ("Stenlade misses more than your run of the mill hitter", "above", "whiffs", LEAGUE),
@@ -1742,7 +1742,7 @@ def test_what_says_more_than_a_question_can_is_not_answered_in_silence(text: str
             {
                 "kind": "leads",
                 "who": "Gideon Kvalvall",
-                "event": "plate_appearances at result=strikeout",
+                "event": "strikeouts",
                 "per": "plate_appearances",
                 "direction": "less",
             },

@@ -88,8 +88,8 @@ def test_unknown_hardness_keeps_the_rate_between_its_bounds(hard, soft, unknown,
 def test_an_event_outside_its_denominator_is_refused(lines):
     with pytest.raises(CountsError, match="pitches per swings is no rate: not all pitches are swings"):
         rate(lines, "pitches", "swings")
-    with pytest.raises(MissingColumnsError, match="no count is called 'walks'; there are: pitches, swings"):
-        rate(lines, "walks", "swings")
+    with pytest.raises(MissingColumnsError, match="no count is called 'steals'; there are: pitches, swings"):
+        rate(lines, "steals", "swings")
 
 
 def test_denominators_by_hand(lines):

@@ -40,6 +40,18 @@ TABLE = pd.DataFrame(
         (["strikes>=1"], 4, "with one or more strikes"),
         (["bases=first second"], 2, "with runners on first and second"),
         (["bases=full,second"], 2, "with the bases full or with a runner on second"),
+        (
+            ["bases=first,second,third,first second,first third,second third,full"],
+            4,
+            "with runners on",
+        ),
+        (["runners on"], 4, "with runners on"),
+        (
+            ["bases=second,third,first second,first third,second third,full"],
+            4,
+            "with a runner on second or third",
+        ),
+        (["runner on second or third"], 4, "with a runner on second or third"),
         (["speed_mph>=85"], 2, "against pitches of 85 or more mph"),
         (["speed_mph<=84"], 2, "against pitches of 84 or less mph"),
         (["check_swing=true"], 2, "where check swing is true"),

@@ -52,7 +52,7 @@ _VAGUE: dict[str, tuple[str, tuple[tuple[Rate, int], ...]]] = {
     "toughout": (
         "strikes out less, makes contact more often, or fouls more off: which?",
         (
-            (Rate("plate_appearances at result=strikeout", "plate_appearances", luckless=True), -1),
+            (Rate("strikeouts", "plate_appearances", luckless=True), -1),
             (Rate("contact"), 1),
             (Rate("fouls"), 1),
         ),

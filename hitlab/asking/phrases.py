@@ -61,9 +61,9 @@ SWINGS = Rate("swings", "pitches", luckless=None)
 TAKES = Rate("takes", "pitches", luckless=None)
 CHASES = Rate("swings", "pitches", ("outside the zone",), luckless=True)
 LAYS_OFF = Rate("swings", "pitches", ("outside the zone",), -1, luckless=True)
-STRIKEOUTS = Rate("plate_appearances at result=strikeout", "plate_appearances", luckless=True)
-WALKS = Rate("plate_appearances at result=walk", "plate_appearances")
-HOMERS = Rate("plate_appearances at result=home run", "plate_appearances")
+STRIKEOUTS = Rate("strikeouts", "plate_appearances", luckless=True)
+WALKS = Rate("walks", "plate_appearances")
+HOMERS = Rate("home_runs", "plate_appearances")
 HITS = Rate("hits", "at_bats")
 
 _SWING = "(?:swing|swings|swinging|swung)"

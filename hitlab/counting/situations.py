@@ -16,7 +16,7 @@ import narwhals as nw
 from hitlab.counting.days import day_of
 from hitlab.counting.places import PLACES, place_expression
 from hitlab.errors import ClaimError
-from hitlab.pitches.schema import COLUMNS, FAMILIES
+from hitlab.pitches.schema import BASES, COLUMNS, FAMILIES
 from hitlab.wording import listed
 
 __all__ = ["NAMED", "Situation", "situation"]
@@ -48,6 +48,11 @@ _PLURAL = {
     "other": "other pitches",
 }
 _IN_REACH_OF_HOME = ("second", "third", "first second", "first third", "second third", "full")
+_STATES = {
+    frozenset(BASES) - {"empty"}: "with runners on",
+    frozenset(_IN_REACH_OF_HOME): "with a runner on second or third",
+}
+"""What several states of the bases are called together."""
 _BIG = 1e9  # both bounds are asked for: NaN is larger than any number on some engines
 
 
@@ -107,6 +112,9 @@ NAMED: dict[str, Situation] = {
     ),
     "other side": Situation(
         _fixed(_SIDE != _HAND), "against pitchers of the other side", ("hitter_side", "pitcher_hand")
+    ),
+    "runners on": Situation(
+        _fixed(nw.col("bases").is_in([one for one in BASES if one != "empty"])), "with runners on", ("bases",)
     ),
     "runner on second or third": Situation(
         _fixed(nw.col("bases").is_in(_IN_REACH_OF_HOME)), "with a runner on second or third", ("bases",)
@@ -269,6 +277,8 @@ def _days(term: str, sign: str, values: list[str]) -> tuple[nw.Expr, str, str]:
 def _words(name: str, said: str) -> str:
     if name == "bases":
         bases = said.split(" or ")
+        if (several := _STATES.get(frozenset(bases))) is not None:
+            return several
         return " or ".join(
             _BASES.get(base, f"with a runner on {base}" if " " not in base else _runners(base))
             for base in bases
