@@ -59,7 +59,7 @@ def test_kinds_that_differ_are_said_to_tell_something_and_a_column_of_luck_is_no
     who = league["hitter"].iloc[1]
     told = hitlab.check_above(_counts(league), who, 0.12, groups="role", traits=league)
     assert "role tells something of the rate" in " ".join(told.assumptions)
-    assert "around a mean that may follow role" in " ".join(told.assumptions)
+    assert "about a mean that may follow role" in " ".join(told.assumptions)
     rows = rows_of(told)
     assert rows is not None
     assert "pulled toward what is expected of each" in rows.marks

@@ -264,15 +264,15 @@ def test_marking_never_raises_and_is_right_only_within_the_tolerance(answer):
 
 
 def test_an_answer_that_nobody_foresaw_says_which_way():
-    assert "too high" in told(mark(THIRD, 0.5))
-    assert "too low" in told(mark(THIRD, 0.2))
+    assert f"too high. {THIRD.hints[0]}" in told(mark(THIRD, 0.5))
+    assert f"too low. {THIRD.hints[0]}" in told(mark(THIRD, 0.2))
     assert "per cent" in told(mark(THIRD, 33.3))
     assert "between 0 and 1" in told(mark(THIRD, 70))
     assert told(mark(THIRD, 3)) == "upside down"
     assert told(mark(THIRD, 0.6667)) == "the other share"
     assert told(mark(THIRD, -8)) == "below zero"
     assert "8 apart; 3 is the most" in told(mark(RANGE, (1, 9)))
-    assert "above" in told(mark(RANGE, (3, 5)))
+    assert f"above your range. {RANGE.hints[0]}" in told(mark(RANGE, (3, 5)))
     assert "below" in told(mark(RANGE, (8, 9)))
     assert mark(RANGE, "6 to 8").state == "right"
     assert 9.3 - 6.3 > 3
@@ -283,6 +283,22 @@ def test_an_answer_that_nobody_foresaw_says_which_way():
     assert mark(PICK, "Two swings").state == "right"
     assert "call it" in told(mark(THIRD, lambda: 1 / 3))
     assert "one number" in told(mark(THIRD, pd.Series([1.0, 2.0])))
+
+
+NUMBERS = [exercise for exercise in EXERCISES if isinstance(exercise.form, Number | Bounds)]
+
+
+@pytest.mark.parametrize("exercise", NUMBERS, ids=lambda exercise: exercise.id)
+def test_no_message_says_a_side_and_nothing_else(exercise):
+    """Far off, a little off, on both sides: either a known mistake, or the thought that leads on."""
+    truth, form = exercise.form.truth(), exercise.form
+    for off in (0.1, 0.37, 0.63, 3.0):
+        for by in (-off, off):
+            value = truth * (1 + by)
+            says = told(mark(exercise, value if isinstance(form, Number) else (value, value)))
+            if re.match(r"too (?:high|low)|the truth lies", says):
+                assert len(exercise.hints[0].split()) >= 3
+                assert exercise.hints[0] in says
 
 
 def test_data_that_are_missing_are_named_and_do_not_raise():

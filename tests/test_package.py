@@ -269,7 +269,9 @@ def test_the_readme_code_runs(capsys):
     exec(compile(first, "README.md", "exec"), names)
     verdict, aloud, say, *rest = capsys.readouterr().out.splitlines()
     assert verdict.startswith("does not hold 0.0")
-    assert aloud.startswith("Nadia Izezno most likely does not lead the regulars in hard-hit balls per swing")
+    assert aloud.startswith(
+        "Nadia Izezno most likely does not truly lead the regulars in hard-hit balls per swing"
+    )
     assert say.startswith("Nadia Izezno, with ")
     assert "against fastballs since May 1, 2031 among the" in say
     assert any(line.startswith("first swings per swing") for line in rest)

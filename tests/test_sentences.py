@@ -208,3 +208,19 @@ def test_the_top_one_is_said_as_the_leader():
     for text in (claim.say, claim.say_in_full, claim.avoid, claim.follow_up):
         assert "the one" not in text, text
         assert "top one" not in text, text
+
+
+def test_of_a_leader_it_is_said_that_she_may_truly_lead():
+    """She leads the record as it stands; what is open is the rate behind it."""
+    counts = hitlab.tally(hitlab.demo_season())
+    claim = hitlab.check_leads(counts, "Nadia Izezno", minimum=150)
+    assert claim.verdict == "open"
+    assert claim.headline.startswith("Nadia Izezno may truly lead the regulars in hard-hit balls per swing")
+    record = hitlab.check_leads(counts, "Nadia Izezno", about="record", minimum=150)
+    assert "truly" not in record.headline + record.say
+
+
+def test_what_is_assumed_of_the_true_rates_is_said_without_a_law():
+    claim = hitlab.check_above(hitlab.tally(hitlab.demo_season()), "Nadia Izezno", 0.18)
+    assert any("lie smoothly about one mean; how widely is not known" in one for one in claim.assumptions)
+    assert not any(re.search(r"\blaws?\b", one) for one in claim.assumptions)

@@ -26,6 +26,9 @@ _ELSEWHERE = "in this situation"
 
 _HAVE = Doing("have", "has", "had", "having")
 _LEAD = Doing("lead", "leads", "led", "leading")
+_TRULY_LEAD = Doing(
+    "truly lead", "truly leads", "truly led", "truly leading"
+)  # of the rate behind the record
 _SEE = Doing("see", "sees", "seen", "seeing")
 _NEXT = {
     "whiff": (
@@ -305,7 +308,8 @@ def _of_leads(claim: Told) -> Clause:
     if _less(claim):
         shorter = Clause(q.who, None, f"the lowest of {field} in {rate.named}", topic, tense="is")
     else:
-        shorter = Clause(q.who, _LEAD, f"{field} in {rate.named}", topic)
+        lead = _LEAD if q.about == "record" else _TRULY_LEAD
+        shorter = Clause(q.who, lead, f"{field} in {rate.named}", topic)
     rest = f"{rate.more(_less(claim))} than {who.others}"
     return Clause(who.subject, rate.doing, rest, topic, who.plural, shorter=shorter)
 

@@ -486,13 +486,13 @@ class Setting:
         if self.of_league:
             return (f"the hitters of this table together have one true rate over it, and {draws}",)
         beside = self._told_beside
-        around = f" around a mean that may follow {listed(beside)}" if beside else ""
+        around = f"a mean that may follow {listed(beside)}" if beside else "one mean"
         seasons = self.source.seasons
         over = "this season" if seasons is not None and len(seasons.names) == 1 else "this table"
         return (
             f"each {self.question.subject} has one true rate over {over}, and {draws}",
-            f"the true rates of all {len(self.fit.data):,} follow one smooth law{around}, averaged over all "
-            f"that could have made this table{self._known_before()}",
+            f"the true rates of all {len(self.fit.data):,} lie smoothly about {around}{self._known_before()}"
+            "; how widely is not known, and every width counts by how well it fits this table",
             *((self.fit.decision,) if self.fit.exposure_tells or beside else ()),
             COMPARABLE if self.faced is None else self.faced.assumption,
         )

@@ -39,6 +39,7 @@ TAGS: dict[str, str] = {
     "review": "three questions from earlier lessons, and their answers",
     "sitting": "prose that marks a place to stop, where a lesson takes two sittings",
     "slide": "prose for a slide; in neither copy",
+    "python": "a piece of Python that exercises need: prose, and a worked example behind it",
     "plan": "prose for the teacher's plan of the lesson; in neither copy",
     "slider": "code that shows a slider beside its static picture",
     "confidence": "code in which the learner gives a verdict and a confidence",

@@ -175,6 +175,13 @@ _OF_LESSONS: dict[str, tuple[Term, ...]] = {
         ),
         Term("interval", ("intervals",), told="of a rate it is mostly called an interval"),
         Term("leader", phrases=("leader", "leaders", "leader's"), told="the eight *leaders* (the best on"),
+        Term(
+            "within the noise",
+            phrases=("within the noise", "the noise"),
+            told="is *within the noise*.",
+            meaning="said of a difference no larger than luck alone often makes it; lesson 6 works out how "
+            "large that is.",
+        ),
     ),
     "03": (
         Term("record", phrases=("as a record", "on the record", "a record is", "the record holds")),

@@ -33,6 +33,15 @@ _IDLE = GRAMMAR | ADDRESS | frozenset((
     "judging", "according", "hers", "theirs",
 ))
 """Words that claim nothing in a sentence for air."""
+_LIGHT = frozenset((
+    "gets", "go", "goes", "going", "gone", "come", "comes", "came", "coming", "turn", "turns", "wants",
+    "finds", "say", "says", "tell", "tells", "show", "shows", "shown", "call", "calls", "called", "put",
+    "puts", "measured", "judged", "seems", "appears", "case", "cases", "kind", "way", "word", "words",
+    "thing", "things", "bit", "count", "pick", "rule", "place", "start", "moment", "fans", "listeners",
+    "great", "fine", "good", "nice", "impressive", "interesting", "figures", "numbers", "basis", "terms",
+    "simply", "indeed", "anyway", "mind", "remember", "note",
+))
+"""Words that are light everywhere: none of them says who, what, of what, how much or whether."""
 _RELATIONS = frozenset((
     "lead", "leads", "led", "leading", "leader", "heads", "ahead", "behind", "beat", "beats", "trail",
     "trails", "top", "tops", "topped", "bottom", "front", "above", "below", "under", "over", "beyond",
@@ -80,7 +89,8 @@ _FRAMES = (
     r"(?:at )?least(?= ,| in a model)|of the two|each other",
     r"when (?:you|we) (?:look|count|compare)|(?:held|measured|judged) against|compared (?:with|to)|having|"
     r"as charted",
-    r"(?:only|just)(?= (?:an?|about|one|two|\d))|(?:fine|good|hot|great|nice)(?: start)?(?= (?:,|for <))",
+    r"(?:only|just)(?= (?:about|one|two|\d))|(?:only|just)(?= (?:about )?an? (?:\S+ ){1,4}chance)|(?:fine|"
+    r"good|hot|great|nice)(?: start)?(?= (?:,|for <))",
 )
 """Of all exercises."""
 
@@ -109,6 +119,10 @@ _SAME = (
     (r"\blikelier\b", "more likely"),
     (r"\b(?:computer|flight) (?=model)", ""),
     (r"\bordinary\b", "usual"),
+    (r"\bloaded\b", "full"),
+    (r"\btie game\b", "tied game"),
+    (r"\bfollowing\b", "after"),
+    (r"\bwhiffed on\b", "missed"),
 )
 """Other words for the same."""
 _STOP = re.compile(r"\.(?!\d)|[,;:!?()\"/]|(?<= )-+(?= )")
@@ -174,7 +188,9 @@ def not_accounted(text: str, form: Sentence) -> tuple[str, ...]:
     places = list(re.finditer(r"\S+", said))
     kinds = [_kind(place[0]) for place in places]
     names = {f"<{sign}>": full.split()[0] for sign, full in zip("ab", form.people, strict=False)}
-    idle = _IDLE - names.keys() if len(names) > 1 else _IDLE  # where there are two: who does what to whom
+    idle = (_IDLE | _LIGHT) - (
+        names.keys() if len(names) > 1 else set()
+    )  # where there are two: who does what to whom
     twice = _denied_twice(places, covered)
     unknown = []
     for n, place in enumerate(places):

@@ -102,6 +102,8 @@ def _numbers(read: str, figures: tuple[float, ...]) -> Iterator[tuple[str, bool]
         if found[2] == "to":  # odds, or "from 45 to 30"
             yield found[0], {part, of} <= whole or about(part / max(part + of, 1))
             continue
+        if part > of and {part, of} <= {*_FREE}:  # "two swings of one hitter" is no share
+            continue
         of_them = part == 1 and of in whole and _ONE_OF_THEM.search(read[: found.start()])
         shown = of_them or {part, of} <= whole or (0 < of <= _MOST_PARTS and part <= of and about(part / of))
         rare = part == 1 < _MOST_PARTS < of and any(abs(of * one - 1) <= _NEAR_SHARE for one in shares)

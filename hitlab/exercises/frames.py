@@ -5,10 +5,26 @@ They are patterns of texts as ``accounting.plainly`` gives them; what lies in no
 
 from __future__ import annotations
 
-__all__ = ["HARD", "among", "asked", "fill", "record", "unbeaten"]
+__all__ = ["HARD", "MAY_BE_LUCK", "SELDOM", "among", "asked", "fill", "record", "unbeaten"]
 
 HARD = r"(?:hits? |hitting |struck )?hard(?: hit)?(?: (?:hits?|balls?|contact|rates?|ones))?"
 """Hard-hit balls."""
+
+SELDOM = (
+    r"(?:(?:would|could|will|does|do|can) )?(?:hardly(?: ever)?|(?:almost|practically|virtually|nearly) "
+    r"never|"
+    r"never(?: once)?|(?:very |only )?(?:rarely|seldom))(?: ever)?"
+)
+"""That something hardly happens."""
+MAY_BE_LUCK = (
+    r"(?:luck|chance)(?: alone)? (?:may|might|could|can)(?: well| easily| perhaps)? (?:explain|account for|"
+    r"be behind|do|"
+    r"have done|make) (?:it|that|this|all of it|such a (?:gap|record))|"
+    r"(?:that|it|this|which) (?:may|might|could|can)(?: well| easily| perhaps| still)? (?:happen|come "
+    r"about|come|be|have been)"
+    r"(?: just| only| all| pure| partly)*(?: by| down to)? (?:luck|chance|a coincidence)"
+)
+"""That luck may be all of it: only where that is open."""
 
 _OWN = r"(?:all )?(?:of )?(?:(?:the|her|his|their|those|<[ab]> 's) )?(?:first |opening )?"
 _ONLY = r"(?:(?:only|just) )?"
@@ -86,7 +102,15 @@ def unbeaten(where: str) -> str:
         rf"(?: (?:{'|'.join(where.split())}|has|have|hits?|had|made|a|of|the|so|far|per|swings?|rate|share))*"
     )
     more = r"(?:higher|larger|more(?: often)?)"
-    return rf"(?:nobody|no one|none){between} {more}{between} than (?:<a>|she does|hers)"
+    nobody = r"(?:nobody|no one|none|no(?: other)? (?:hitter|regular|qualifier)s?)(?: else)?"
+    often = (
+        r"(?:makes? contact|meets? the ball|connects?|touch(?:es)? the ball|hits? it hard|has hit it hard)"
+    )
+    return (
+        rf"{nobody}{between} {more}{between} than (?:<a>|she does|hers)|{nobody}{between} {often} more "
+        r"often than <a>|"
+        rf"{nobody}{between} beats <a>(?: 's)?"
+    )
 
 
 def asked(claim: str) -> tuple[str, ...]:

@@ -489,6 +489,35 @@ _FRAMES = (
     r"(?:at|of|are|is|stands at|lie) \.024(?: apart)?|standard deviation",
     r"(?:only )?about half (?:of )?the (?:spread|story)|(?:is )?luck is about half|luck(?= ,)|matched "
     r"(?:it|this)|got there|ours|story",
+    rf"(?:we )?(?:give|gave|let|take|took)(?: all)?(?: {HITTERS})?(?: (?:equals?|identical|equal))*(?: "
+    r"hitters| people)?"
+    rf"(?: the same (?:talent|skill|ability)(?: and)?| swing)?(?: {SWINGS} (?:swings|times)(?: (?:each|"
+    r"apiece))?)?",
+    rf"(?:chance|luck)(?: alone)? never once|(?<=, ){LEAGUES} times over|in {LEAGUES} (?:such "
+    r")?(?:attempts|tries|"
+    r"goes|make believe (?:seasons|leagues)|invented (?:seasons|leagues))|(?<=over , and )their",
+    r"never(?: once)? (?:came out|strewed|scattered|spread|ended up|were|lay)(?: (?:their|the))?"
+    r"(?: (?:rates|counts|hard (?:hit )?(?:balls|hits)|hard hits|of))*",
+    r"as (?:spread|widely|scattered|uneven|spread out|wide|far apart) as (?:these|this|ours|here|(?:we|"
+    r"you) see(?: here)?|"
+    r"(?:they|these) (?:do|are|lie)(?: (?:on|in) (?:my|our|the) (?:list|league))?)",
+    rf"among {HITTERS}(?: hitters)?(?= with {SWINGS})|vary more than chance would(?: make them vary)?|"
+    rf"(?:was|were|is) so (?:uneven|scattered|spread)",
+    rf"it happened in (?:none|not one) of {LEAGUES}(?: \w+)? leagues|(?:would )?(?:practically|almost|"
+    r"virtually) never "
+    r"end up(?: with)?",
+    rf"(?:not (?:one|a single one)|none)(?: simulated)? league in {LEAGUES}(?: got| was| came out)?(?: "
+    r"this| so| as)? wide|"
+    r"scatter(?:s)? hard hit rates far less than(?: what)?",
+    r"(?:almost|nearly) certainly (?:bigger|larger|wider) than (?:luck|chance) alone would(?: (?:produce|"
+    r"make))?",
+    r"(?:luck|chance|equals|(?:equal|identical|equally good) "
+    rf"hitters)(?:{frames.fill('alone , a hitter each apiece with over in')}"
+    rf" {SWINGS} swings(?: (?:each|apiece|a hitter))?)?(?: alone)?(?: ,)? {frames.SELDOM} (?:gives?|makes?|"
+    r"puts?|spreads?|"
+    r"produces?|throws?|scatters?|differ|lie|end up|come out)",
+    r"(?:in hard hit (?:balls|rates) |in hard hits )?(?:as much|as widely|so much) as these (?:do|are|lie)|"
+    r"this spread out",
 )
 """Frames of its sentence, with its numbers."""
 

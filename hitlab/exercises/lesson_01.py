@@ -279,6 +279,25 @@ _FRAMES = (
     r"she (?:hits|hit) it hard less often than (?:7|several)(?: other)?(?: regulars| hitters)?|better "
     r"than <a> at hitting it hard",
     r"comes in (?:8th|at number 8)|only the 8th hardest hitter|on a per swing basis",
+    r"(?:when|if|once) (?:every|each) swing counts|(?:when|once|if) you divide her hard hit balls by "
+    r"(?:all|every one)(?: of)? "
+    r"her swings|"
+    r"(?:misses and fouls|fouls and misses)(?= too)|too(?= , <a>)|each time she swung",
+    r"<a> 's (?:share|rate|hard contact|number)(?: of hard hit balls)?(?: so far)? (?:ranks|is|comes|stands)"
+    r"(?: about| only| in)? 8th",
+    rf"<b> and (?:several|some|six|6)(?: of the)? others among the {HITTERS}|"
+    r"(?:hit|have hit|hits) a (?:larger|bigger|higher) share of all (?:their|her) swings hard(?: this "
+    r"season)? than <a>"
+    r"(?: (?:has|does|did))?",
+    rf"puts her 8th of the {HITTERS}|behind <b>(?= ,$)|"
+    rf"<b> , not <a> , has the most hard hit balls per swing|"
+    r"<a> is first only (?:if|when) (?:misses and fouls|fouls and misses) are (?:thrown|left) out",
+    r"(?<=, )7 hit a (?:larger|bigger|higher) share of all their swings hard than <a>(?: (?:has|does|did))?",
+    r"(?<=per swing , )not just per ball in play",
+    rf"of everybody(?= who has swung at least {MINIMUM})",
+    r"<b> (?:hits|has hit|hit) (?:it|the ball|balls) hard (?:on|in) (?:more|a (?:larger|higher|bigger) "
+    r"share) of her swings than "
+    r"<a>|<b> has (?:hit )?more hard (?:hit )?balls per swing than <a>",
 )
 """Frames of its sentence, with its numbers."""
 

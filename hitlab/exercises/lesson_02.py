@@ -160,6 +160,7 @@ _TURNED = (
         r"\bfor (?:all |the )*(?:rest of the league|others|other hitters)\b", "that says it of the others"
     ),
     *patterns.makes_likely(_IN_FOUR),
+    *patterns.makes_unlikely(rf"\b(?:only|just|merely) (?:an? )?(?:{_IN_FOUR})"),
     *patterns.makes_likely(
         r"\b(?:keeps?|stays?|remains?|holds?|lasts?|continues?)\b(?! (?:below|under|short))"
     ),
@@ -170,7 +171,8 @@ _TURNED = (
     *(
         TooMuch(pattern, patterns.TURNED)
         for pattern in (
-            rf"{patterns.ASKED}(?<!that she )(?<!that her )(?<!whether she )(?<!if she )\b(?:she is|she's|"
+            rf"{patterns.ASKED}(?<!that she )(?<!that her )(?<!whether she )(?<!if she )(?<!that she is "
+            r")\b(?:she is|she's|"
             r"greta is|kestelow is|makes her|truly|really|true rate is) "
             rf"(?:(?!not\b|no\b|n't|unlikely|hardly|below|under|less|never|"
             rf"too\b)[\w'-]+ ){{0,4}}?(?:{_IN_FOUR})",
@@ -230,6 +232,18 @@ _FRAMES = (
     r"(?:true rate|rate) is(?: probably| likely| most likely)?(?: closer to| near| about| nearer)? "
     r"(?:\.171|17%)",
     rf"make {_ONE_IN_FOUR} possible but {_IMPROBABLE}|{_ONE_IN_FOUR} is real",
+    rf"(?:a )?true rate of {_ONE_IN_FOUR}(?: looks| is| seems) {_IMPROBABLE}|(?:a )?lasting rate",
+    rf"hitters (?:in|of) this league (?:rarely|seldom|hardly ever) stay(?: there| that high| up there)|"
+    rf"{_ONE_IN_FOUR} is(?: probably| most likely)? too much to (?:ask|expect)",
+    rf"(?:chance|unlikely)(?: that)? she (?:truly )?does so (?:once|one time) in (?:4|four)|"
+    rf"two in 100|she can (?:keep up|hold|keep) {_ONE_IN_FOUR}",
+    r"pulled (?:in )?toward the (?:other hitters|others|rest|league|mean)|it points to about one in 6|"
+    r"points to \.171",
+    rf"{_IMPROBABLE}(?: that)? (?:she|<a>) (?:really |truly )?(?:keeps|stays|goes on|holds)(?: (?:on|"
+    r"hitting|doing|at|up|with))*"
+    rf" {_ONE_IN_FOUR}|(?:will|is likely to|should)(?: probably| most likely| likely)? (?:come|fall|drop|"
+    r"drift) back"
+    r"(?: (?:to|toward))?(?: the league)?(?: 's)?(?: (?:average|mean))?",
 )
 """Frames of its sentence, with its numbers."""
 

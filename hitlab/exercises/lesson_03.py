@@ -265,6 +265,15 @@ _FRAMES = (
     r"chance)(?: of being| to be)(?: the)? best|is tops",
     r"puts <a> first|puts her first|hits it hard most often|as(?= 108 of)|may not be the best|"
     r"no one on the list(?: of 103)? beats <a>|among the 103(?: with)?",
+    r"tops (?:the|our) (?:chart|table|ranking)(?: of 103)?|so more likely it is somebody else",
+    r"(?:no one|nobody)(?: among (?:the|our) 103(?: hitters| regulars)?(?: on (?:the|our) list)?)? has hit "
+    r"a (?:larger|"
+    r"higher|bigger) share of (?:her )?swings hard than <a>",
+    r"(?:does not|do not) tell us(?: yet)? who is(?: truly| really)?(?: the)? best",
+    frames.MAY_BE_LUCK,
+    r"that she is(?: truly| really)? the best(?: (?:hitter|one))?(?: of (?:them|all))? is (?:not "
+    r"(?:certain|sure|settled|proven|"
+    r"clear)|open|uncertain|another (?:question|matter))",
 )
 """Frames of its sentence, with its numbers."""
 

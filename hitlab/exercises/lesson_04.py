@@ -306,6 +306,15 @@ _FRAMES = (
     r"in)?",
     rf"(?:holds?|contains?|has|catches) his true rate(?: (?:with|at))? (?:{_NINE}|(?:(?:with|a|at|chance|"
     r"of|level|probability|confidence) )*90%)",
+    r"(?:we|you|i) can be(?: about)? 90%(?: sure| certain)(?: that)?",
+    r"(?:of a kind|a range|one) that (?:holds|has|contains) the (?:truth|true rate) 9 times in 10|"
+    r"is our best (?:word|guess)(?: (?:on|for|at))? his (?:lasting|true|real) rate",
+    r"(?<=, )a range that is right 9 times(?: out of| in) 10|9 times in 10 a range like (?:ours|this|that) "
+    r", \.125 to \.164 , "
+    r"(?:contains|holds|has) the true rate",
+    r"9 (?:in|of|out of) 10(?: of)?(?: (?:such|these))? ranges (?:hold|are right|keep it|(?:hold|contain) "
+    r"the (?:truth|true "
+    r"rate))",
 )
 """Frames of its sentence, with its numbers."""
 

@@ -206,6 +206,7 @@ _IN_SIX = (
 )
 _TURNED = (
     *patterns.makes_likely(_IN_SIX),
+    *patterns.makes_unlikely(rf"\b(?:only|just|merely) (?:{_IN_SIX})"),
     *patterns.makes_unlikely(r"\b(?:lower|less|below|under|falls?|drops?|comes? down|luck)\b"),
     *(
         TooMuch(pattern, patterns.TURNED)
@@ -285,6 +286,13 @@ _FRAMES = (
     r")?that good|chances are she",
     r"(?:(?:something like|closer to|nearer|about|around|near|probably|likely) )+(?:\.780?|78%)(?: is "
     r"more like it| from here| is where she likely belongs)?|truer figure",
+    rf"(?:nobody|no one) (?:connects|makes contact|meets the ball|touches the ball) more often than <a>|"
+    rf"(?:the )?best (?:of|among) the {HITTERS}(?: on (?:the|our) list)?",
+    rf"(?:her bat )?meeting the ball|(?:has )?put the bat on the ball|(?<=, )tops in contact|"
+    rf"though a true {_FIVE_IN_SIX} is (?:very )?unlikely",
+    rf"that she (?:truly|really) does so {_FIVE_IN_SIX} is (?:very )?unlikely|"
+    rf"(?:leaders|whoever leads) (?:are|is) usually lucky|(?:so )?expect her true rate to be lower",
+    r"to top the regulars 's list",
 )
 """Frames of its sentence, with its numbers."""
 

@@ -195,6 +195,7 @@ _PLACE = (
     r"\binch(?:es)?\b",
 )
 _CLIMB = (
+    r"\bup-?swing\b",
     r"\b(?:attack|swing|bat) (?:angle|path|plane)",
     r"\b(?:angle|path|plane|climb|tilt|slope|steepness) of (?:the|his|her|your|a) (?:[\w'-]+ )?(?:swing|bat)",
     r"\b(?:swing|bat)'s (?:own )?(?:angle|path|plane|climb|tilt|slope|steepness)",
@@ -418,7 +419,36 @@ _STEEPER = (
     r"(?:swinging )?7 (?:more )?degrees?(?: (?:more|of|extra|steeper|steeply|swing|swinging|uppercut|bat "
     r"angle|climb|in))*"
 )
+_CONTACT_AT = (
+    r"(?:where (?:the |his )?(?:he|bat) (?:hits|meets|strikes) (?:the )?ball|the (?:point|place|spot|"
+    r"height) (?:of contact|"
+    r"where (?:the |his )?bat (?:meets|hits) (?:the )?ball|at which (?:the )?bat meets (?:the )?ball)(?: "
+    r"on the ball)?)"
+)
+_TELLS_OF = r"(?:says|tells(?: (?:you|us))?|decides|explains|matters|counts|determines|does)"
+_HOW_HIGH = (
+    r"(?: (?:for|of|about|to))?(?: (?:the|his|its|a hitter 's))?(?: (?:launch angle|how (?:high|steeply) "
+    r"(?:it|the ball) "
+    r"comes off|how it came off|where (?:it|the ball) goes))?"
+)
+_HOW_STEEP = (
+    r"(?:how steeply (?:he|the bat|his bat) (?:swings|climbs)|(?:the )?(?:angle|steepness|slope|upward "
+    r"slope|upward tilt|tilt|"
+    r"climb) of (?:the|his) (?:swing|bat)|a steeper swing)(?: (?:does|is))?"
+)
 _FRAMES = (
+    rf"{_CONTACT_AT}(?: (?:that|which))? {_TELLS_OF} (?:far |much |a lot )?(?:more|better){_HOW_HIGH} than "
+    rf"{_HOW_STEEP}",
+    rf"{_CONTACT_AT}(?: (?:that|which))? {_TELLS_OF}{_HOW_HIGH} (?:far |much |a lot )?(?:more|better) than "
+    rf"{_HOW_STEEP}",
+    rf"{_CONTACT_AT} , (?:far |much )?more than {_HOW_STEEP} , (?:that )?{_TELLS_OF}{_HOW_HIGH}|it is "
+    rf"{_CONTACT_AT} , more than {_HOW_STEEP}",
+    rf"{_CONTACT_AT} {_TELLS_OF} most(?: (?:about|of))?{_HOW_HIGH}(?: ,)? (?:and )?{_HOW_STEEP} "
+    rf"{_TELLS_OF} (?:far|much) less",
+    r"if you compare one hitter 's swings at the same pitch|(?:from )?(?:one|his) (?:swing|cut)(?: of "
+    r"(?:his|one hitter))? to "
+    r"(?:the|his) next|same hitter , one swing and the next|between two swings of (?:one|the same) hitter",
+    r"a hair lower on contact separates liner from pop up far more than the steepness of his swing does",
     rf"(?:{_THE_PLACE})|{_THE_CLIMB}",
     rf"{_LOWER}{_FILL} (?:as much|about as much|equals?|is worth|by as much|much){_FILL}(?: as| "
     rf"about)*{_FILL} {_STEEPER}",

@@ -301,6 +301,18 @@ _FRAMES = (
     r"drag|if a ball is|spinning",
     r"(?:according to |in |says |our |the |an? )*model(?: of the air)?(?: says| puts| has)?|the air makes|"
     r"wants to leave",
+    r"(?:, )?not (?:at )?(?:the )?(?:schoolboy 's )?45(?: degrees)? (?:that )?they teach(?: you)? (?:in|"
+    r"at) school|"
+    r"not at the schoolboy 's 45",
+    rf"{_AT_45} (?:would be|is) right(?: (?:without|with no) air| where there is no air| on the moon)",
+    r"(?:the )?(?:longest carry comes|greatest distance(?: comes)?)(?: at| when it leaves)|in ours|(?:so "
+    r"the )?calculation says|"
+    r"going by published measurements of flight|(?:still air )?at sea level|off the bat|100(?= mph)",
+    r"(?:an?|with|and) (?:usual|normal) backspin|with drag and the usual backspin",
+    r"(?:the )?schoolboy 's 45(?: degrees)? only works in a vacuum",
+    rf"not {_AT_45} but {_NEAR_30}(?: (?:sends|carries|takes))?|(?:sends|carries|takes){_BALL}(?: the)? "
+    r"farthest|"
+    rf"(?:rather|not steeper|more) than {_AT_45}|with air in the way",
 )
 """Frames of its sentence, with its numbers."""
 

@@ -275,6 +275,23 @@ _FRAMES = (
     r"that stay fair|"
     r"arrives|will(?= be)|the bat of a hitter|our bat|model says|beats (?:you|him) by|never count on luck|"
     r"makes you",
+    r"if you are timed for 80 and (?:get|see) 95|a swing (?:geared|timed|set)(?: up)? (?:to|for) 80|"
+    r"geared(?: up)? for "
+    r"the slow (?:one|ball)|sitting on 80",
+    r"even the (?:most generous|widest|kindest) (?:model|window) (?:allows|forgives) only 36|"
+    r"(?:twice|double) what (?:any|no) model(?: still)? keeps fair",
+    r"(?:more than |over )?(?:twice|double) what any (?:model|fair ball)(?: still)? (?:keeps fair|allows|"
+    r"could allow|forgives)|"
+    r"twice what a fair ball allows",
+    r"while (?:staying fair|no window in our models) forgives(?: more than)?(?: about)? 36(?: at the very "
+    r"most| at most)?|"
+    r"(?:and |does |if he )*(?:does )?not (?:change his plan|adjust)|reaches a 95|goes off as planned|"
+    r"(?:a )?cut(?= timed for 80)|his bat gets there",
+    r"no model we tried keeps a ball fair beyond 36|time your swing for 80 and the 95 beats you by|"
+    r"the 36 that the widest model (?:forgives|allows)|if he does not adjust",
+    r"(?:who )?(?:times|sets|has timed|has set) (?:his|her|the|a|your) swing for 80|no (?:model|window)(?: "
+    r"of ours| we (?:tried|"
+    r"have|made))? (?:keeps|holds|allows|makes) (?:that|it|this|such a ball) fair",
 )
 """Frames of its sentence, with its numbers."""
 

@@ -441,6 +441,26 @@ _FRAMES = (
     r"open|too close to call|record|given",
     r"(?:the )?jury is out|luck alone (?:could|may) do (?:that|it)|could be luck|comparing|by foul balls|"
     r"<a> leads(?= , but)|<a> is (?:probably|likely) later than <b>|to say(?= who)",
+    r"(?:so|and) <a> (?:is|may be|is probably|is likely)(?: probably| likely)? the later one|that leans "
+    r"toward <a>|"
+    rf"<a> was late on {HERS[0]} of her {HERS[1]} fouls and <b> on {OTHERS[0]} of {OTHERS[1]}",
+    rf"<a> sent {HERS[0]} to the late side , <b> {OTHERS[0]} of {OTHERS[1]}|of {HERS[1]} fouls(?: on "
+    r"fastballs)? <a> sent "
+    rf"{HERS[0]}|luck alone makes such a gap about once in 5|(?:so )?who is later stays open",
+    rf"<a> may be late(?: on the fastball)? more often than <b>|judging by where {HERS[1]} and {OTHERS[1]} "
+    r"fouls of theirs went",
+    rf"is <a> later than <b>|late fouls say {HERS[0]} of {HERS[1]} against {OTHERS[0]} of {OTHERS[1]}|"
+    r"we would give it(?: only)?(?: about)? 3 chances in 4",
+    r"<a> 's fouls go late more often than <b> 's|that she is(?: truly| really)? later is (?:just|only|"
+    r"about) 74%|"
+    rf"<a> may be later than <b> , who has {OTHERS[0]} in {OTHERS[1]}|(?:we can|can) not be sure",
+    frames.MAY_BE_LUCK,
+    rf"(?:it )?looks as if <a>|<a> , late on {HERS[0]} of(?: her)? {HERS[1]} fouls , is(?: probably| "
+    r"likely)? later than <b> , "
+    rf"late on {OTHERS[0]} of(?: her)? {OTHERS[1]}(?: fouls)?",
+    r"that <a> is(?: truly| really)? the later(?: (?:one|hitter|of the two))? is(?: (?:about|only|roughly|"
+    r"just))* 3 (?:in|out of) "
+    r"4",
 )
 """Frames of its sentence, with its numbers."""
 

@@ -220,6 +220,7 @@ _CHANCE, _LINK, _LINK_ENDS, _SHOWN_LINK, _LEVEL = 0.99, 0.84, (0.63, 0.98), 0.39
 """The chance that the two go together is more than this; the true correlation, its interval, what shows."""
 
 _TOGETHER = (
+    r"\bthe ones who touch \w+ best\b.{0,40}\balso the ones who touch\b",
     r"\b(?:go|goes|went|going|belongs?|comes?|moves?|rises?) (?:\w+ ){0,2}(?:together|hand in hand|with)\b",
     r"\b(?:link|linked|links|correlat\w*|related|relation\w*|connected|connection|tied)\b",
     r"\b(?:more|better|higher|high|fewer|less|lower|low|good|often|well|many|few)\b.*"
@@ -350,6 +351,20 @@ _FRAMES = (
     r"(?:(?:better|more) than |over |about |of )*99%(?: sure| chance| certain)?|as well|on the whole|as a "
     r"group|almost certain(?:ly)?",
     r"per swing|they swing at|when they swing|making contact|hitter|whoever",
+    r"(?:hitters|those) who touch (?:the fastball|fastballs) more often(?: when they swing)?(?: also)?(?: "
+    r"tend to| most likely|"
+    r" very likely)* touch (?:the breaking ball|breaking balls|breaking stuff) more often(?: , too)?",
+    r"whose true contact per swing is higher against fastballs(?: most likely| very likely)? have a higher "
+    r"one against "
+    r"breaking balls|touching fastballs and touching breaking balls|each per swing|go hand in hand",
+    r"(?:with|once) (?:the )?luck(?: is)? taken out|a true correlation of(?: about)? \.84|out of all "
+    r"swings they take|"
+    r"more than 99% sure",
+    r"those who make more contact per swing on fastballs(?: most likely| very likely)?(?: also)? make "
+    r"more(?: contact)? on "
+    r"breaking balls",
+    r"contact(?: rates)? per swing on fastballs and(?: on)? breaking balls(?: almost surely| most likely)? "
+    r"(?:go|rise) together",
 )
 """Frames of its sentence, with its numbers."""
 

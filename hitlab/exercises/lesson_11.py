@@ -205,6 +205,7 @@ MISSED, NEXT, HITTERS = 4, 85, 150
 _CHANCE, _EVEN = 0.52, 50  # of 100: "fifty-fifty"
 
 _HOW_SURE = (
+    r"\bcan (?:well |easily )?(?:happen|come about) by (?:luck|chance)\b",
     *patterns.DOUBT,
     r"\bchances? (?:is|are|of (?:about|5)|that)|\b(?:even|small|good|fair|high) chance",
     r"\bprobab",
@@ -303,6 +304,17 @@ _FRAMES = (
     r"(?:bound to|had to|sure to|will|would) (?:look|do|come out)(?: (?:like|so|that|this))*",
     r"(?:do|would|should|could) not read too much into it|truly misses less(?: then)?|is it luck|the next "
     r"pitch|which luck could do|anything to it|record|coincidence|found(?= <a>)",
+    rf"(?:with|from|out of) {_SO_MANY} to (?:pick|choose) from|that could easily be (?:chance|luck)|(?:so "
+    r")?it may be luck",
+    rf"{_SO_MANY} somebody (?:had to|was bound to|may well) (?:be that low|look like <a>(?: by luck)?)|to "
+    r"find her|"
+    rf"{_SO_MANY} hitters somebody (?:had to|was bound to|may well) (?:be that low|look like <a>(?: by "
+    r"luck)?)",
+    r"whether a miss makes her miss less(?: remains| stays| is)?|whether she truly misses less then can "
+    r"not be told|"
+    rf"(?:whiffed|missed) {MISSED} times|missed on just {MISSED} of {NEXT}|it is about a coin flip whether "
+    r"it is real",
+    frames.MAY_BE_LUCK,
 )
 """Frames of its sentence, with its numbers."""
 

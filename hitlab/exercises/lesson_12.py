@@ -289,6 +289,15 @@ _FRAMES = (
     r"this spot|in this spot",
     r"(?:somebody|someone)(?: else)?(?: (?:among|of|in|the|other|others|102|103|regulars|hitters))* is a "
     r"better (?:choice|pick|option)(?: than <a>)?",
+    r"with the score (?:level|tied) and (?:a runner on every base|3 on)|(?<=full , )one out|"
+    rf"(?:the|of the|among the) {HITTERS}(?: hitters)? (?:we )?compared",
+    r"(?:the )?chance that <a> is the best choice among the 103 hitters compared is only about one in 100|"
+    r"(?:the )?odds that <a> is the best one to send up are about one in 100",
+    r"it is very likely that one of the other 102 hitters is a better choice than <a>|a walk would do|"
+    r"against 102 others it is very unlikely that she is the right choice",
+    rf"in a tied game|the chance that <a> is the best of the {HITTERS} regulars is only about (?:one "
+    r"percent|1%)|"
+    r"she has one chance in 100",
 )
 """Frames of its sentence, with its numbers."""
 

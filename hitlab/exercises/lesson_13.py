@@ -357,6 +357,16 @@ _FRAMES = (
     r"(?:somebody else|another (?:hitter|one))(?: of the (?:12|team))? is(?: truly| really)? better|more "
     r"likely than not|not likely(?= that)",
     r"luck (?:may|might|could) have helped|if that holds",
+    r"(?:counted|judged|seen|ticked) by (?:eye|hand)(?: and not by radar)?|(?<=eye , )no radar|"
+    r"(?:more often|more per swing|more) than any(?: of (?:her|the))?(?: other)?(?: 11)? teammates?",
+    r"(?:the )?most on the team|(?<=, )tops on (?:the|our) team|(?:but )?it is more likely that somebody "
+    r"else is truly first|"
+    r"there is only about one chance in 5 that nobody really hits it hard more often|one of our assistants "
+    r"ticked",
+    r"nobody on our team has more hard balls per swing on the sheet than <a>|"
+    r"is first of 12|there is only(?: about)? an? 18% chance that she is truly the best|"
+    r"(?:it is )?too early to call her the best|(?:at the top|first) of our team|though that may be luck",
+    frames.MAY_BE_LUCK,
 )
 """Frames of its sentence, with its numbers."""
 

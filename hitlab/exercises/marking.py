@@ -64,7 +64,7 @@ def _marked(exercise: Exercise, answer: Any, helps: str) -> Notice:
     for wrong in exercise.wrong:
         if _matches(wrong, given, form):
             return Notice(NOT_YET, (wrong.says,), wrong.mistake)
-    said, mistake = _general(form, given)
+    said, mistake = _general(form, given, exercise.hints[0])
     return Notice(NOT_YET, (f"{said} {helps}",), mistake)
 
 
@@ -106,16 +106,17 @@ def _matches(wrong: Wrong, given: Any, form: Form) -> bool:
     return bool(given == expected)
 
 
-def _general(form: Form, given: Any) -> tuple[str, str]:
+def _general(form: Form, given: Any, thought: str) -> tuple[str, str]:
     """Return what can be said of a wrong answer that nobody foresaw, without giving the right one.
 
-    And the mistake's name, where the answer shows which it is.
+    Where that is only its side, with the thought that leads on, which is the first hint. And the mistake's
+    name, where the answer shows which it is.
     """
     if isinstance(form, Bounds):
         if _too_wide(given, form):
             return f"the two ends lie {given[1] - given[0]:g} apart; {form.widest:g} is the most allowed.", ""
         side = "above" if form.truth() > given[1] else "below"
-        return f"the truth lies {side} your range.", ""
+        return f"the truth lies {side} your range. {thought}", ""
     if isinstance(form, Number):
         if form.share and abs(given / 100 - form.truth()) <= form.tolerance:
             return f"{_PER_CENT}.", _PER_CENT
@@ -123,5 +124,5 @@ def _general(form: Form, given: Any) -> tuple[str, str]:
             return "a share lies between 0 and 1.", ""
         if given < 0 < form.truth() and abs(given + form.truth()) <= form.tolerance:
             return "the size is right, and the sign is not.", ""
-        return ("too high." if given > form.truth() else "too low."), ""
+        return f"too {'high' if given > form.truth() else 'low'}. {thought}", ""
     return "that is not it.", ""

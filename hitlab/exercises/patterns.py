@@ -51,7 +51,7 @@ _MOST_OF_A_CLAUSE = 120  # characters before what a clause says
 _REACH = 5  # words within which a denial turns round what follows
 
 LIKELY = (
-    r"\bprobab",
+    r"\b(?:im)?probab",
     r"\b(?:un)?likel(?:y|ier|iest|ihood)\b",
     r"\bodds\b",
     r"\bin (?:ten|ten chances|a hundred|10|100)\b",
@@ -103,7 +103,7 @@ SURE_WORDS = (
 """What no sentence about a sample may say."""
 
 HARD_HIT = (
-    r"\bhard(?! to\b)",
+    r"\bhard(?! to\b(?! (?:our|the|my|us|me)\b))",
     r"\b(?:hit|hits|hitting|struck) (?:it |them |the ball )?well\b",
     r"\bwell[- ](?:hit|struck)\b",
 )
@@ -115,7 +115,8 @@ CAUSE = TooMuch(
     r"(?:because|since|as) (?:her|his|their) (?!swings|record|rate|true)\w+|"
     r"slump\w*|tired|injur\w*|(?:self-?|new |more |her |his |gained )confidence|figured (?:\w+ )?out|"
     r"found (?:her|him|them) out|"
-    r"(?:was|been|is) found out|new (?:swing|stance|bat|coach)|practi[cs]\w+|train(?:s|ed|ing)\b|"
+    r"(?:was|been|is) found out|new (?:swing|stance|bat|coach)|practi[cs](?:e|es|ed|ing)\b|train(?:s|ed|"
+    r"ing)\b|"
     r"coach(?:ed|ing|es)\b|(?:her|his|the|our|a|by) coach\b|"
     r"stronger|under pressure|on fire|hot (?:streak|bat|hand))|\bwork(?:s|ed|ing)? (?:so |very )?hard\b",
     "that gives a cause, and none was looked for",
@@ -264,6 +265,12 @@ ASKED = "".join(rf"(?<!{words} )" for words in _ASKED_BY.split("|"))
 _MADE_SURE = r"(?:(?!not\b|less\b|hardly\b|never\b|no\b|else\b|some|other|another\b)[\w']+ )"  # words between
 _OF_WHOM = r"(?! (?:[\w'-]+ ){0,2}(?:rate|record|mark|figure|share|number|average|list))"  # best of what
 
+_IS_OPEN = (
+    r"(?!(?: (?:hitter|one|of (?:them|all))){0,2} (?:is|remains|stays) (?:open|unclear|uncertain|unproven|"
+    r"another |"
+    r"(?:not|far from|by no means) (?:yet )?(?:certain|sure|settled|clear|proven)))"
+)  # of whom it is said to be open
+
 
 def takes_first_for_best(*names: str) -> tuple[TooMuch, ...]:
     """Return what takes who leads a record for who is best; that it is asked, or denied, is no such thing.
@@ -277,7 +284,8 @@ def takes_first_for_best(*names: str) -> tuple[TooMuch, ...]:
     for full in names:
         first, *_, last = as_read(full).split()
         who += [as_read(full), first, rf"(?<!{first} ){last}"]
-    best = rf"(?:(?:the|our) (?:[\w'-]+ )?best|(?:truly|really) (?:the )?(?:best|number one))\b{_OF_WHOM}"
+    best = r"(?:(?:the|our) (?:[\w'-]+ )?best|(?:truly|really) (?:the )?(?:best|number one))"
+    best = rf"{best}\b{_OF_WHOM}{_IS_OPEN}"
     of_chance = r"(?:(?<!not )(?<!less )(?<!how )\blikely|\bprobably|\bsurely|\bno doubt|\bpresumably)"
     nobody = r"(?:nobody|no one|none|no other(?: \w+)?|no hitter)"
     return (
@@ -356,7 +364,7 @@ def makes_likely(claim: str, why: str = TURNED) -> tuple[TooMuch, ...]:
         r"a (?:good|safe|sure) (?:bet|thing)|the truth|true|real|"
         r"what (?:she|he) (?:truly |really )?(?:is|does)|true enough|within (?:her|his) reach)\b"
     )
-    no_other = r"(?!.{0,30}\b(?:else|another|other|somebody|someone|too|out of|gone|beyond|over)\b)"
+    no_other = r"(?!.{0,30}\b(?:else|another|other|somebody|someone|too|out of|gone|beyond|over|more than)\b)"
     return (
         TooMuch(rf"{likely}{between}(?:{claim})", why),
         TooMuch(rf"(?:{claim}){between}\b(?:is|looks|seems|are|at|of) {by_far}{no_other}", why),

@@ -136,6 +136,19 @@ print("its root:", np.sqrt((away**2).mean()), " and at once:", five.std())
 #
 # Square each distance from the mean. The mean of the squares is the variance, 4; its root the standard deviation, 2.
 
+# %% [markdown] tags=["python"]
+# **Python: reckon.** You may use paper, or let Python do it. Whatever piece of Python an exercise needs is shown before it.
+#
+# `+`, `-`, `*` and `/` reckon; `**` raises to a power: `** 2` squares, `** 0.5` takes the root. `=` keeps what stands on
+# its right under the name on its left. Square brackets make a list, and `np.array` of a list is an *array*: many numbers
+# under one name. What is done to it is done to each of them. `.sum()`, `.mean()`, `.min()`, `.max()`, `.var()` and
+# `.std()` make one number of them.
+
+# %% tags=["python"]
+three = np.array([1, 4, 7])
+print(three + 1, 2 * three, three / 2, three**2)
+print(three.sum(), three.mean(), three - three.mean())
+
 # %% [markdown] tags=["exercise"]
 # ### Five others (compute, core, 3 min)
 #
@@ -183,6 +196,23 @@ assert rate_text(0.75) == ".750"
 #
 # - **correlation**: the mean of the products of both distances, divided by both standard deviations. 1: in step; 0: the
 #   one tells nothing of the other (on a line); -1: the one up, the other down.
+
+# %% [markdown] tags=["python"]
+# **Python: a function** is a recipe with a name. `def` gives the name and, in brackets, what goes in; the lines of the recipe are
+# moved in by four blanks; `return` says what comes out. What a comma joins comes out together, and two names on the
+# left take one each. Nothing is done before somebody calls the function by its name. What follows a `#` is a comment, for people only.
+
+# %% tags=["python"]
+
+
+def ends(numbers):
+    # the least and the most, as shares of the sum
+    shares = numbers / numbers.sum()
+    return shares.min(), shares.max()
+
+
+least, most = ends(np.array([2, 3, 5]))
+print("from", least, "to", most)
 
 # %% [markdown] tags=["exercise"]
 # ### Do they go together? (complete, optional, 4 min)
@@ -300,6 +330,18 @@ assert [rate_text(one) for one in middle_three[::2]] == [".015", ".017"]
 
 # %% tags=["asserted"]
 assert percent(0.9) == "90 %"
+
+# %% [markdown] tags=["python"]
+# **Python: rows and columns.** `rng.binomial(20, 0.25, 5)` plays 20 swings with a chance of 0.25 each, five times over, and gives how many were hard.
+# With `(3, 5)` for the 5 it gives three rows of five. `.mean(axis=1)` is the mean of each *row* (so with `.std`, `.min`
+# and the others), `axis=0` that of each column. `np.quantile(numbers, [0.05, 0.95])` gives the two ends between which
+# the middle nine in ten of them lie.
+
+# %% tags=["python"]
+rows = np.random.default_rng(5).binomial(20, 0.25, (3, 5))
+print(rows)
+print("of each row:", rows.mean(axis=1), "of each column:", rows.max(axis=0))
+print("nine in ten of 1 to 100:", np.quantile(np.arange(1, 101), [0.05, 0.95]))
 
 # %% [markdown] tags=["exercise"]
 # ### Luck alone (write, core, 4 min)

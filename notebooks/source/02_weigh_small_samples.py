@@ -584,6 +584,7 @@ check("02.pull-her", answer)
 #
 # After 40 swings each Greta Kestelow has 13 hard, Ada Mondezno 10. Write their 80 swings on 80 cards, 23 of them hard,
 # shuffle, and deal 40 to each. Do that many times. How often are the two **three or more** apart, either way?
+# If equals are often as far apart as two hitters were, their difference is *within the noise*.
 
 # %% tags=["asserted"]
 ada = both.set_index("hitter").loc["Ada Mondezno"]

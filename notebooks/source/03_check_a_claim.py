@@ -49,7 +49,7 @@ review("03", *right_of_review("03"))
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 95 minutes. Optional: about 10 minutes. In two sittings: about 40 and 55 minutes.
+# Core: about 95 minutes. Optional: about 10 minutes. In two sittings: about 45 and 50 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "A messy sheet" and the exercises
 # marked optional.
@@ -390,6 +390,23 @@ assert split.evidence["league_rate"].iloc[0] < split.evidence["league_rate"].ilo
 
 # %% [markdown]
 # She does not; hardly anybody does.
+
+# %% [markdown] tags=["python"]
+# **Python: again and again.** `for _ in range(1_000):` does what stands below it, moved in, a thousand times. A count
+# begins at 0, and `+=` adds to it: `count += dealt >= 2` adds one where that is true. `rng.permutation(cards)` gives
+# the cards in another order. A column of `True` and `False` picks from an array, too: `dealt[left]`, and `dealt[~left]`
+# are the others.
+#
+# Six cards, two of them marked with 1, three dealt to either side: how often do both marked ones fall to the left?
+
+# %% tags=["python"]
+cards, dealer = np.array([1, 1, 0, 0, 0, 0]), np.random.default_rng(1)
+left = np.array([True, True, True, False, False, False])
+both_left = 0
+for _ in range(1_000):
+    dealt = dealer.permutation(cards)
+    both_left += dealt[left].sum() - dealt[~left].sum() >= 2
+print("in", both_left, "of 1,000")
 
 # %% [markdown] tags=["exercise"]
 # ### Shuffle it (write, core, 6 min)

@@ -411,6 +411,8 @@ def on_top(contact, swings, mean, m, rng):
     # contact, swings: arrays, one number a hitter
     # a: contact, and what m swings at the mean add; b: the same for misses
     # rng.beta(a, b, (4_000, len(contact))): 4,000 rows of true rates
+    # .argmax(axis=1): in which column the largest of each row stands
+    # np.bincount(best, minlength=len(contact)): how often each column is named
     return ...
 
 

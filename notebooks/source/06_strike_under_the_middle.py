@@ -55,7 +55,7 @@ review("06", *right_of_review("06"))
 # (about so in one study of softball hitters, Kidokoro & Morishita, as quoted; for baseball we found none). Its people are
 # averages, not persons.
 #
-# Core: about 100 minutes. Optional: about 5 minutes. In two sittings: about 40 and 60 minutes.
+# Core: about 105 minutes. Optional: about 5 minutes. In two sittings: about 45 and 60 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "What if we chose wrongly?" and
 # "What a swing's angle is good for".
@@ -241,6 +241,19 @@ assert 0.38 < his.hard_share < 0.45
 # What do his launch angles follow? There is a plain experiment for it. Let everything differ, and measure the variance
 # (the standard deviation, squared). Then hold one source still, let the others differ as before, and measure again. What
 # went, went with that source.
+
+# %% [markdown] tags=["python"]
+# **Python: one column.** `rng.normal(0, [20, 15], (4, 2))` draws four rows of two errors around 0, the first column with
+# a standard deviation of 20, the second of 15. `errors[:, 1]` is column 1 in all rows (counted from 0), and
+# `errors[:, 1] = 0` puts zeros there. `.sum(axis=1)` adds up each row. `len(spreads)` says how many there are.
+
+# %% tags=["python"]
+errors = np.random.default_rng(6).normal(0, [20, 15], (4, 2)).round()
+print("column 1:", errors[:, 1])
+print("sum of each row:", errors.sum(axis=1))
+print("variance of these sums:", errors.sum(axis=1).var())
+errors[:, 1] = 0
+print("with zeros in column 1:", errors.sum(axis=1))
 
 # %% [markdown] tags=["exercise"]
 # ### By hand (write, core, 7 min)

@@ -143,7 +143,8 @@ assert air.max() < 0.65 * moon.max()
 # A flight without spin, in steps of a hundredth of a second. It begins at 3 feet and ends on the ground. In each step
 # drag takes from each of the two parts of the speed, ahead and up, `hold` times the whole speed times that part; so all
 # of it grows with the square of the speed. Gravity takes 32.2 feet a second, every second, from the part that goes up.
-# Then the ball moves on. The carry is measured along the ground. Fill the four gaps.
+# Then the ball moves on. The carry is measured along the ground. (`while` repeats what is moved in as long as its
+# condition holds; `-=` takes off what stands behind it.) Fill the four gaps.
 
 
 # %% tags=["answer"]
@@ -350,6 +351,22 @@ assert abs(moved.iloc[1] - moved.iloc[0]) < 12
 # # Take the park out, then compare
 #
 # Two hitters who hit alike: 42 feet apart as the balls went, four in standard air.
+
+# %% [markdown] tags=["python"]
+# **Python: deal them out.** `np.append(few, more)` puts two arrays in a row. Then `five[:3]` are the first three, `five[3:]`
+# all others, `five[0]` the first one (counted from 0), `len(five)` how many. `sums = []` is an empty list,
+# `sums.append(...)` puts one more at its end, and `np.array(sums)` makes an array of it. `rng.shuffle(five)` mixes an
+# array. `abs(...)` leaves out a number's minus, `np.abs(...)` that of each number of an array.
+
+# %% tags=["python"]
+few, more = np.array([1, 2, 3]), np.array([-4, 4])
+five = np.append(few, more)
+print(five[:3], five[3:], five[0], len(five), abs(five[3]), np.abs(five))
+dealer, sums = np.random.default_rng(1), []
+for _ in range(4):
+    dealer.shuffle(five)
+    sums.append(five[: len(few)].sum())
+print("the first three:", np.array(sums), "below 0:", (np.array(sums) < 0).mean())
 
 # %% [markdown] tags=["exercise"]
 # ### Four feet (write, core, 7 min)

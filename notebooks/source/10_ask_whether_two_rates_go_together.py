@@ -314,7 +314,8 @@ assert link.low < truth[misses].corr().iloc[0, 1] < link.high
 # %% tags=["answer"]
 def drawn_again(first, second, rng):
     # 4,000 times: draw as many hitters as there are, with replacement
-    # (rng.integers gives places), and correlate their two rates
+    # (rng.integers(7, size=7) gives places from 0 to 6; first[places] is
+    # what stands there), and correlate: np.corrcoef(first, second)[0, 1]
     # then the two ends of the middle 90 % (np.quantile)
     return ...
 

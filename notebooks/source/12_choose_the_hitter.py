@@ -354,6 +354,17 @@ assert 0.004 < listed["win_chance"].iloc[0] - listed["win_chance"].iloc[9] < 0.0
 #
 # picture: above
 
+# %% [markdown] tags=["python"]
+# **Python: counts times worth.** `rng.multinomial(10, shares, (2, 3))` lets 10 turns end at random, as `shares` say, for
+# two leagues of three hitters: so many of each ending. `counts @ worth` is each count times what that ending is worth,
+# added up: one number a hitter. (`shares @ worth` is what a turn is worth on average.)
+
+# %% tags=["python"]
+odds, scores = np.array([0.6, 0.3, 0.1]), np.array([0, 1, 4])
+counts = np.random.default_rng(9).multinomial(10, odds, (2, 3))
+print(counts[0], "points:", counts[0] @ scores, " on average:", 10 * (odds @ scores))
+print("highest of each league:", (counts @ scores).max(axis=1))
+
 # %% [markdown] tags=["exercise"]
 # ### A hundred equals (write, core, 6 min)
 #

@@ -458,6 +458,7 @@ assert (high - low) > 2 * (plain[1] - plain[0])
 # %% tags=["answer"]
 def correct(ticked, judged, hard_ticked, hard, soft_unticked, soft):
     # here: sensitivity, specificity, the share that is ticked, the formula
+    # (max(a, b) is the larger of two, min(a, b) the smaller)
     return ...  # not below 0, and not above 1
 
 
