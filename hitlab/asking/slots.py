@@ -12,7 +12,7 @@ from hitlab.asking.risk import take_lead
 from hitlab.asking.text import GAP, Text, Word
 from hitlab.asking.wordings import reword, reword_dated
 
-__all__ = ["Slots", "hand_term", "people_of", "read_slots"]
+__all__ = ["Slots", "hand_term", "mark_names", "people_of", "read_slots"]
 
 _PITCHING = re.compile(
     r" (?:gets?|getting|induces?|generates?|draws?|allows?|gives? up|surrenders?) "
@@ -75,7 +75,7 @@ class Slots:
 def read_slots(text: Text, known: Known) -> Slots:
     """Find the slots of a sentence; the text is used up."""
     slots = Slots(text)
-    _take_names(text, known)
+    mark_names(text, known)
     reword(text)
     slots.aside = take_lead(text)
     line = text.line()
@@ -331,7 +331,7 @@ def _limit(text: Text) -> str:
 _ORDINARY = phrases.vocabulary()
 
 
-def _take_names(text: Text, known: Known) -> None:
+def mark_names(text: Text, known: Known) -> None:
     """Put a mark in the place of every name; a word of the trade alone is no name."""
     words = [word.text for word in text.words]
     kept: list[Word] = []

@@ -1,0 +1,475 @@
+"""The questions nearest to a sentence: made of slots that are found softly, each on its own, and scored.
+
+Who, what rate, of what, where, since when, how many, compared with whom, and whether more or less: each is
+looked for by the words of the trade wherever they stand (``hitlab/asking/soft_words.py``), and each kind of
+question is scored by what speaks for it. The best are offered, never read: what plays no part in the first
+is said.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from itertools import islice, product
+from operator import itemgetter
+from typing import Any
+
+from hitlab.asking.numbers import MONTHS, take_counts, take_days, take_shares, whole
+from hitlab.asking.people import Known, Person
+from hitlab.asking.phrases import CHASES, HANDS, HARD, IN_PLAY, SWINGS, Rate, vocabulary
+from hitlab.asking.slots import hand_term, mark_names, people_of
+from hitlab.asking.soft_words import CUES, LATER_CUES, PER, RATE, SITUATION, USUAL
+from hitlab.asking.text import Text, Word
+from hitlab.claims.question import Question
+from hitlab.counting.events import fitting_denominators
+from hitlab.counting.facts import Conventions
+from hitlab.counting.own_events import base_and_situation, restricted
+from hitlab.counting.situations import situation
+from hitlab.errors import ClaimError
+
+__all__ = ["Soft"]
+
+ENOUGH = 3
+_LESS = {"who": 0.5, "rate": 0.6, "per": 0.9, "direction": 1.1}
+_RESPONSES = {"whiffs": "whiff", "hard": "hard", "swings": "swing", "takes": "take"}
+_EARLY = next(n for n, row in enumerate(CUES) if row[1] == "more")
+_CHASING = [row for row in RATE if row[1] == (CHASES,)]
+_WORDS = vocabulary()
+_FUZZY = 85
+_MONTH = "|".join(MONTHS)
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """A kind of question, how much speaks for it, and what it alone is asked by."""
+
+    score: float
+    kind: str
+    options: dict[str, Any] = field(default_factory=dict)
+
+
+class _Marked(Text):
+    """A text in which names stay where they stand, whatever is taken around them."""
+
+    __slots__ = ()
+
+    def _replace(self, spans: list[tuple[int, int]], mark: str, value: Any) -> None:
+        names = [word for word in self.words if word.text == "<who>"]
+        super()._replace(spans, mark, value)
+        if sum(word.text == "<who>" for word in self.words) < len(names):
+            kept = [word for word in names if not any(word is one for one in self.words)]
+            self.words = sorted((*self.words, *kept), key=lambda word: word.at)
+
+
+class Soft:
+    """What one sentence may ask."""
+
+    def __init__(self, sentence: str, known: Known) -> None:
+        self.known = known
+        self.t = t = _Marked.of(sentence)
+        mark_names(t, known)
+        self.slipped = _mark_slips(t, known)
+        _read(t, known)
+        self.whos, self.club, self.pitcher = self._named()
+        self.subject = self._subject()
+        self.rates = self._rates()
+        self.since, self.until = self._days()
+        self.turned = False  # the situation is what it is compared with
+        self.terms = self._terms()
+
+    # The slots.
+
+    def _named(self) -> tuple[list[tuple[Person, ...]], str, str]:
+        """Return of whom it may be said, within which club, and against which pitcher."""
+        told = list(dict.fromkeys(self.t.values("who")))
+        clubs = [one.label for value in told for one in value if one.subject == "club"]
+        people = [value for value in told if any(one.subject != "club" for one in value)]
+        pitching = self.t.has("pitching") or "pitcher" in self.t.values("whose")
+        order = ("pitcher", "hitter") if pitching else ("hitter", "pitcher")
+        if len(people) > 1:
+            for kind in order:
+                alike = [found for value in people if (found := people_of(value, kind))]
+                if len(alike) == len(people):
+                    return alike[:2], "", ""
+            hitters = [found for value in people if (found := people_of(value, "hitter"))]
+            pitchers = [value for value in people if not people_of(value, "hitter")]
+            return hitters[:2], "", pitchers[0][0].label if pitchers else ""
+        if people:
+            ordered = tuple(one for kind in order for one in people_of(people[0], kind))
+            own = tuple(one for one in ordered if one.club in clubs)
+            return [own or ordered], "", ""
+        if len(clubs) > 1:
+            return [people_of(value, "club") for value in told][:2], "", ""
+        among = clubs and (
+            self.t.has("whose", "top", "most", "best", "ownclub")
+            and re.search(r" (?:on|of|for|among|from|in|wears?|which|what) (?:the |a |our |my )*<who> ", self.t.line())
+        )
+        if among and not {"club"} & set(self.t.values("whose")):
+            return [], clubs[0], ""
+        return ([people_of(told[0], "club")] if clubs else []), "", ""
+
+    def _subject(self) -> str:
+        if self.whos:
+            return self.whos[0][0].subject
+        return next(iter([*self.t.values("whose"), *(one for one in self.t.values("group") if one)]), "hitter")
+
+    def _rates(self) -> list[tuple[float, Rate]]:
+        """Return what may be done so often, each with what it is less likely by than the first."""
+        pers = list(dict.fromkeys(self.t.values("per")))
+        told: list[tuple[Rate, ...]] = list(dict.fromkeys(self.t.values("rate")))
+        # "Misses on one swing in four": swings are what it is divided by.
+        if len(told) > 1 and (SWINGS,) in told and not self.t.has("together"):
+            told.remove((SWINGS,))
+            pers.append("swings")
+        if not told and "in_play" in pers:
+            told = [(IN_PLAY,)]
+        if not told and "swings" in pers and self.t.has("more", "most", "near", "above", "below"):
+            told = [(SWINGS,)]
+        found: list[tuple[float, Rate]] = []
+        for n, rates in enumerate(told or [USUAL]):
+            for k, rate in enumerate(rates):
+                cost = _LESS["rate"] * (n + k)
+                base = base_and_situation(rate.event)[0] if restricted(rate.event) else rate.event
+                fits = [per for per in pers if per != base and per in fitting_denominators(base, Conventions())]
+                fits = [per for per in fits if per != rate.per]
+                usual = [(cost, rate)] if not fits or (rate.per in pers) else []
+                found += usual
+                found += [(cost + 0.1 * i, replace(rate, per=per)) for i, per in enumerate(fits)]
+                if fits and not usual:
+                    found.append((cost + _LESS["per"], rate))
+                elif rate.event == "hard" and told and "swings" not in pers:
+                    found.append((cost + _LESS["per"] + 0.4, replace(rate, per="in_play")))
+        best: dict[Rate, float] = {}
+        for cost, rate in found:
+            best.setdefault(rate, cost)
+        return sorted(((cost, rate) for rate, cost in best.items()), key=itemgetter(0))
+
+    def _terms(self) -> list[str]:
+        terms: list[str] = []
+        words = [word for word in self.t.words if word.text in ("<in>", "<hand>")]
+        if self.t.has("than"):
+            place = self.t.places("than")[0]
+            ahead = [word for word in self.t.words[:place] if word in words]
+            self.turned = bool(words) and not ahead
+            words = ahead or words
+        for word in words:
+            told = (hand_term(word.value, self.subject),) if word.text == "<hand>" else word.value
+            told = tuple(_count_of(term, self.subject) for term in told)
+            if told[0].startswith("bases=") and ("runner on second or third" in terms or any(
+                term.startswith("bases=") for term in terms)):
+                continue
+            if told == ("runner on second or third",):
+                terms = [term for term in terms if not term.startswith("bases=")]
+            if _fits((*terms, *told)):
+                terms += [term for term in told if term not in terms]
+        return terms
+
+    def _days(self) -> tuple[str, str]:
+        since, until, spans = (self.t.values(mark) for mark in ("since", "until", "span"))
+        if spans and not since:
+            first, last = spans[-1] if self.t.has("than") and len(spans) == 1 else spans[0]
+            return first, last
+        first, last = (since or [""])[0], (until or [""])[0]
+        return first, last if last > first else ""
+
+    # The kinds.
+
+    def questions(self) -> list[Question]:
+        """Return the best of what it may ask, the likeliest first; none where nothing tells."""
+        if not self._tells():
+            return []
+        made = [
+            (way.score - cost, question)
+            for way in self._ways()
+            for cost, question in self._of(way)
+            if way.score - cost > 0
+        ]
+        made.sort(key=lambda pair: -pair[0])
+        return list(islice(_different(one for _, one in made if _clear(one)), ENOUGH))
+
+    def _tells(self) -> bool:
+        """Say whether enough is told: of whom, and a rate or what settles a kind without one."""
+        t = self.t
+        if not (self.whos or self.club or t.has("whose", "group", "nobody", "top", "spot") or len(self._pair()) == 2):
+            return False
+        return t.has("rate", "hot", "cold", "steady", "spot", "above", "below", "near", "better", "best", "good",
+                     "after", "different", "per") or bool(t.has("more", "most") and self.since)
+
+    def _ways(self) -> list[_Way]:
+        t, ways = self.t, []
+        said = t.has("more", "better")
+        one, two = len(self.whos) == 1, len(self.whos) == 2
+        hitter = one and self.subject == "hitter"
+        # What follows a miss.
+        again = t.has("next") and any(rate.event == "whiffs" for _, rate in self.rates)
+        if hitter and (t.has("after", "learns") or again):
+            ways += [_Way(5 - cost, "response", options) for cost, options in self._responses()]
+        ways += self._spots()
+        number = self._number()
+        if number is not None:
+            kind, value, other = number
+            ways += [_Way(4.2, kind, {"value": value}), _Way(3.1, other, {"value": value})]
+        for place, turned in self._places():
+            ways.append(_Way(4.5, "top", {"top": place, "turned": turned}))
+        if two and self.subject == self.whos[1][0].subject:
+            ways.append(_Way(4.4 if t.has("than", "or", "more", "better", "most", "best") else 3.6, "ahead"))
+        if not self.whos and not self.club and len({r.event for _, r in self._pair()}) == 2:
+            ways.append(_Way(3.9 + t.has("gotogether") - 1.5 * t.has("most", "best", "nobody", "top"), "together"))
+        if t.has("hot", "cold") and one:
+            ways.append(_Way((4.4 if t.has("hot") else 2.6) - 1.9 * bool(self.until) - 0.9 * bool(self.since), "hot"))
+        elif t.has("lately") and one and not self.since:
+            ways.append(_Way(2.3 + 0.8 * said, "hot"))
+        if t.has("steady") and one:
+            ways.append(_Way(4.3, "steady"))
+        elif t.has("allyear") and one and not said:
+            ways.append(_Way(2.4, "steady"))
+        if self.since or self.until:
+            strong = said or t.has("before", "different", "cold", "hot")
+            ways.append(_Way(4.2 if strong and not t.has("nobody", "anyone") else 2.6, "more", {}))
+        if self.terms and not two:
+            likely = 2.1 + 1.9 * t.has("otherwise") + 1.0 * said + 0.6 * t.has("different", "than")
+            likely -= 1.6 * t.has("nobody", "anyone", "league", "leads", "most")
+            likely -= 1.5 * ({"outside the zone", "in the zone"} >= set(self.terms) and not t.has("otherwise"))
+            ways.append(_Way(likely, "split"))
+        if t.has("league") and not two:
+            ways.append(_Way(3.8, "above", {"value": "league"}))
+        leading = t.has("nobody", "leads") * 1.6 + t.has("anyone") * 1.3 + t.has("most", "best") * 1.4
+        leading += 0.5 * t.has("whose") - 1.3 * two
+        if one and re.search(r" <than> (?:the |a )?<who> ", t.line()):
+            leading += 1.8  # "You will not find one who misses less than her."
+        ways.append(_Way(min(1.5 + leading, 4.2), "leads"))
+        if self.whos:
+            ways.append(_Way(2.2 + 0.2 * t.has("good", "lot", "deny"), "above", {"value": "league"}))
+        if t.has("best", "most", "leads") and not self._places() and not two:
+            ways.append(_Way(1.9, "top", {"top": 10, "turned": False}))
+        return ways
+
+    def _number(self) -> tuple[str, float, str] | None:
+        """Return a value with the kind of question that its words ask, and the next likely."""
+        for mark in ("above", "below", "near"):
+            for value, _ in self.t.values(mark):
+                other = {"above": "near", "below": "near", "near": "above"}[mark]
+                return ("above" if mark != "near" else "near"), value, other
+        return None
+
+    def _places(self) -> Iterator[tuple[int, bool]] | list[tuple[int, bool]]:
+        return [(n, turned) for mark, turned in (("top", False), ("bottom", True)) for n in self.t.values(mark)]
+
+    def _pair(self) -> list[tuple[float, Rate]]:
+        seen: dict[str, tuple[float, Rate]] = {}
+        for rates in self.t.values("rate"):
+            seen.setdefault(rates[0].event, (0, rates[0]))
+        return list(seen.values())[:2]
+
+    def _responses(self) -> Iterator[tuple[float, dict[str, Any]]]:
+        """Return what may follow a miss, with whether more or less of it is said where that is not usual."""
+        told = [_RESPONSES[rate.event] for _, rate in self.rates if rate.event in _RESPONSES and self.t.has("rate")]
+        told = list(dict.fromkeys(told)) or ["whiff"]
+        if "whiff" not in told:
+            told.append("whiff")
+        more = [sign for sign in self.t.values("more")] or ([-1] if self.t.has("deny", "learns") else [])
+        for n, response in enumerate(told):
+            usual = -1 if response in ("whiff", "swing") else 1
+            signs = list(dict.fromkeys([*(more or [usual if self.t.has("learns", "deny") else 1]), usual, -usual]))
+            for k, sign in enumerate(signs):
+                options: dict[str, Any] = {} if response == "whiff" else {"response": response}
+                if sign != usual:
+                    options["direction"] = "more" if sign > 0 else "less"
+                yield 0.5 * n + 0.8 * k, options
+
+    def _spots(self) -> list[_Way]:
+        told = dict(term.split("=") for term in self.terms if term.startswith(("outs=", "bases=")))
+        gaps = self.t.values("gap")
+        asked = self.t.has("spot") * 1.6 + self.t.has("ninth") * 0.8 + bool(gaps) + (len(told) == 2) * 1.4
+        if asked < 2.5 or not (self.t.has("spot") or gaps):
+            return []
+        options = {
+            "gap": gaps[0] if gaps else 0,
+            "outs": int(told.get("outs", "0").split(",")[0]),
+            "bases": told.get("bases", "empty").split(",")[-1],
+        }
+        return [_Way(2.4 + asked, "spot", options)]
+
+    # Putting it together.
+
+    def _signs(self, rate: Rate, kind: str) -> list[int]:
+        """Return the directions that may be meant, the likeliest first."""
+        t = self.t
+        good = (-1 if rate.luckless else 1) * (-1 if self.subject == "pitcher" else 1)
+        marks = ("most", "more", "best", "better", "good") if kind in ("leads", "top") else (
+            "more", "most", "better", "best", "good")
+        for mark in marks:
+            said = t.values(mark)
+            if said and mark in ("more", "most"):
+                sign = said[0]
+                break
+            if said:
+                sign = good * said[0]
+                break
+        else:
+            sign = -1 if re.search(r" <deny> (?:[^ ,.]+ ){0,4}<rate> ", t.line()) and not t.has("nobody") else 1
+            if t.has("cold"):
+                sign = -good
+            elif t.has("top") and rate.luckless and not t.has("rate"):
+                sign = good
+            return [sign, -sign]
+        if re.search(rf" <deny> (?:[^ <]+ ){{0,2}}<{mark}> ", t.line()):
+            sign = -sign
+        if self.turned and kind == "split":
+            sign = -sign
+        return [sign, -sign]
+
+    def _of(self, way: _Way) -> Iterator[tuple[float, Question]]:
+        people: tuple[Person | None, ...] = self.whos[0] if self.whos else (None,)
+        if way.kind in ("response", "spot"):
+            for k, one in enumerate(people_of(self.whos[0], "hitter") if self.whos else (None,)):
+                options = dict(way.options)
+                if self.pitcher and way.kind == "spot":
+                    options["pitcher"] = {"pitcher": self.pitcher}
+                yield _LESS["who"] * k, Question(kind=way.kind, who=one.label if one else "", options=options)
+        elif way.kind == "together":
+            (_, first), (_, second) = self._pair()
+            yield 0.0, Question(kind="together", options={"first": _told(first), "second": _told(second)})
+        else:
+            for (cost, rate), (k, person) in product(self.rates, enumerate(people)):
+                for more, question in self._about(way, rate, person):
+                    yield cost + more + _LESS["who"] * k, question
+
+    def _about(self, way: _Way, rate: Rate, person: Person | None) -> Iterator[tuple[float, Question]]:
+        ranked = way.kind in ("leads", "top")
+        subject = person.subject if person else self.subject if ranked else "league"
+        if way.kind in ("hot", "steady") and subject != "hitter":
+            return
+        options = {name: value for name, value in way.options.items() if name != "turned"}
+        terms = [term for term in self.terms if term not in rate.when]
+        told: dict[str, Any] = {"kind": way.kind, "subject": subject, "options": options}
+        told |= {"who": person.label if person else "", "event": rate.event, "per": rate.per}
+        told["when"] = tuple(dict.fromkeys((*terms, *rate.when)))
+        if self.pitcher and way.kind != "spot":
+            told["when"] = (*told["when"], f"pitcher={self.pitcher}")
+        if self.club:
+            told["club"] = self.club
+        if way.kind == "split":
+            if not terms:
+                return
+            if rate.when:
+                inside = " ".join(("", *rate.when))
+                told |= {"event": f"{rate.event}{inside}", "per": f"{rate.per}{inside}"}
+            told["when"] = tuple(terms)
+        if way.kind not in ("hot", "steady"):
+            told |= {"since": self.since, "until": self.until}
+        signs = self._signs(rate, way.kind)
+        if way.kind in ("hot", "steady", "near"):
+            signs = [1]
+        elif way.kind == "above" and way.options["value"] != "league":
+            signs = [-1 if self.t.has("below") else 1]
+        elif way.kind == "top" and way.options["turned"]:
+            signs = [-sign for sign in signs]
+        elif way.kind == "more" and self.t.has("different") and not self.t.has("more", "better"):
+            told["direction"] = "either"
+            yield 0.0, Question(**told)
+        others: tuple[Person | None, ...] = people_of(self.whos[1], subject) if way.kind == "ahead" else (None,)
+        for (n, other), (k, sign) in product(enumerate(others), enumerate(signs)):
+            if other is not None:
+                told["options"] = {"other": other.label}
+            told["direction"] = "less" if sign < 0 else "more"
+            yield _LESS["who"] * n + _LESS["direction"] * k, Question(**told)
+
+
+def _read(t: Text, known: Known) -> None:
+    """Put marks in the place of all that the tables know."""
+    t.take(r"(?:gets? hit|getting hit|got hit|allow\w*|giv\w* up|surrender\w*|induc\w*|generat\w*|serv\w* up|yield\w*|"
+           r"on the (?:mound|hill|bump|slab)|pitching|throwing|pitches to|misses bats)(?= )", "pitching")
+    t.take(r"(?<=<pitching> )hard", "rate", (HARD,))
+    t.reword(rf"since (?:[^ <,]+ ){{1,4}}(?=(?:{_MONTH}) )", "since ")
+    t.reword(rf"(?:through|all through|for|throughout|over) (?:the )?(?:whole |entire )?(?:month of )?(?=(?:{_MONTH}) )", "in ")
+    t.reword(r"(left|right)hand(ed|ers?|er)", r"\1 hand\2")
+    take_days(t, known.days)
+    for pattern, mark, value in CUES[:_EARLY]:
+        if mark in ("after", "learns", "spot", "ninth"):
+            t.take(pattern, mark, value)
+    t.reword(r"(?:a )?(\d\d\d)(?= (?:hitter|bat|clip|with|against|since|on|this)|(?: [,.?!])| $)", r"0.\1")
+    t.take(r"(half|a third|a quarter|two thirds|three quarters)(?= (?:his|her|their|the|those|that|all|what|everything|swings|pitches) )", "value",
+           lambda m: {"half": 0.5, "a third": 1 / 3, "a quarter": 0.25, "two thirds": 2 / 3, "three quarters": 0.75}[m[1]])
+    take_shares(t)
+    for pattern, mark, value in CUES[:_EARLY]:
+        if mark in ("after", "learns", "spot", "ninth"):
+            continue
+        if mark in ("top", "bottom"):
+            t.take(pattern, mark, lambda m: whole(m["n"]))
+        else:
+            t.take(pattern, mark, value)
+    for pattern, rates in _CHASING:
+        t.take(pattern, "rate", rates)
+    for pattern, terms in SITUATION[:1]:
+        t.take(pattern, "in", terms)
+    take_counts(t)
+    for pattern, terms in SITUATION[1:]:
+        t.take(pattern, "in", terms)
+    for pattern, column, side in HANDS:
+        t.take(pattern, "hand", (column, side))
+    for pattern, per in PER:
+        t.take(pattern, "per", per)
+    for pattern, rates in RATE:
+        t.take(pattern, "rate", rates)
+    for pattern, mark, value in CUES[_EARLY:]:
+        t.take(pattern, mark, value)
+    for pattern, mark, value in LATER_CUES:
+        t.take(pattern, mark, value)
+
+
+def _mark_slips(t: Text, known: Known) -> list[str]:
+    """Take words that are nearly a part of a name, and of no other word, for that name."""
+    from rapidfuzz import fuzz, process
+
+    found = []
+    choices = sorted(known.words)
+    for place, word in enumerate(t.words):
+        if word.text.startswith("<") or len(word.text) < 5 or word.text in _WORDS or not word.text.isalpha():
+            continue
+        near = process.extractOne(word.text, choices, scorer=fuzz.ratio, score_cutoff=_FUZZY)
+        if near is None or near[0][0] != word.text[0]:
+            continue
+        people = tuple(known.find(near[0]))
+        if people:
+            t.words[place] = Word("<who>", word.at, people)
+            found.append(word.text)
+    for first, second in zip(t.words, t.words[1:], strict=False):
+        if first.text == second.text == "<who>":
+            both = tuple(one for one in first.value if one in second.value)
+            if both:
+                t.words = [word for word in t.words if word is not second]
+                first.value, first.span = both, (*first.places, *second.places)
+                break
+    return found
+
+
+def _count_of(term: str, subject: str) -> str:
+    if subject == "pitcher":
+        return {"ahead in the count": "behind in the count", "behind in the count": "ahead in the count"}.get(term, term)
+    return term
+
+
+def _told(rate: Rate) -> dict[str, Any]:
+    return {"event": rate.event, "per": rate.per, **({"when": [*rate.when]} if rate.when else {})}
+
+
+def _fits(terms: tuple[str, ...]) -> bool:
+    try:
+        situation(*terms)
+    except ClaimError:
+        return False
+    return True
+
+
+def _clear(question: Question) -> bool:
+    return not question.when or _fits(question.when)
+
+
+def _different(questions: Iterator[Question]) -> Iterator[Question]:
+    seen = set()
+    for one in questions:
+        if repr(one) not in seen:
+            seen.add(repr(one))
+            yield one
