@@ -15,11 +15,11 @@ from itertools import islice, product
 from operator import itemgetter
 from typing import Any
 
-from hitlab.asking.numbers import MONTHS, take_counts, take_days, take_shares, whole
+from hitlab.asking.numbers import MONTHS, take_counts, take_days, take_places, take_shares, whole
 from hitlab.asking.people import Known, Person
-from hitlab.asking.phrases import CHASES, HANDS, HARD, IN_PLAY, SWINGS, Rate, vocabulary
+from hitlab.asking.phrases import CHASES, HANDS, HARD, HITS, IN_PLAY, SWINGS, Rate, vocabulary
 from hitlab.asking.slots import hand_term, mark_names, people_of
-from hitlab.asking.soft_words import CUES, LATER_CUES, PER, RATE, SITUATION, USUAL
+from hitlab.asking.soft_words import CUES, LATER_CUES, PER, RATE, RATE_APART, SITUATION, USUAL
 from hitlab.asking.text import Text, Word
 from hitlab.claims.question import Question
 from hitlab.counting.events import fitting_denominators
@@ -37,6 +37,8 @@ _EARLY = next(n for n, row in enumerate(CUES) if row[1] == "more")
 _CHASING = [row for row in RATE if row[1] == (CHASES,)]
 _WORDS = vocabulary()
 _FUZZY = 85
+_AND_SO = re.compile(r" (?:also|same|too|<gotogether>|(?:<group>|ones|guys|hitters|those) <whose> .* (?:also|are) )")
+_OF_THEM = re.compile(r" (?:<hand>|<group>|hitters|batters) (?:[^ ,.;]+ ){0,4}?<(?:better|good|best)> (?:[^ ,.;]+ ){0,3}?(?:against|off) <who> ")
 _MONTH = "|".join(MONTHS)
 
 
@@ -98,12 +100,13 @@ class Soft:
         if people:
             ordered = tuple(one for kind in order for one in people_of(people[0], kind))
             own = tuple(one for one in ordered if one.club in clubs)
-            return [own or ordered], "", ""
+            among = own and re.search(r" (?:on|among|of|from|leads|tops) (?:the |all the )?<who> ", self.t.line())
+            return [own or ordered], clubs[0] if among else "", ""
         if len(clubs) > 1:
             return [people_of(value, "club") for value in told][:2], "", ""
         among = clubs and (
             self.t.has("whose", "top", "most", "best", "ownclub")
-            and re.search(r" (?:on|of|for|among|from|in|wears?|which|what) (?:the |a |our |my )*<who> ", self.t.line())
+            and re.search(r" (?:on|of|for|among|from|in|wears?|which|what|<leads>) (?:the |a |our |my )*<who> ", self.t.line())
         )
         if among and not {"club"} & set(self.t.values("whose")):
             return [], clubs[0], ""
@@ -122,15 +125,17 @@ class Soft:
         if len(told) > 1 and (SWINGS,) in told and not self.t.has("together"):
             told.remove((SWINGS,))
             pers.append("swings")
+        if len(told) > 1 and (HITS, HARD) in told:
+            told.remove((HITS, HARD))
         if not told and "in_play" in pers:
             told = [(IN_PLAY,)]
-        if not told and "swings" in pers and self.t.has("more", "most", "near", "above", "below"):
+        if not told and "swings" in pers:
             told = [(SWINGS,)]
         found: list[tuple[float, Rate]] = []
         for n, rates in enumerate(told or [USUAL]):
             for k, rate in enumerate(rates):
                 cost = _LESS["rate"] * (n + k)
-                base = base_and_situation(rate.event)[0] if restricted(rate.event) else rate.event
+                base = _base(rate)
                 fits = [per for per in pers if per != base and per in fitting_denominators(base, Conventions())]
                 fits = [per for per in fits if per != rate.per]
                 usual = [(cost, rate)] if not fits or (rate.per in pers) else []
@@ -200,7 +205,7 @@ class Soft:
         t, ways = self.t, []
         said = t.has("more", "better")
         one, two = len(self.whos) == 1, len(self.whos) == 2
-        hitter = one and self.subject == "hitter"
+        hitter = (one or (not self.whos and t.has("group"))) and self.subject == "hitter"
         # What follows a miss.
         again = t.has("next") and any(rate.event == "whiffs" for _, rate in self.rates)
         if hitter and (t.has("after", "learns") or again):
@@ -214,11 +219,11 @@ class Soft:
             ways.append(_Way(4.5, "top", {"top": place, "turned": turned}))
         if two and self.subject == self.whos[1][0].subject:
             ways.append(_Way(4.4 if t.has("than", "or", "more", "better", "most", "best") else 3.6, "ahead"))
-        if not self.whos and not self.club and len({r.event for _, r in self._pair()}) == 2:
-            ways.append(_Way(3.9 + t.has("gotogether") - 1.5 * t.has("most", "best", "nobody", "top"), "together"))
+        if not self.whos and not self.club and len({r["event"] for r in self._pair()}) == 2:
+            ways.append(_Way(3.9 + t.has("gotogether") + 0.8 * bool(_AND_SO.search(t.line())) - 1.5 * t.has("most", "best", "nobody", "top"), "together"))
         if t.has("hot", "cold") and one:
             ways.append(_Way((4.4 if t.has("hot") else 2.6) - 1.9 * bool(self.until) - 0.9 * bool(self.since), "hot"))
-        elif t.has("lately") and one and not self.since:
+        elif t.has("lately", "stretch") and one and not self.since:
             ways.append(_Way(2.3 + 0.8 * said, "hot"))
         if t.has("steady") and one:
             ways.append(_Way(4.3, "steady"))
@@ -232,7 +237,7 @@ class Soft:
             likely -= 1.6 * t.has("nobody", "anyone", "league", "leads", "most")
             likely -= 1.5 * ({"outside the zone", "in the zone"} >= set(self.terms) and not t.has("otherwise"))
             ways.append(_Way(likely, "split"))
-        if t.has("league") and not two:
+        if t.has("league") and self.whos and not two:
             ways.append(_Way(3.8, "above", {"value": "league"}))
         leading = t.has("nobody", "leads") * 1.6 + t.has("anyone") * 1.3 + t.has("most", "best") * 1.4
         leading += 0.5 * t.has("whose") - 1.3 * two
@@ -253,14 +258,29 @@ class Soft:
                 return ("above" if mark != "near" else "near"), value, other
         return None
 
-    def _places(self) -> Iterator[tuple[int, bool]] | list[tuple[int, bool]]:
-        return [(n, turned) for mark, turned in (("top", False), ("bottom", True)) for n in self.t.values(mark)]
+    def _places(self) -> list[tuple[int, bool]]:
+        told = [(n, turned) for mark, turned in (("top", False), ("bottom", True)) for n in self.t.values(mark) if n]
+        told += [(n, False) for n in self.t.values("place")]
+        return told + [(n + 1, False) for n in self.t.values("onlyn") if self.whos]
 
-    def _pair(self) -> list[tuple[float, Rate]]:
-        seen: dict[str, tuple[float, Rate]] = {}
-        for rates in self.t.values("rate"):
-            seen.setdefault(rates[0].event, (0, rates[0]))
-        return list(seen.values())[:2]
+    def _pair(self) -> list[dict[str, Any]]:
+        """Return the first two rates, each with the situation and the denominator that follow it."""
+        found: list[tuple[Rate, list[str]]] = []
+        before: list[str] = []
+        for word in self.t.words:
+            if word.text == "<rate>" and word.value[0].event not in [rate.event for rate, _ in found]:
+                found.append((word.value[0], before))
+                before = []
+            elif word.text in ("<in>", "<hand>"):
+                told = word.value if word.text == "<in>" else (hand_term(word.value, "hitter"),)
+                (found[-1][1] if found else before).extend(told)
+            elif word.text == "<per>" and found:
+                rate, terms = found[-1]
+                if word.value != rate.event and word.value in fitting_denominators(_base(rate), Conventions()):
+                    found[-1] = replace(rate, per=word.value), terms
+        if len(found) > 2 and found[0][0].event == "hits":
+            found = found[1:]
+        return [_told(replace(rate, when=(*terms, *rate.when))) for rate, terms in found[:2]]
 
     def _responses(self) -> Iterator[tuple[float, dict[str, Any]]]:
         """Return what may follow a miss, with whether more or less of it is said where that is not usual."""
@@ -296,7 +316,7 @@ class Soft:
     def _signs(self, rate: Rate, kind: str) -> list[int]:
         """Return the directions that may be meant, the likeliest first."""
         t = self.t
-        good = (-1 if rate.luckless else 1) * (-1 if self.subject == "pitcher" else 1)
+        good = (-1 if rate.luckless else 1) * (-1 if self.subject == "pitcher" and not _OF_THEM.search(t.line()) else 1)
         marks = ("most", "more", "best", "better", "good") if kind in ("leads", "top") else (
             "more", "most", "better", "best", "good")
         for mark in marks:
@@ -329,8 +349,8 @@ class Soft:
                     options["pitcher"] = {"pitcher": self.pitcher}
                 yield _LESS["who"] * k, Question(kind=way.kind, who=one.label if one else "", options=options)
         elif way.kind == "together":
-            (_, first), (_, second) = self._pair()
-            yield 0.0, Question(kind="together", options={"first": _told(first), "second": _told(second)})
+            first, second = self._pair()
+            yield 0.0, Question(kind="together", options={"first": first, "second": second})
         else:
             for (cost, rate), (k, person) in product(self.rates, enumerate(people)):
                 for more, question in self._about(way, rate, person):
@@ -348,8 +368,12 @@ class Soft:
         told["when"] = tuple(dict.fromkeys((*terms, *rate.when)))
         if self.pitcher and way.kind != "spot":
             told["when"] = (*told["when"], f"pitcher={self.pitcher}")
-        if self.club:
+        if self.club and ranked:
             told["club"] = self.club
+        if ranked and self.t.values("minimum"):
+            told["minimum"] = self.t.values("minimum")[0][0]
+        if way.kind == "hot" and self.t.values("stretch"):
+            told["options"] = {"stretch": self.t.values("stretch")[0]}
         if way.kind == "split":
             if not terms:
                 return
@@ -357,7 +381,9 @@ class Soft:
                 inside = " ".join(("", *rate.when))
                 told |= {"event": f"{rate.event}{inside}", "per": f"{rate.per}{inside}"}
             told["when"] = tuple(terms)
-        if way.kind not in ("hot", "steady"):
+        if way.kind == "steady" and self.since:
+            told["since"] = self.since
+        elif way.kind != "hot":
             told |= {"since": self.since, "until": self.until}
         signs = self._signs(rate, way.kind)
         if way.kind in ("hot", "steady", "near"):
@@ -382,7 +408,16 @@ def _read(t: Text, known: Known) -> None:
     t.take(r"(?:gets? hit|getting hit|got hit|allow\w*|giv\w* up|surrender\w*|induc\w*|generat\w*|serv\w* up|yield\w*|"
            r"on the (?:mound|hill|bump|slab)|pitching|throwing|pitches to|misses bats)(?= )", "pitching")
     t.take(r"(?<=<pitching> )hard", "rate", (HARD,))
-    t.reword(rf"since (?:[^ <,]+ ){{1,4}}(?=(?:{_MONTH}) )", "since ")
+    t.reword(rf"since (?:the |calendar |page |flipped |turned |rolled |switched |changed |over |to |into |we |hit )+(?=(?:{_MONTH}) )", "since ")
+    t.reword(r"half (?:a )?dozen", "six")
+    t.reword(r"dozen", "twelve")
+    t.reword(r"pct", "percent")
+    t.reword(r"every other pitch", "half the pitches")
+    t.reword(r"(one|two|1|2|no|nobody) (?:gone|dead|retired)", r"\1 outs")
+    t.reword(r"(?:standing|parked|perched|sitting|dancing|leading off) on (?=first|second|third)", "on ")
+    for pattern, rates in RATE_APART:
+        t.take(pattern, "rate", rates)
+    t.take(r"(make|makes|get|gets|fool|fools) <who> (?:to )?(miss|whiff|swing and miss|swing through one|badly)", "after")
     t.reword(rf"(?:through|all through|for|throughout|over) (?:the )?(?:whole |entire )?(?:month of )?(?=(?:{_MONTH}) )", "in ")
     t.reword(r"(left|right)hand(ed|ers?|er)", r"\1 hand\2")
     take_days(t, known.days)
@@ -392,6 +427,7 @@ def _read(t: Text, known: Known) -> None:
     t.reword(r"(?:a )?(\d\d\d)(?= (?:hitter|bat|clip|with|against|since|on|this)|(?: [,.?!])| $)", r"0.\1")
     t.take(r"(half|a third|a quarter|two thirds|three quarters)(?= (?:his|her|their|the|those|that|all|what|everything|swings|pitches) )", "value",
            lambda m: {"half": 0.5, "a third": 1 / 3, "a quarter": 0.25, "two thirds": 2 / 3, "three quarters": 0.75}[m[1]])
+    take_places(t)
     take_shares(t)
     for pattern, mark, value in CUES[:_EARLY]:
         if mark in ("after", "learns", "spot", "ninth"):
@@ -449,6 +485,10 @@ def _count_of(term: str, subject: str) -> str:
     if subject == "pitcher":
         return {"ahead in the count": "behind in the count", "behind in the count": "ahead in the count"}.get(term, term)
     return term
+
+
+def _base(rate: Rate) -> str:
+    return base_and_situation(rate.event)[0] if restricted(rate.event) else rate.event
 
 
 def _told(rate: Rate) -> dict[str, Any]:

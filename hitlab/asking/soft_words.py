@@ -23,7 +23,7 @@ from hitlab.asking.phrases import (
     Rate,
 )
 
-__all__ = ["CUES", "DENIED", "DROPPED", "IDLE", "LATER_CUES", "PER", "RATE", "SITUATION", "USUAL"]
+__all__ = ["CUES", "DENIED", "DROPPED", "IDLE", "LATER_CUES", "PER", "RATE", "RATE_APART", "SITUATION", "USUAL"]
 
 USUAL = (HARD, HITS, WHIFFS)
 """Where none is named."""
@@ -33,6 +33,22 @@ _A = r"(?:the|a|an|his|her|their|that|this|some|any|my|your)"
 _FEW = r"(?:(?!than |and |but |as |or )[^ ,.;:!?<]+ ){0,4}?"
 _THEM = r"(?:him|her|them|you|<who>)"
 
+_APART = r"(?:(?!than |and |but |as |or |because )[^ ,.;:!?]+ ){0,6}?"
+RATE_APART: tuple[tuple[str, tuple[Rate, ...]], ...] = (
+    (rf"(put|puts|putting|hit|hits) {_APART}(in(?:to)? (?:play|fair territory|the field of play))|"
+     rf"(end|ends|ended|wind|winds|goes|go) (up )?(in play)", (IN_PLAY,)),
+    (rf"(hit|hits|hitting|struck|sting|stings|drive|drives) {_APART}(hard(?:er|est)?)(?! (?:to|hit|contact))", (HARD,)),
+    (rf"(square|squares|squaring|squared|barrel|barrels|barreled|barreling) {_APART}(up)(?! (?:and|in|by|at|to))", (HARD,)),
+    (rf"(let|lets|letting) {_APART}(go(?: by| past)?|pass|be)|(leave|leaves|leaving|left) {_APART}(alone)", (TAKES,)),
+    (rf"(foul|fouls|fouling|fouled|spoil|spoils|fight|fights) {_APART}(off)(?! the plate)", (FOULS,)),
+    (rf"(strike|strikes|struck|striking|punch|punches|punched|punching|ring|rings|rung|rang) "
+     r"(?:(?:him|her|them|us|guys|hitters|people|batters|folks|everybody|more|fewer|less|the|most|fewest|of|<who>|<in>) ){0,3}(out)",
+     (STRIKEOUTS,)),
+    (rf"(make|makes|making|made|get|gets|getting) (?:(?!hard |loud |solid |than |and |but |as |or )[^ ,.;:!?]+ ){{0,5}}?(contact)(?! hard)",
+     (CONTACT, IN_PLAY)),
+)  # fmt: skip
+"""What is done, said in two parts between which something else may stand."""
+
 RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
     (r"hard(?:est)? hit(?: balls?)?(?: rate)?|hard hits?|(?:hard|solid|loud|good|quality|firm) contact(?: rate)?|"
      r"hitting hard|hit hard|hard hitters?|hard hitting|hard ones|loud ones", (HARD,)),
@@ -41,9 +57,9 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
     (r"(?:swing\w*|swung) (?:right |clean |straight )?(?:through|past|over|under(?:neath)?)"
      rf"(?: (?:the top of )?{_IT})?(?! half)", (WHIFFS,)),
     (r"(?:swinging strikes?|empty swings?|air swings?|swings? (?:at )?(?:nothing|air))", (WHIFFS,)),
-    (rf"(?:wav|flail|fann?|whiff|hack)(?:e|es|ed|ing|s)? (?:at|through) (?:air|nothing|{_IT})", (WHIFFS,)),
+    (rf"(?:wav|flail|fann?|whiff)(?:e|es|ed|ing|s)? (?:at|through) (?:air|nothing|{_IT})", (WHIFFS,)),
     (r"(?:cut|cuts|cutting|hits?|hitting|catch|catches|get|gets|got) "
-     r"(?:nothing but |only |just |all )?air", (WHIFFS,)),
+     r"(?:nothing but |only |just |all )?air|(?:up )?with air|hits? nothing|(?:finds?|gets?) nothing but air", (WHIFFS,)),
     (r"whiff\w*", (WHIFFS,)),
     (r"(?:miss|misses|missed|missing) (?:more |fewer |less |the most |the fewest |a lot of |many )*bats",
      (WHIFFS,)),
@@ -73,7 +89,7 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
      r"(?:s|es|ed|d|ing|ping|ped|ting|ted|e|er|ers)?(?: (?:out|off on|the cover off))?|"
      r"(?:lights?|lit) up|(?:does|do|doing|did) (?:\w+ )?damage|damage|thunder|loud|"
      r"ninety five(?: (?:plus|or more|or better|mph))*|95(?: (?:plus|or more|or better|mph|miles an hour))*|"
-     r"exit (?:velo|velocity|speed)s?|power|pop(?= |$)|impact|driv(?:e|es|ing) (?:the ball|it)", (HARD,)),
+     r"exit (?:velo|velocity|speed)s?|power|(?:puts?|putting) a charge(?: in(?:to)?)?|charge into|pop(?= |$)|impact|driv(?:e|es|ing) (?:the ball|it)", (HARD,)),
     # Strikeouts, walks, home runs, hits.
     (r"(?:strik\w*|struck|punch\w*|ring|rings|rung|rang)(?: (?:him|her|them|us|guys|hitters|"
      r"people|batters|folks|everybody|<who>))? (?:out|down)|strike ?outs?(?: (?:rate|percentage|prone))?|"
@@ -105,7 +121,7 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
      r"bad (?:pitches|balls|stuff|ones)|junk|garbage|slop|trash|stuff|pitches|anything)?"
      r" ?(?:that (?:is|are) )?(?:(?:out of|outside|off|below|above|well off|way off|way outside) (?:of )?(?:the )?"
      r"(?:strike )?(?:zone|plate)|in the dirt)|go(?:es|ing)? after (?:bad )?balls|went after (?:bad )?balls|"
-     r"(?:swing\w*|swung|hack\w*|bit|bites?|biting|offer\w*|lung\w*) (?:at |on )(?:\w+ )?"
+     r"(?:swing\w*|swung|hack\w*|bit|bites?|biting|offer\w*|lung\w*) (?:at |on )(?:the |any |those |so many |more |fewer )*"
      r"(?:junk|garbage|slop|trash|bad (?:pitches|balls|stuff|ones)|balls(?= (?:more|less|than|[,.?!<]|nobody)| $))",
      (CHASES,)),
     (r"swing happy|free swing\w*|(?:let|lets|letting) (?:it|her|one|er) (?:rip|fly)|"
@@ -123,7 +139,7 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
      (SWINGS,)),
     (r"miss(?:es|ed|ing)?(?: (?:one|it|them|rate))?|(?:wav|flail)(?:e|es|ing|s)?(?: (?:at|through))?", (WHIFFS,)),
     (r"(?:discipline\w*|good eye|eye|eyes|selective)", (CHASES,)),
-    (r"hit(?:s|ting|ters?)?|bat(?:s|ting|ted)?(?= (?:better|worse|well|against|with|<))", (HITS, HARD)),
+    (r"hit(?:s|ting)?|bat(?:s|ting|ted)?(?= (?:better|worse|well|against|with|<))", (HITS, HARD)),
 )  # fmt: skip
 """What is done, and the rates that it may be, the likeliest first."""
 
@@ -267,30 +283,38 @@ CUES: tuple[tuple[str, str, object], ...] = (
     # Said by itself.
     (r"(?:(?:on|in|having|going through|in the midst of|riding|amid|middle of) )*(?:(?:a|an|the|such a|quite a|one of those) )?"
      r"(?:(?:\w+ )?(?:hot|torrid|hitting|winning|good|nice|crazy|heat) (?:streak|stretch|spell|run|hand|patch|bat|stick|week)|tear|roll|"
-     r"rampage|binge)|(?:red |white |piping |smoking |scorching )?hot(?! dog)|(?:on|riding) (?:a|quite a) heater|on one(?= )|on fire|caught fire|"
+     r"rampage|binge)|(?:red |white |piping |smoking |scorching )?hot(?! dog)|(?<=is )on (?:a|quite a) heater|(?<=been )on (?:a|quite a) heater|on fire|caught fire|"
      r"en fuego|locked in|scorching|sizzling|heating up|heated up|(?:seeing|sees) (?:it|the ball) (?:well|good|like \w+ \w+ \w*)|"
      r"in the zone (?:right now|lately|these days)|unconscious|out of (?:his|her) mind|feeling it|swinging (?:a )?(?:good|great|hot) (?:bat|stick)",
      "hot", None),
     (r"(?:ice |stone )?cold(?:er)?|slump\w*|scuffling|in a (?:funk|rut|hole|drought)|funk|fallen off|cooled(?: off| down)?|gone quiet|"
      r"dried up|fading|faded", "cold", None),
+    (r"not (?:been )?(?:the )?same(?: (?:hitter|man|woman|player|pitcher|club|team|guy|bat|person))?|somebody else(?: entirely| altogether)?(?= (?!does|but))|"
+     r"(?:a )?(?:new|different|changed) (?:hitter|man|woman|player|pitcher|guy|person|animal|bat)", "different", None),
     (r"(?:steady|steadily|steadier|consisten(?:t|tly|cy)|even keel(?:ed)?|like clockwork|same (?:old )?(?:hitter|guy|player|bat|thing|rate|"
      r"story|clip|pace)(?: (?:all|every|since|from|as|day|week|he|she))?|(?:no|without) (?:ups|highs|peaks|hot|slumps?|valleys|streaks?)"
      r"(?: (?:and|or|,|no) (?:no )?(?:downs?|lows?|valleys?|cold|slumps?)\w*)?|day in (?:and )?day out|week in (?:and )?week out|"
-     r"metronome|a rock|machine|automatic|rain or shine|you could set your watch|level all|streaky|up and down|"
+     r"metronome|a rock|machine|automatic|rain or shine|you could set your watch|level all|streaky|up and down|same(?= <who>)|every (?:single )?(?:day|night|week)|"
      r"never (?:\w+ )?(?:slumps?|changes?|wavers?))", "steady", None),
     (r"(?:go|goes|going|come|comes|move|travel|tied|linked|run|hang)(?: \w+)? (?:together|hand in hand|along with)|correlat\w*|"
      r"(?:relationship|connection|link) between|(?:related|linked|tied) to|same (?:guys|hitters|people|ones) who", "gotogether", None),
     (r"(?:not )?(?:the same|a (?:whole )?(?:different|new|changed)|another|a totally different|brand new) (?:hitter|man|woman|player|pitcher|"
      r"club|team|guy|person|bat|animal|gal)|chang(?:ed|es)(?: (?:as a hitter|at all))?|made over|reinvent\w*|transform\w*", "different", None),
     # With what it is compared.
-    (rf"than (?:his|her|their) (?:own )?(?:usual|normal|average|rest)|than (?:(?:he|she|they|it) )?(?:(?:does|do|is|are|did|gets?|hits?) )?(?:otherwise|"
+    (rf"than (?:his|her|their) (?:own )?(?:usual|normal|average|rest)|than (?:on |against |at |with )?(?:(?:he|she|they|it) )?(?:(?:does|do|is|are|did|gets?|hits?|swings?|misses|[a-z]+s) )?(?:through |at |on |against )?(?:otherwise|"
      r"usual(?:ly)?|normal(?:ly)?|everything else|anything else|(?:all )?other (?:pitch(?:es)?|times|situations?|spots?|kinds?|counts?|innings?)|"
-     r"(?:in )?(?:the )?rest(?: of (?:the|his|her) (?:time|games?|at bats|pitches|innings?|season|counts?))?|(?:the )?(?:other )?(?:pitches|stuff)|"
+     r"(?:in )?(?:the )?rest(?: of (?:the|his|her) (?:time|games?|at bats|pitches|innings?|season|counts?))?(?! of)|(?:the )?(?:other )?(?:pitches|stuff)|"
      r"elsewhere|(?:any|every) other (?:time|inning|pitch|spot|count|situation|kind)|the others?|in any old \w+|earlier|with(?:out)? (?:none|nobody|them empty|"
      r"nobody on|the bases empty|them)|early in (?:games|the count)|in other \w+|the other (?:kind|way|stuff|side|ones?))"
      r"(?: (?:he|she|they) \w+)?", "otherwise", None),
     (r"(?:compared to|versus|vs|against|than) (?:the )?(?:rest of the time|everything else|the rest|otherwise)|the rest of the time|everywhere else", "otherwise", None),
     (rf"(?:on (?:his|her|their|the) (?:own )?(?:club|team))", "ownclub", None),
+    (rf"(?:than|as|like|of|to|over|from|with|beats?|above) (?:(?:any|all|every|each)(?: other| of the| the)?(?: other)? {_GROUP}|"
+     rf"(?:any|every|no) ?(?:one|body)(?: else)?|all (?:of )?(?:them|others|comers|the others))(?: (?:in|of|on|around) (?:the |this |our |all )*{_LEAGUE})?",
+     "anyone", None),
+    (r"(?:no|none|nobody|not a) better", "best", 1),
+    (rf"(?:across|throughout) (?:the |this |our |all )*(?:whole )?(?:{_LEAGUE})|leaguewide|league wide|as a league|across (?:everybody|everyone|the board)|"
+     r"(?:the|this|does this|whole|entire) (?:whole |entire )?league(?= )|(?:everybody|everyone)(?= (?:is|has|,|hits|misses|swings|chases))|(?:the )?league as a whole|league(?= (?:has|hits|misses|whiffs|swings|chases|puts|makes|strikes|walks|is))", "group", None),
     (rf"(?:the |a |an )?(?:league s |league is )?(?:league )?(?:average|norm|par|typical|ordinary|usual|run of the mill|garden variety)"
      rf"(?: (?:{_GROUP}|joe|league|league \w+|major leaguer))?(?: in (?:this|the) {_LEAGUE})?|(?:than |like |as |against |over )?(?:most|other|the other|the rest of the)(?: other)? "
      rf"(?:{_GROUP}|of (?:the|this) {_LEAGUE})|than most|than others|(?:the )?rest of (?:the |this |us |them )*{_LEAGUE}|(?:the )?league as a whole|"
@@ -302,17 +326,15 @@ CUES: tuple[tuple[str, str, object], ...] = (
      rf"(?:is there |find me |show me |name |name me |know )?any ?(?:one|body|{_GROUP})|(?:in|of|around) (?:the |this |our |all (?:of )?(?:the )?|whole |entire )*"
      rf"(?:{_LEAGUE})(?! average)|out there|on (?:the |this )?planet|anywhere|in the land|in the majors|in town|in the business|alive|of them all|of all",
      "anyone", None),
-    (rf"(?:across|throughout) (?:the |this |our |all )*(?:whole )?(?:{_LEAGUE})|leaguewide|league wide|as a league|across (?:everybody|everyone|the board)|"
-     r"(?:the|this|does this|whole|entire) (?:whole |entire )?league(?= )|(?:everybody|everyone)(?= (?:is|has|,|hits|misses|swings|chases))", "group", None),
     (rf"(?:nobody|no ?one|not a soul|none(?: of them)?|no (?:other )?(?:{_GROUP})|there is not (?:a |an |any )?(?:one|{_GROUP}|body|other)?|not one|ain t (?:nobody|no one|a))"
      r"(?: else)?(?: (?:in|on|around|out|there|who|that) (?:this |the |here )?(?:league |club |team |there )?)?", "nobody", None),
     (r"(?:lead|leads|leading|led|tops?|topped|paces?|pacing|number one|no 1|first in|second to none|league leader|leader|king|queen|champ(?:ion)?|"
      r"at the top|sits atop|atop|crown|tougher than all|in a class (?:of|by)|unmatched|unrivaled|ahead of (?:everyone|everybody|the pack))", "leads", None),
     # More and less.
     (r"(?:harder|tougher|more difficult|not as easy|not easy) (?:for \w+ )?to(?= )", "more", -1),
-    (r"(?:hardest|toughest|most difficult) (?:\w+ ){0,3}?to(?= )", "most", -1),
+    (r"(hardest|toughest|most difficult) (?:[^ ,.;]+ ){0,4}?(to)(?= )", "most", -1),
     (r"(?:easier) (?:\w+ ){0,2}?to(?= )", "more", 1),
-    (r"(?:easiest) (?:\w+ ){0,3}?to(?= )", "most", 1),
+    (r"(easiest) (?:[^ ,.;]+ ){0,4}?(to)(?= )", "most", 1),
     (r"(?:tough|hard|difficult|a pain|a bear|a nightmare) to(?= )", "deny", None),
     (r"(?:fewest|least|lowest|smallest|rarest|stingiest)(?: (?:often|likely|of(?= all)))?", "most", -1),
     (r"(?:most|highest|biggest|largest|greatest|freest|wildest|oftenest)(?: (?:often|frequently|likely|of(?= all)))?", "most", 1),
@@ -322,7 +344,7 @@ CUES: tuple[tuple[str, str, object], ...] = (
     (r"(?:no more|not more|not any more)(?: often)?(?= than)", "more", -1),
     (r"(?:less|fewer|lower|smaller|seldomer|rarer)(?: (?:often|frequently|likely|of|times|apt|prone))*", "more", -1),
     (r"(?:cut|cuts|cutting) (?:\w+ )?(?:down|back)(?: on)?|(?:drop|dropped|drops|dropping|fall|falls|fell|fallen|falling|declin\w*|plummet\w*|shrunk|shrank|shrink\w*|dips|dipped|dipping|sagged|crater\w*|slowed|tanked|tanking)(?: (?:off|down|away))?|"
-     r"(?:gone|going|went|goes|way|is|are|been|come|came|coming) down(?! (?:swinging|looking|on|to|the|in))|stopped|stop|quit(?:s|ting)?|no longer|not anymore|vanish\w*|disappear\w*|dried up|halved", "more", -1),
+     r"(?:gone|going|went|goes|way|is|are|been|come|came|coming) down(?! (?:swinging|looking|on|to|the|in))|stop(?:s|ped|ping)?|quit(?:s|ting)?|no longer|not anymore|vanish\w*|disappear\w*|dried up|halved", "more", -1),
     (r"(?:more|higher|bigger|greater|larger|oftener|likelier)(?: (?:often|frequently|likely|of|times|apt|prone))*|extra|"
      r"(?:go|goes|going|gone|went|is|are|been|way|come|came) up(?= (?:[,.?!<]|since|in|with|against|when|a|to)| $)|(?:rising|risen|rises|rose|climb\w*|jumped|jumping|spik\w*|increas\w*|soar\w*|skyrocket\w*|shot up)(?: up)?|start(?:ed|s)? (?=<|to|hitting|missing|chasing|swinging|striking|walking|making)", "more", 1),
     (r"(?:harder)", "more", 1),
@@ -339,7 +361,7 @@ CUES: tuple[tuple[str, str, object], ...] = (
      "lot", None),
     (r"(?:never|hardly(?: ever)?|rarely|seldom|barely|scarcely|almost never|does not|do not|did not|is not|are not|will not|can not|could not|cannot|not|refuses? to|"
      r"without|no|little|few|avoids?|will never|ain t|hard to)(?= )", "deny", None),
-    (r"than|over|ahead of|compared (?:to|with)|versus|vs", "than", None),
+    (r"than|over(?= (?:the )?<who>)|ahead of|compared (?:to|with)|versus|vs", "than", None),
     (r"(?:or)(?= )", "or", None),
     (r"(?:lately|recently|of late|these days|nowadays|right now|this (?:past )?(?:week|month)|last (?:week|few (?:days|weeks|games)|couple (?:of )?(?:days|weeks)|month)|"
      r"(?:past|last) (?:few|couple(?: of)?|two|three|several|ten) (?:days|weeks|games|months)|the last (?:few|couple|two) \w+|recent(?: games| weeks| days)?|anymore|any more|now|yet)(?= )", "lately", None),
@@ -352,7 +374,7 @@ LATER_CUES: tuple[tuple[str, str, object], ...] = (
     (r"(?:which|what|who) (?:\w+ )?(?:pitchers?|arms?|hurlers?|starters?|relievers?|throwers?|reliever)|(?:pitchers?|arms?|hurlers?)(?= (?:who|that|with|get|in|has|have|gets))", "whose", "pitcher"),
     (r"(?:which|what) (?:\w+ )?(?:clubs?|teams?|lineups?|squads?|offenses?)|(?:clubs?|teams?|lineups?)(?= (?:who|that|with|in|has|have|hits|chases|swings|whiffs|strikes|walks))", "whose", "club"),
     (r"(?:who|which|what|whom|whos|whose) ?(?:hitters?|batters?|players?|bats?|guys?|one|is|are|r|has|does|do)?(?= )", "whose", "hitter"),
-    (r"(?:hitters|batters|guys|players|bats|people|folks|everybody|everyone|the league|swingers|hackers|sluggers|they|league)(?= )", "group", None),
+    (r"(?:hitters|batters|guys|players|bats|people|folks|everybody|everyone|the league|swingers|hackers|sluggers|they|league|ones|those|anybody)(?= )", "group", None),
     (r"(?:pitchers|arms|hurlers)(?= )", "group", "pitcher"),
 )  # fmt: skip
 """Of whom it is, where nobody is named."""
