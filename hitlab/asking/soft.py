@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
+from datetime import datetime, timedelta
 from itertools import islice, product
 from operator import itemgetter
 from typing import Any
@@ -100,13 +101,13 @@ class Soft:
         if people:
             ordered = tuple(one for kind in order for one in people_of(people[0], kind))
             own = tuple(one for one in ordered if one.club in clubs)
-            among = own and re.search(r" (?:on|among|of|from|leads|tops) (?:the |all the )?<who> ", self.t.line())
+            among = own and not re.search(r" <who> (?:of|from|on|,) (?:the )?<who> ", self.t.line())
             return [own or ordered], clubs[0] if among else "", ""
         if len(clubs) > 1:
             return [people_of(value, "club") for value in told][:2], "", ""
         among = clubs and (
             self.t.has("whose", "top", "most", "best", "ownclub")
-            and re.search(r" (?:on|of|for|among|from|in|wears?|which|what|<leads>) (?:the |a |our |my )*<who> ", self.t.line())
+            and re.search(r" (?:on|of|for|among|from|in|wears?|which|what|<leads>|<top>|<bottom>) (?:the |a |our |my |all )*<who> ", self.t.line())
         )
         if among and not {"club"} & set(self.t.values("whose")):
             return [], clubs[0], ""
@@ -173,7 +174,9 @@ class Soft:
     def _days(self) -> tuple[str, str]:
         since, until, spans = (self.t.values(mark) for mark in ("since", "until", "span"))
         if spans and not since:
-            first, last = spans[-1] if self.t.has("than") and len(spans) == 1 else spans[0]
+            first, last = spans[0]
+            if len(spans) == 1 and re.search(r" <(?:than|before)> (?:[^ ,.;<]+ ){0,3}<span> ", self.t.line()):
+                return f"{datetime.fromisoformat(last) + timedelta(days=1):%Y-%m-%d}", ""
             return first, last
         first, last = (since or [""])[0], (until or [""])[0]
         return first, last if last > first else ""
@@ -196,8 +199,10 @@ class Soft:
     def _tells(self) -> bool:
         """Say whether enough is told: of whom, and a rate or what settles a kind without one."""
         t = self.t
-        if not (self.whos or self.club or t.has("whose", "group", "nobody", "top", "spot") or len(self._pair()) == 2):
+        if not (self.whos or self.club or t.has("whose", "group", "nobody", "top", "bottom", "spot") or len(self._pair()) == 2):
             return False
+        if self.whos and t.has("top", "bottom", "leads") and (self.terms or t.has("top", "bottom")):
+            return True
         return t.has("rate", "hot", "cold", "steady", "spot", "above", "below", "near", "better", "best", "good",
                      "after", "different", "per") or bool(t.has("more", "most") and self.since)
 
@@ -231,7 +236,7 @@ class Soft:
             ways.append(_Way(2.4, "steady"))
         if self.since or self.until:
             strong = said or t.has("before", "different", "cold", "hot")
-            ways.append(_Way(4.2 if strong and not t.has("nobody", "anyone") else 2.6, "more", {}))
+            ways.append(_Way(4.2 if strong and not t.has("nobody", "anyone", "league") else 2.6, "more", {}))
         if self.terms and not two:
             likely = 2.1 + 1.9 * t.has("otherwise") + 1.0 * said + 0.6 * t.has("different", "than")
             likely -= 1.6 * t.has("nobody", "anyone", "league", "leads", "most")
@@ -286,8 +291,8 @@ class Soft:
         """Return what may follow a miss, with whether more or less of it is said where that is not usual."""
         told = [_RESPONSES[rate.event] for _, rate in self.rates if rate.event in _RESPONSES and self.t.has("rate")]
         told = list(dict.fromkeys(told)) or ["whiff"]
-        if "whiff" not in told:
-            told.append("whiff")
+        if "whiff" not in told or (len(told) > 1 and not self.t.has("after")):
+            told = [*(one for one in told if one != "whiff"), "whiff"]
         more = [sign for sign in self.t.values("more")] or ([-1] if self.t.has("deny", "learns") else [])
         for n, response in enumerate(told):
             usual = -1 if response in ("whiff", "swing") else 1
@@ -328,7 +333,7 @@ class Soft:
                 sign = good * said[0]
                 break
         else:
-            sign = -1 if re.search(r" <deny> (?:[^ ,.]+ ){0,4}<rate> ", t.line()) and not t.has("nobody") else 1
+            sign = -1 if re.search(r" <deny> (?:[^ ,.]+ ){0,4}<rate> ", t.line()) and not t.has("nobody", "anyone") else 1
             if t.has("cold"):
                 sign = -good
             elif t.has("top") and rate.luckless and not t.has("rate"):
@@ -409,7 +414,12 @@ def _read(t: Text, known: Known) -> None:
            r"on the (?:mound|hill|bump|slab)|pitching|throwing|pitches to|misses bats)(?= )", "pitching")
     t.take(r"(?<=<pitching> )hard", "rate", (HARD,))
     t.reword(rf"since (?:the |calendar |page |flipped |turned |rolled |switched |changed |over |to |into |we |hit )+(?=(?:{_MONTH}) )", "since ")
+    t.reword(rf"since (?:(?!the |late |mid |early |middle |end |start |beginning |of )[a-z]+ ){{1,4}}(?=(?:{_MONTH}) )", "since ")
     t.reword(r"half (?:a )?dozen", "six")
+    t.reword(r"thru", "through")
+    for n, balls in enumerate(("(?:oh|zero|no|0)", "(?:one|1)", "(?:two|2)", "(?:three|3)")):
+        for k, strikes in enumerate(("(?:oh|zero|no|nothing|0)", "(?:one|1)", "(?:two|2)")):
+            t.reword(rf"{balls} balls? (?:and )?{strikes} strikes?|{balls} and {strikes}(?= (?:[,.?!<]|counts?|pitch|he|she)| $)", f"{n}-{k}")
     t.reword(r"dozen", "twelve")
     t.reword(r"pct", "percent")
     t.reword(r"every other pitch", "half the pitches")
@@ -425,8 +435,10 @@ def _read(t: Text, known: Known) -> None:
         if mark in ("after", "learns", "spot", "ninth"):
             t.take(pattern, mark, value)
     t.reword(r"(?:a )?(\d\d\d)(?= (?:hitter|bat|clip|with|against|since|on|this)|(?: [,.?!])| $)", r"0.\1")
-    t.take(r"(half|a third|a quarter|two thirds|three quarters)(?= (?:his|her|their|the|those|that|all|what|everything|swings|pitches) )", "value",
-           lambda m: {"half": 0.5, "a third": 1 / 3, "a quarter": 0.25, "two thirds": 2 / 3, "three quarters": 0.75}[m[1]])
+    t.take(r"(half|a third|a quarter|two thirds|three quarters)(?= (?:his|her|their|the|those|that|all|what|everything|swings|pitches) )|"
+           r"(?:(?<=under )|(?<=below )|(?<=least )|(?<=almost )|(?<=nearly )|(?<=close to ))(?:a )?(half|third|quarter)(?= )", "value",
+           lambda m: {"half": 0.5, "a third": 1 / 3, "a quarter": 0.25, "third": 1 / 3, "quarter": 0.25,
+                      "two thirds": 2 / 3, "three quarters": 0.75}[m[1] or m[2]])
     take_places(t)
     take_shares(t)
     for pattern, mark, value in CUES[:_EARLY]:

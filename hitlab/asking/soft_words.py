@@ -33,11 +33,11 @@ _A = r"(?:the|a|an|his|her|their|that|this|some|any|my|your)"
 _FEW = r"(?:(?!than |and |but |as |or )[^ ,.;:!?<]+ ){0,4}?"
 _THEM = r"(?:him|her|them|you|<who>)"
 
-_APART = r"(?:(?!than |and |but |as |or |because )[^ ,.;:!?]+ ){0,6}?"
+_APART = r"(?:(?!than (?!\d|\.|a |one |two |three |four |half )|and |but |as |or |because )[^ ,;:!?]+ ){0,8}?"
 RATE_APART: tuple[tuple[str, tuple[Rate, ...]], ...] = (
+    (rf"(hit|hits|hitting|struck|sting|stings|drive|drives) {_APART}(hard(?:er|est)?)(?! (?:to|hit|contact))", (HARD,)),
     (rf"(put|puts|putting|hit|hits) {_APART}(in(?:to)? (?:play|fair territory|the field of play))|"
      rf"(end|ends|ended|wind|winds|goes|go) (up )?(in play)", (IN_PLAY,)),
-    (rf"(hit|hits|hitting|struck|sting|stings|drive|drives) {_APART}(hard(?:er|est)?)(?! (?:to|hit|contact))", (HARD,)),
     (rf"(square|squares|squaring|squared|barrel|barrels|barreled|barreling) {_APART}(up)(?! (?:and|in|by|at|to))", (HARD,)),
     (rf"(let|lets|letting) {_APART}(go(?: by| past)?|pass|be)|(leave|leaves|leaving|left) {_APART}(alone)", (TAKES,)),
     (rf"(foul|fouls|fouling|fouled|spoil|spoils|fight|fights) {_APART}(off)(?! the plate)", (FOULS,)),
@@ -71,7 +71,7 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
     (rf"(?:mak|get)(?:e|es|ing|s|ting)? (?:(?!than |and |but |as |or |hard |loud |solid )[^ ,.;:!?<]+ ){{0,4}}?contact(?! hard)|bat to ball(?: skills?)?|contact"
      r"(?: (?:rate|percentage|hitters?|skills?|guy))?", (CONTACT, IN_PLAY)),
     (rf"(?:put|puts|putting|get|gets|getting|got|lay|lays) (?:{_A} )?(?:bat|wood|barrel|piece|stick|lumber)"
-     rf"(?: of the bat)?(?: (?:on|to|of) {_IT})?|connect(?:s|ed|ing)?|touch(?:es|ed|ing)? {_IT}",
+     rf"(?: of the bat)?(?: (?:on|to|of) {_IT})?|(?:the |a )?bat on (?:the ball|it|a ball)|connect(?:s|ed|ing)?|touch(?:es|ed|ing)? {_IT}",
      (CONTACT, HARD)),
     # What goes where.
     (rf"(?:put|puts|putting|hit|hits) {_FEW}in(?:to)? (?:play|fair territory|the field of play)|"
@@ -146,7 +146,7 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
 _SEES = r"(?:sees?|saw|seen|faces?|faced|gets?|thrown?|throws|throw|comes? (?:his|her) way)"
 PER: tuple[tuple[str, str], ...] = (
     (r"(?:per|a|each|every|for every) (?:ball )?(?:put )?in play|(?:per|of|on|when|once|if|whenever|all)(?: (?!than |and )"
-     r"[^ ,.;:]+){0,5} (?:puts? (?:it |the ball |one |balls |them |wood on it |the bat on it )*in(?:to)? play|balls? in play|"
+     r"[^ ,.;:<]+){0,5}(?: <who>)?(?: [a-z]+)? (?:puts? (?:it |the ball |one |balls |them |wood on it |the bat on it )*in(?:to)? play|balls? in play|"
      r"balls? (?:(?:that )?(?:he|she|they|<who>) )?(?:puts?|hits?) (?:in(?: play)?|into play|fair))|balls? in play|"
      r"balls? (?:(?:that )?(?:he|she|they|<who>) )?(?:puts?|hits?) (?:in(?:to)? play|in|fair)|"
      r"(?:that|which) (?:he|she|they) puts? in play", "in_play"),
@@ -171,6 +171,9 @@ PER: tuple[tuple[str, str], ...] = (
 )  # fmt: skip
 """What it is divided by."""
 
+_PITCH = (
+    r"(?:fast ?balls?|heat|heaters?|cheese|gas|velo(?:city)?|sliders?|curves?|curveballs?|breaking|change ?ups?|sinkers?|cutters?|off ?speed)"
+)
 _RUNNERS = "bases=first,second,third,first second,first third,second third,full"
 _SOME = r"(?:runners?|men|man|guys?|people|traffic|ducks|somebody|someone|anybody|teammates?|folks|bodies|a runner)"
 _WHEN = r"(?:when|with|once|if|on|in|at|after|whenever)"
@@ -206,6 +209,10 @@ SITUATION: tuple[tuple[str, tuple[str, ...]], ...] = (
        rf"he|she)| $)|inning {number}|{number}(?:st|nd|rd|th) (?:inning)?", (f"inning={number}",))
       for number, word in enumerate(("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth",
                                      "ninth"), start=1)),
+    (rf"(?:high|elevated|up) (?={_PITCH}(?: |$))|(?:at|near) the top of the (?:strike )?zone|up in the (?:strike )?zone", ("up",)),
+    (rf"low (?={_PITCH}(?: |$))|(?:at|near) the bottom of the (?:strike )?zone|down in the (?:strike )?zone", ("down",)),
+    (rf"inside (?={_PITCH}(?: |$))", ("inside",)),
+    (rf"outside (?={_PITCH}(?: |$))", ("away",)),
     (r"(?:up|high) and (?:in|inside|tight)", ("up and in",)),
     (r"(?:up|high) and (?:away|outside)", ("up and away",)),
     (r"(?:down|low) and (?:in|inside)", ("down and in",)),
@@ -242,7 +249,7 @@ _LEAGUE = r"(?:(?:whole|entire|rest of the|rest of this|rest of) )*(?:league|cir
 _NUM = r"(?:two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|\d\d?)"
 CUES: tuple[tuple[str, str, object], ...] = (
     # What follows a miss.
-    (r"(?:after|following|off|on the heels of|coming off|right after|once|when|whenever|every time|each time|if|as soon as) "
+    (r"(?:after|following|off|on the heels of|coming off|right after|once|when|whenever|every time|each time|as soon as) "
      r"(?:(?:he|she|they|you|<who>|hitters?|a hitter|just|has|have|is|make|makes|fool|fools|get|gets|him|her|them) )*(?:a |one |his "
      r"|her |that |the |an? ugly |bad |first |swinging |empty |big )*(?:swing and (?:a )?miss(?:es)?|swings? and misses|"
      r"swung and missed|whiff(?:s|ed|ing)?|miss(?:es|ed|ing)?(?! (?:bats|bat))|swung through|swings through|"
@@ -253,10 +260,10 @@ CUES: tuple[tuple[str, str, object], ...] = (
     (r"(?:learns?|adjusts?|recovers?|bounces? back|shakes? (?:it )?off|tightens? up) (?:from|after|off) (?:a |an? \w+ |his |her |the )?"
      r"(?:miss(?:es)?|whiffs?|swing and miss|swinging strike)", "learns", None),
     (r"(?:on |at |to )?(?:the |his |her )?(?:very )?next (?:one|pitch|swing|offering|time)(?! week)|following (?:one|pitch|swing)|"
-     r"same (?:at bat|plate appearance|trip|turn|time up)|twice in a row|two in a row|back to back|another(?: one)?(?= (?!hitter|man|guy|player|club))|a second (?:one|time)|the next(?=(?: [,.?!])| $)",
+     r"same (?:at bat|plate appearance|trip|turn|time up)|twice in a row|two in a row|back to back|another(?: one)?(?= (?!hitter|man|guy|player|club|bat|day|week|game))|a second (?:one|time)|the next(?=(?: [,.?!])| $)",
      "next", None),
     # Who to send up.
-    (r"(?:who|which \w+|whom)(?: else)? (?:(?:would|should|do|did|will|can|could|is|are|am|i|you|we|they) )+(?:\w+ )?(?:pick|send|want|take|"
+    (r"who (?:do )?(?:ya|you|we|yall) (?:got|have|want)|the one to (?:hit|bat|send|swing)|(?:rather|want to|like to) (?:see|have)(?: up)?|off the bench|(?:who|which \w+|whom)(?: else)? (?:(?:would|should|do|did|will|can|could|is|are|am|i|you|we|they) )+(?:\w+ )?(?:pick|send|want|take|"
      r"like|call|use|choose|bat|hit|pinch hit|put|trust|go with|need|rather have|have|prefer)(?: (?:up|on|in|to (?:hit|bat)|at the plate|"
      r"for|there|out there|swinging))*|pinch ?hit(?:s|ting|ter)?|send(?:s|ing)? (?:him |her |<who> )?up(?: there)?|"
      r"(?:right|best|better) (?:hitter|man|woman|one|choice|bat|person|guy|gal|pick|option)(?: (?:for|in|to|up))|"
@@ -273,7 +280,7 @@ CUES: tuple[tuple[str, str, object], ...] = (
     (r"(?:down|trail(?:s|ing)?|behind|losing)(?: by)? (?:three|3)(?: runs?)?(?= (?!strike|pitch))", "gap", -3),
     (r"(?:up|leads?|leading|ahead)(?: by)? (?:a run|one run|one|1)(?= (?!strike|pitch))", "gap", 1),
     # Places of a list.
-    (rf"(?:top|best|leading|highest|first) (?P<n>{_NUM})(?! (?:games|weeks|days|strikes|outs|pitches|times))", "top", 1),
+    (rf"(?:top|best|leading|highest|first) (?P<n>{_NUM})(?! (?:games|weeks|days|strikes?|outs?|pitches|times))", "top", 1),
     (rf"(?:bottom|worst|lowest|last) (?P<n>{_NUM})(?! (?:games|weeks|days|strikes|outs|pitches|times|innings))", "bottom", 1),
     (rf"(?:one |any |who |which |what )?(?:of |among |are |is |r |in |be |me |list |name |show |see |for |pick )+(?:the |our |your |my |this league is |a )+"
      rf"(?:league )?(?P<n>{_NUM})(?= (?!games|weeks|days|strikes?|outs?|pitches|times|innings|hundred|months|runs?|percent|tool))", "top", 1),
@@ -284,12 +291,12 @@ CUES: tuple[tuple[str, str, object], ...] = (
     (r"(?:(?:on|in|having|going through|in the midst of|riding|amid|middle of) )*(?:(?:a|an|the|such a|quite a|one of those) )?"
      r"(?:(?:\w+ )?(?:hot|torrid|hitting|winning|good|nice|crazy|heat) (?:streak|stretch|spell|run|hand|patch|bat|stick|week)|tear|roll|"
      r"rampage|binge)|(?:red |white |piping |smoking |scorching )?hot(?! dog)|(?<=is )on (?:a|quite a) heater|(?<=been )on (?:a|quite a) heater|on fire|caught fire|"
-     r"en fuego|locked in|scorching|sizzling|heating up|heated up|(?:seeing|sees) (?:it|the ball) (?:well|good|like \w+ \w+ \w*)|"
+     r"en fuego|locked in|scorching|sizzling|heat(?:s|ing|ed) up|com(?:e|es|ing) alive|catch(?:es|ing) fire|(?:seeing|sees) (?:it|the ball) (?:well|good|like \w+ \w+ \w*)|"
      r"in the zone (?:right now|lately|these days)|unconscious|out of (?:his|her) mind|feeling it|swinging (?:a )?(?:good|great|hot) (?:bat|stick)",
      "hot", None),
     (r"(?:ice |stone )?cold(?:er)?|slump\w*|scuffling|in a (?:funk|rut|hole|drought)|funk|fallen off|cooled(?: off| down)?|gone quiet|"
      r"dried up|fading|faded", "cold", None),
-    (r"not (?:been )?(?:the )?same(?: (?:hitter|man|woman|player|pitcher|club|team|guy|bat|person))?|somebody else(?: entirely| altogether)?(?= (?!does|but))|"
+    (r"not (?:been |looked )?(?:himself|herself|themselves)|differs?|not (?:been )?(?:the )?same(?: (?:hitter|man|woman|player|pitcher|club|team|guy|bat|person))?|somebody else(?: entirely| altogether)?(?= (?!does|but))|"
      r"(?:a )?(?:new|different|changed) (?:hitter|man|woman|player|pitcher|guy|person|animal|bat)", "different", None),
     (r"(?:steady|steadily|steadier|consisten(?:t|tly|cy)|even keel(?:ed)?|like clockwork|same (?:old )?(?:hitter|guy|player|bat|thing|rate|"
      r"story|clip|pace)(?: (?:all|every|since|from|as|day|week|he|she))?|(?:no|without) (?:ups|highs|peaks|hot|slumps?|valleys|streaks?)"
@@ -309,6 +316,8 @@ CUES: tuple[tuple[str, str, object], ...] = (
      r"(?: (?:he|she|they) \w+)?", "otherwise", None),
     (r"(?:compared to|versus|vs|against|than) (?:the )?(?:rest of the time|everything else|the rest|otherwise)|the rest of the time|everywhere else", "otherwise", None),
     (rf"(?:on (?:his|her|their|the) (?:own )?(?:club|team))", "ownclub", None),
+    (r"(?:than|as|like|over|versus|vs|above|below|beats?|outdoes|beating) (?:through |on |against |in |off )?(?:the |this |our )?(?:whole |entire |rest of the )?"
+     r"(?:league|field|pack|rest|circuit)(?! leader)(?: (?:average|norm|mean|rate|as a whole|does|do|is|at large))*", "league", None),
     (rf"(?:than|as|like|of|to|over|from|with|beats?|above) (?:(?:any|all|every|each)(?: other| of the| the)?(?: other)? {_GROUP}|"
      rf"(?:any|every|no) ?(?:one|body)(?: else)?|all (?:of )?(?:them|others|comers|the others))(?: (?:in|of|on|around) (?:the |this |our |all )*{_LEAGUE})?",
      "anyone", None),
@@ -328,7 +337,7 @@ CUES: tuple[tuple[str, str, object], ...] = (
      "anyone", None),
     (rf"(?:nobody|no ?one|not a soul|none(?: of them)?|no (?:other )?(?:{_GROUP})|there is not (?:a |an |any )?(?:one|{_GROUP}|body|other)?|not one|ain t (?:nobody|no one|a))"
      r"(?: else)?(?: (?:in|on|around|out|there|who|that) (?:this |the |here )?(?:league |club |team |there )?)?", "nobody", None),
-    (r"(?:lead|leads|leading|led|tops?|topped|paces?|pacing|number one|no 1|first in|second to none|league leader|leader|king|queen|champ(?:ion)?|"
+    (r"(?:lead|leads|leading|led|tops?|topped|paces?|pacing|number one|no 1|first in|second to none|league leader|leader|king|queen|goat|master|champ(?:ion)?|"
      r"at the top|sits atop|atop|crown|tougher than all|in a class (?:of|by)|unmatched|unrivaled|ahead of (?:everyone|everybody|the pack))", "leads", None),
     # More and less.
     (r"(?:harder|tougher|more difficult|not as easy|not easy) (?:for \w+ )?to(?= )", "more", -1),
@@ -354,13 +363,13 @@ CUES: tuple[tuple[str, str, object], ...] = (
     (r"(?:own(?:s)?(?= (?:the|a|that|this|any|all|every|<|him|her|sliders|lefties))|feasts?(?: on)?|eats?(?: up| alive)?|kills?|loves?(?= (?:<|the|a|seeing|hitting|it))|"
      r"lives? (?:on|for|off)|good|great|terrific|excellent|outstanding|deadly|strong|lethal|solid|decent|dangerous|monster|beast|stud|nails|money|handles?|comfortable|likes?(?= (?:the|a|<|it|to see|seeing|fastballs|lefties)))"
      r"(?= )", "good", 1),
-    (r"(?:struggl\w*|trouble|lousy|terrible|bad|awful|helpless|lost|hopeless|useless|stinks?|problems?|weak(?:ness)?|brutal|eaten alive|hates?|can not (?:hit|handle|solve)|cannot hit|"
+    (r"(?:struggl\w*|trouble|lousy|terrible|bad|awful|helpless|lost|hopeless|useless|trash|garbage|handcuff\w*|stinks?|problems?|weak(?:ness)?|brutal|eaten alive|hates?|can not (?:hit|handle|solve)|cannot hit|"
      r"dead (?:against|on)|nightmare|kryptonite|achilles)(?= )", "good", -1),
     # Denied and counted.
     (r"(?:a lot|lots|a ton|tons|a bunch|so much|too much|too many|so many|too often|so often|all the time|constantly|always|forever|way too \w+|plenty|prone|happy|much|often|frequently|regularly|every time|keeps?|many)(?= )",
      "lot", None),
     (r"(?:never|hardly(?: ever)?|rarely|seldom|barely|scarcely|almost never|does not|do not|did not|is not|are not|will not|can not|could not|cannot|not|refuses? to|"
-     r"without|no|little|few|avoids?|will never|ain t|hard to)(?= )", "deny", None),
+     r"without|no|avoids?|will never|ain t|hard to)(?= )", "deny", None),
     (r"than|over(?= (?:the )?<who>)|ahead of|compared (?:to|with)|versus|vs", "than", None),
     (r"(?:or)(?= )", "or", None),
     (r"(?:lately|recently|of late|these days|nowadays|right now|this (?:past )?(?:week|month)|last (?:week|few (?:days|weeks|games)|couple (?:of )?(?:days|weeks)|month)|"
