@@ -17,8 +17,8 @@ from typing import Any, Literal
 
 import pandas as pd
 
-from hitlab.asking.fit import Fitted, fit
-from hitlab.asking.nearest import ENOUGH, understood
+from hitlab.asking.fit import Fitted, fit, lacking
+from hitlab.asking.found import understood
 from hitlab.asking.numbers import MONTHS
 from hitlab.asking.order import out_of_order
 from hitlab.asking.people import Known, nicknames_of
@@ -28,7 +28,8 @@ from hitlab.asking.reading import asked_in_words
 from hitlab.asking.restating import named_in, restated, with_name
 from hitlab.asking.risk import plain_word, risky
 from hitlab.asking.seasons import SEVERAL_SEASONS, season_named
-from hitlab.asking.slots import Slots, read_slots
+from hitlab.asking.slots import Slots, limit_of, read_slots
+from hitlab.asking.soft import ENOUGH, Soft, differing
 from hitlab.asking.talk import asides, corrected, mocking, spoken_to, supposed
 from hitlab.asking.text import MOST_SPOKEN, Text
 from hitlab.claims.question import History, Question
@@ -255,7 +256,8 @@ def ask(
     season = named.season or season
     if named.why:
         return Asked(text=str(text), why=named.why, pitches=known.table)
-    asked = _understand(named.rest, known.within(season))
+    within = known.within(season)
+    asked = _with_nearest(_understand(named.rest, within), named.rest, within)
     if named.asks and len(asked.readings) == 1:
         asked = replace(asked, asks=named.asks, readings=(), nearest=asked.readings[0])
 
@@ -318,6 +320,11 @@ def _understand(sentence: str, known: Known) -> Asked:
     return _in_pieces(asked, known)
 
 
+_WITHOUT = "would play no part"
+_NOTHING = "nothing in it names"
+_HARD_WHY = re.compile(r"nothing was said|there (?:are|is) |it is longer|the table's games|this table|situations and days|no day")
+"""Refusals beside which nothing is offered: of the whole sentence, or of what the table lacks."""
+_CLAUSE = re.compile(r"(?<=[.,!?;:–—…])\s+|\s+[–—-]\s+")
 _OF_HIM = re.compile(r"\b(off|against|from|to) (?:him|her)\b")
 _NUMBER_ALONE = re.compile(r"(?:better|more|less|fewer|higher|lower|over|under|above|below)\b[^,;:]*")
 _SHARE = re.compile(
@@ -350,7 +357,7 @@ def _listed(question: Question) -> bool:
 
 def _in_pieces(asked: Asked, known: Known) -> Asked:
     """Offer what the clauses of a sentence ask where nothing is offered of the whole."""
-    if asked.choices and not asked.guessed:
+    if asked.choices:
         return asked
 
     def read(piece: str) -> Asked:
@@ -362,30 +369,56 @@ def _in_pieces(asked: Asked, known: Known) -> Asked:
         known,
         lambda piece: told.readings if (told := read(piece)).outcome == "understood" else (),
     )
-    several = len(found) > 1
-    if not found and not asked.why:
-        found = askable_pieces(
-            asked.text,
-            known,
-            lambda piece: (
-                () if (told := read(piece)).why or (asked.guessed and told.guessed) else told.choices
-            ),
-        )
     if not found:
         return asked
     if asked.why:
         return replace(asked, nearest=found[0])
-    if asked.guessed and not several:
-        both = {_key(one): one for one in (*found[:1], *asked.choices)}
-        # One alone would be a reading, and answered in silence; of several parts none is the whole.
-        if len(found) > 1 or len(both) == 1:
-            return asked
-        return replace(asked, readings=tuple(both.values())[:ENOUGH], nearest=None)
     if len(found) == 1:
         asks = f"{asked.asks} What is offered is a part of what was said."
         return replace(asked, asks=asks, nearest=found[0])
     asks = "this says more than one thing, and each is a claim of its own: which?"
     return replace(asked, asks=asks, readings=tuple(found), nearest=None)
+
+
+def _with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
+    """Offer what the slots of a sentence that is not read make, each found on its own."""
+    if asked.outcome == "understood" or not any(word.isalpha() for word in sentence.split()):
+        return asked
+    if asked.why:
+        return _refused_with_nearest(asked, sentence, known)
+    near = [one for one in Soft(sentence, known).questions() if not lacking([one], known)]
+    told = asked.choices
+    agreed = bool(near) and _key(near[0]) in map(_key, told)
+    if not near or (agreed and (len(told) > 1 or asked.nearly or _WITHOUT in asked.asks)):
+        return asked
+    both = list({_key(one): one for one in (*told[: ENOUGH - 1], *near)}.values())[:ENOUGH]
+    if len(both) == len(told):
+        return asked
+    if len(both) == 1:
+        return replace(asked, nearest=both[0], guessed=True)
+    asks = asked.asks if asked.choices else differing(*both[:2]) or asked.asks
+    return replace(asked, asks=asks, readings=tuple(both), nearest=None, guessed=not asked.choices)
+
+
+def _refused_with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
+    """Offer what can be asked beside the clause that cannot; ask back where only the words were not known."""
+    if asked.choices or _HARD_WHY.match(asked.why):
+        return asked
+    unknown = asked.why.startswith(_NOTHING)
+    clauses = [sentence] if unknown or asked.why in MANNERS_OF_SPEAKING else [part for part in _CLAUSE.split(sentence) if not limit_of(part, known)]
+    rest = ", ".join(clauses)
+    if not rest.strip() or (not unknown and not named_in(rest, known)):
+        return asked
+    soft = Soft(rest, known)
+    near = [one for one in soft.questions() if not lacking([one], known)] if soft.plain else []
+    if not near:
+        return asked
+    if not unknown:
+        return replace(asked, readings=tuple(near)) if len(near) > 1 else replace(asked, nearest=near[0])
+    asks = differing(*near[:2]) if len(near) > 1 else ""
+    asks = asks or "is it one of these?"
+    back = replace(asked, why="", asks=asks, guessed=True)
+    return replace(back, readings=tuple(near)) if len(near) > 1 else replace(back, nearest=near[0])
 
 
 def _mocked(sentence: str, mockery: str, rest: str, known: Known) -> Asked:
@@ -488,11 +521,10 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
             return replace(base, asks=jumbled, nearest=fitted.questions[0])
         return replace(base, readings=tuple(fitted.questions), usual=fitted.usual)
     if _nothing_of_it(slots, fitted) and not fitted.asks.startswith("since which day"):
-        return replace(base, why=f"nothing in it names what a table of pitches counts; {_example(known)}")
+        return replace(base, why=f"{_NOTHING} what a table of pitches counts; {_example(known)}")
     offered = list(dict.fromkeys(_key(one) for one in fitted.questions))
     questions = [next(q for q in fitted.questions if _key(q) == key) for key in offered][:_MOST_CHOICES]
     asks = fitted.asks or "what is said of it?"
-    base = replace(base, guessed=fitted.only_near)
     if len(questions) == 1:
         return replace(base, asks=asks, nearest=questions[0], nearly=fitted.light)
     return replace(base, asks=asks, readings=tuple(questions))
@@ -518,10 +550,7 @@ def _key(question: Question) -> str:
 def _nothing_of_it(slots: Slots, fitted: Fitted) -> bool:
     """Say whether a sentence has nothing that could be asked: mostly words that nothing explains."""
     text, strange = slots.text, len(risky(slots.text, slots.strange))
-    if (
-        fitted.questions
-        and (not fitted.only_near or text.has(*_TELLING) or fitted.questions[0].event == "hits")
-    ) or (
+    if fitted.questions or (
         slots.bare
         and (
             text.has("rate", "in", "hand", "owns", "hot")
@@ -623,8 +652,6 @@ _ORDINARY = frozenset(word for word in vocabulary() if len(word) >= 5) - FILLERS
 _WORDS = vocabulary()
 
 _SHORTEST_SLIP = 6
-_TELLING = ("rate", "hot", "steady", "above", "below", "near", "aftermiss", "spot")
-"""What is told of a table of pitches, whatever stands beside it."""
 _LEADS = ("against", "with", "when", "versus", "facing", "off", "on", "at", "in")
 _PLACE_ALONE = re.compile(r"\s*(up|down|in|out|low|high)\s*(?:[,;:–—]|-\s)", re.IGNORECASE)
 _PLACE_READ = {"up": "up", "high": "up", "down": "down", "low": "down", "in": "inside", "out": "away"}

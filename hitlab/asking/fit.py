@@ -13,7 +13,6 @@ from typing import Any
 
 from hitlab.asking.about import About
 from hitlab.asking.marks import BaldError, Marks, UnfitError
-from hitlab.asking.nearest import ENOUGH, TURNING, Nearest, may_turn
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
 from hitlab.asking.risk import risky
@@ -29,7 +28,7 @@ from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 from hitlab.idle_words import WEIGHTY
 
-__all__ = ["Fitted", "fit"]
+__all__ = ["Fitted", "fit", "lacking"]
 
 _LISTED = re.compile(
     r" (?:(?:the|our|league|give|me|show|list|name|what|is|are|so|and|,) )*<(?:top|bottom)> "
@@ -41,7 +40,14 @@ _BEST_ON = re.compile(
 """Who of a club does it most, though nobody is asked after: "most whiffs per swing on the Larks"."""
 _BEST_OF_ALL = re.compile(r" (?:the )?<(?:most|best)> <rate> (?:(?!<who>)[^ ]+ )*$")
 """A list is asked for, though nobody is asked after: "best contact hitter against changeups"."""
-_OPEN = "what is said of it?"
+TURNING = frozenset(
+    (
+        *("down", "cut", "half", "halved", "drop", "drops", "dropped", "disappear", "disappears"),
+        *("vanish", "vanished", "stop", "stops", "stopped", "colder", "worse", "rarely", "seldom"),
+        *("barely", "hardly", "without", "under", "below"),
+    )
+)
+"""Words that may turn round how often something is done: with no more or less beside, nothing is offered."""
 
 
 @dataclass(slots=True)
@@ -58,8 +64,6 @@ class Fitted:
         Why it is refused.
     usual
         Whether the rate was left to the trade's usual meaning.
-    only_near
-        Whether the questions are only near to what was said: no kind of claim fitted.
     light
         Whether what is asked back is no more than whether it is this question: nothing that may turn it plays
         no part in it.
@@ -71,7 +75,6 @@ class Fitted:
     asks: str = ""
     why: str = ""
     usual: bool = False
-    only_near: bool = False
     light: bool = False
     bald: Question | None = None
 
@@ -82,45 +85,30 @@ def fit(slots: Slots, known: Known) -> Fitted:
     try:
         questions = fitter.questions()
     except UnfitError as unfit:
-        if isinstance(unfit, BaldError) and may_turn(slots):
+        if isinstance(unfit, BaldError) and any(word.text in TURNING for word in slots.strange):
             unfit.offered.clear()
         if not slots.text.has("rate", "better", "best") and slots.text.has("more", "most") and slots.strange:
             unfit.offered.clear()  # More of what no table has: "her slider spins more than hers".
-        nearest = Nearest(slots)
-        near = _more_of(unfit.offered, nearest, known)
         alone = isinstance(unfit, BaldError) and len(unfit.offered) == 1 and not fitter.loose()
         bald = unfit.offered[0] if alone else None
         left = [slots.text.typed(word) for word in risky(slots.text, slots.strange)]
-        left = (
-            nearest.dropped()
-            if near and not unfit.offered
-            else [one for one in left if one not in unfit.asks]
-        )
-        asks = (unfit.asks or _OPEN) if near else unfit.asks
-        if (unfit.offered or near) and left:
+        left = [one for one in left if one not in unfit.asks]
+        asks = unfit.asks
+        if unfit.offered and left:
             asks += f" What is offered leaves out {', '.join(f'“{one}”' for one in left[:6])}."
-        only_near = bool(near) and not unfit.offered
-        offered = [*unfit.offered, *near]
-        return Fitted(offered, asks, "", fitter.usual, only_near, bald is not None, bald)
-    lacking = _lacking(questions, known)
-    if lacking:
-        return Fitted([], "", lacking)
+        return Fitted(unfit.offered, asks, "", fitter.usual, bald is not None, bald)
+    why = lacking(questions, known)
+    if why:
+        return Fitted([], "", why)
     loose = fitter.loose()
     if loose:
         told, light = ", ".join(f"“{words}”" for words in loose[:6]), _light(fitter, loose)
         asks = f"{told} would play no part in it: is it this all the same, without"
         asks += " it?" if len(loose) == 1 else " them?"
-        more = [] if light else _more_of(questions, Nearest(slots), known)
-        return Fitted([*questions, *more], asks, "", fitter.usual, light=light)
+        return Fitted(questions, asks, "", fitter.usual, light=light)
     if len(questions) > 1:
         return Fitted(questions, fitter.choice or "which of these is meant?", "", fitter.usual)
     return Fitted(questions, "", "", fitter.usual)
-
-
-def _more_of(offered: list[Question], nearest: Nearest, known: Known) -> list[Question]:
-    """Return the nearest questions beside those that are offered already, until there are enough of them."""
-    near = [one for one in nearest.questions(offered or None) if not _lacking([one], known)]
-    return near[: max(ENOUGH - len(offered), 0)]
 
 
 def _light(fitter: Marks, loose: list[str]) -> bool:
@@ -483,7 +471,7 @@ def _rate_of(rate: Rate, terms: list[str]) -> dict[str, Any]:
     return {"event": rate.event, "per": rate.per, **({"when": when} if when else {})}
 
 
-def _lacking(questions: list[Question], known: Known) -> str:
+def lacking(questions: list[Question], known: Known) -> str:
     """Say what the table would have to have; empty where it has it."""
     for question in questions:
         asked = list(question.when)

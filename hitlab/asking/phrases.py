@@ -678,7 +678,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "pay is not in a table of pitches",
     ),
     (
-        r"(?:trade[ds]?|trading|deadline|signed?|waivers?|draft(?:ed)?|roster|lineup|bench(?:ed)?|"
+        r"(?:trade[ds]?|trading|deadline|signed?|waivers?|draft(?:ed)?|roster|(?<!in the )(?<!in this )lineup|(?<!off the )bench(?:ed)?|"
         r"promot(?:e|ed)|manager|front office)",
         "what a club does with its hitters is not in a table of pitches",
     ),
@@ -689,7 +689,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         r"(?:(?<!i )(?<!we )(?<!you )will|(?<!i am )(?<!we are )(?<!you "
-        r"are )going to|gonna|tomorrow|tonight|next (?:week|month|year|season|game|monday|"
+        r"are )going to|gonna|tomorrow|(?<!hill )(?<!mound )(?<!here )(?<!out there )tonight|next (?:week|month|year|season|game|monday|"
         r"tuesday|wednesday|thursday|"
         r"friday|saturday|sunday|series)|upcoming|by the end of|on pace|pennant|playoffs?|"
         r"forecast|predict(?:s|ed)?)",
@@ -726,7 +726,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         r"(?:batting practice|in (?:the )?(?:cages?|bullpen|practice)|"
-        r"weather|cold|warm|wind(?:y)?|rain(?:y|ing)?|temperature|humid|sun(?:shine)?|day "
+        r"weather|cold (?:out|outside|air|nights?|days?)|(?:it is|gets|beer) cold|hot (?:nights?|days?|out)|warm|wind(?:y)?|rain(?:y|ing)?|temperature|humid|sun(?:shine)?|day "
         r"games?|night games?|under the lights|at home|on the road|"
         r"road games?|home games?|ballparks?|this park|indoors|dome|turf|altitude)",
         "weather, hour and place of a game are not in a table of pitches",
@@ -738,7 +738,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         ONE_SEASON,
     ),
     (
-        r"(?:because|thanks to|due to|caused|the reason|which is why|"
+        r"(?:because|thanks to|due to|caused|the reason|which is why|(?<=^ )(?:so |and |but )?why(?= )|"
         r"makes (?:him|her|them) (?:a )?better|so that)",
         "a table of pitches shows what happened, not why",
     ),
@@ -754,13 +754,13 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         r"(?:exit (?:speed|velocity|velo)|launch angle|feet|distance|farther|farthest|longest|"
-        r"spray|pull(?:s|ed)?|opposite field|the other way|ground balls?|"
+        r"spray|pulls (?:it|the|more|everything)|pulled|ball carr(?:y|ies)|opposite field|the other way|ground balls?|"
         r"fly balls?|line drives?|pop(?:s)? (?:up|ups)|grounders?|on base percentage|slugging|ops|"
         r"run value|total bases|extra base)",
         "that quantity is not one of the rates that these claims are about",
     ),
     (
-        r"(?:bat flip|uniform|haircut|hair|smile|handsome|tall|strong arm|old|young(?! <who>)|age)",
+        r"(?:bat flip|uniform|haircut|hair|smile|handsome|tall|strong arm|(?:too|so|years?|is) old|older|oldest|young(?! <who>)|age)",
         "this is not in a table of pitches",
     ),
 )

@@ -12,7 +12,7 @@ from hitlab.asking.risk import take_lead
 from hitlab.asking.text import GAP, Text, Word
 from hitlab.asking.wordings import reword, reword_dated
 
-__all__ = ["Slots", "hand_term", "mark_names", "people_of", "read_slots"]
+__all__ = ["Slots", "hand_term", "limit_of", "mark_names", "people_of", "read_slots"]
 
 _PITCHING = re.compile(
     r" (?:gets?|getting|induces?|generates?|draws?|allows?|gives? up|surrenders?) "
@@ -318,6 +318,13 @@ def _count_of(term: str, *, turned: bool) -> str:
 
 def _whose(match: re.Match[str]) -> str:
     return {"pitcher": "pitcher", "club": "club", "team": "club"}.get(match["who"], "hitter")
+
+
+def limit_of(sentence: str, known: Known) -> str:
+    """Return why a part of a sentence cannot be asked of a table of pitches; empty where nothing says so."""
+    text = Text.of(sentence)
+    mark_names(text, known)
+    return _limit(text)
 
 
 def _limit(text: Text) -> str:

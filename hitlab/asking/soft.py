@@ -23,15 +23,16 @@ from hitlab.asking.slots import hand_term, mark_names, people_of
 from hitlab.asking.soft_words import CUES, LATER_CUES, PER, RATE, RATE_APART, SITUATION, USUAL
 from hitlab.asking.text import Text, Word
 from hitlab.claims.question import Question
-from hitlab.counting.events import fitting_denominators
+from hitlab.counting.events import fitting_denominators, rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 
-__all__ = ["Soft"]
+__all__ = ["ENOUGH", "Soft", "differing"]
 
 ENOUGH = 3
+"""Choices; who has to read more of them says it in other words sooner."""
 _LESS = {"who": 0.5, "rate": 0.6, "per": 0.9, "direction": 1.1}
 _RESPONSES = {"whiffs": "whiff", "hard": "hard", "swings": "swing", "takes": "take"}
 _EARLY = next(n for n, row in enumerate(CUES) if row[1] == "more")
@@ -206,6 +207,17 @@ class Soft:
         return t.has("rate", "hot", "cold", "steady", "spot", "above", "below", "near", "better", "best", "good",
                      "after", "different", "per") or bool(t.has("more", "most") and self.since)
 
+    @property
+    def plain(self) -> bool:
+        """Whether a rate of the trade is named, and something is said of it besides."""
+        t = self.t
+        named = any(rates != (HITS, HARD) for rates in t.values("rate")) or t.has("hot", "steady")
+        compared = t.has(
+            *("more", "most", "nobody", "anyone", "league", "above", "below", "near", "otherwise", "top", "bottom"),
+            *("hot", "steady", "leads", "best", "better", "after", "next"),
+        )
+        return (named and bool(compared or self.terms or self.since)) or len(self._spots()) > 0
+
     def _ways(self) -> list[_Way]:
         t, ways = self.t, []
         said = t.has("more", "better")
@@ -339,7 +351,7 @@ class Soft:
             elif t.has("top") and rate.luckless and not t.has("rate"):
                 sign = good
             return [sign, -sign]
-        if re.search(rf" <deny> (?:[^ <]+ ){{0,2}}<{mark}> ", t.line()):
+        if re.search(rf" <deny> (?:[^ <,]+ ){{0,2}}<{mark}> ", t.line()):
             sign = -sign
         if self.turned and kind == "split":
             sign = -sign
@@ -525,3 +537,16 @@ def _different(questions: Iterator[Question]) -> Iterator[Question]:
         if repr(one) not in seen:
             seen.add(repr(one))
             yield one
+
+
+def differing(first: Question, second: Question) -> str:
+    """Return what is asked back where two questions differ in one slot only; empty where it is more."""
+    one, other = first.to_dict(), second.to_dict()
+    apart = {name for name in one.keys() | other.keys() if one.get(name) != other.get(name)}
+    if apart and apart <= {"event", "per"}:
+        return f"{rate_words(first.event, first.per)}, or {rate_words(second.event, second.per)}?"
+    if apart == {"direction"} and "either" not in (first.direction, second.direction):
+        return f"{first.direction} often, or {second.direction} often?"
+    if apart and apart <= {"who", "subject"}:
+        return f"{first.who}, or {second.who}?"
+    return ""
