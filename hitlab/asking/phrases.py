@@ -658,7 +658,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "that is not one of the rates that these claims are about",
     ),
     (
-        r"(?:sore|injur(?:y|ed|ies)|hurt|hurting|wrist|knee|(?<!bat off the )(?<!bat on the )shoulder|"
+        r"(?:sore|injur(?:y|ed|ies)|hurt|hurting|wrist|knee|(?<!(?:on|of) the )(?<!on his )(?<!on her )(?<!off the )(?<!off his )(?<!off her )(?<!off their )shoulders?|"
         r"hamstring|elbow|ankle|groin|concussion|surgery|sprain(?:s|ed)?|"
         r"banged up|playing through pain|"
         r"rehab(?:bing)?|healthy)",
@@ -688,7 +688,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "what a hitter has in mind is not in a table of pitches",
     ),
     (
-        r"(?:(?<!i )(?<!we )(?<!you )will|(?<!i am )(?<!we are )(?<!you "
+        r"(?:(?<!i )(?<!we )(?<!you )will(?! not)(?! (?:he|she|they|it) [,.?])|(?<!i am )(?<!we are )(?<!you "
         r"are )going to|gonna|tomorrow|(?<!hill )(?<!mound )(?<!here )(?<!out there )tonight|next (?:week|month|year|season|game|monday|"
         r"tuesday|wednesday|thursday|"
         r"friday|saturday|sunday|series)|upcoming|by the end of|on pace|pennant|playoffs?|"

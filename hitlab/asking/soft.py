@@ -18,7 +18,7 @@ from typing import Any
 
 from hitlab.asking.numbers import MONTHS, take_counts, take_days, take_places, take_shares, whole
 from hitlab.asking.people import Known, Person
-from hitlab.asking.phrases import CHASES, HANDS, HARD, HITS, IN_PLAY, SWINGS, Rate, vocabulary
+from hitlab.asking.phrases import CHASES, HANDS, HARD, HITS, HOMERS, IN_PLAY, SWINGS, Rate, vocabulary
 from hitlab.asking.slots import hand_term, mark_names, people_of
 from hitlab.asking.soft_words import CUES, LATER_CUES, PER, RATE, RATE_APART, SITUATION, USUAL
 from hitlab.asking.text import Text, Word
@@ -28,6 +28,7 @@ from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
+from hitlab.spoken import ONES, TENS
 
 __all__ = ["ENOUGH", "Soft", "differing"]
 
@@ -39,6 +40,17 @@ _EARLY = next(n for n, row in enumerate(CUES) if row[1] == "more")
 _CHASING = [row for row in RATE if row[1] == (CHASES,)]
 _WORDS = vocabulary()
 _FUZZY = 85
+_TENTHS = "|".join(TENS)
+_ONE_NINE = "|".join(ONES[:9])
+_SHORT = (
+    (r"lh[hb]s?", "left handed hitters"),
+    (r"rh[hb]s?", "right handed hitters"),
+    (r"lhps?", "left handed pitchers"),
+    (r"rhps?", "right handed pitchers"),
+    (r"w|wit", "with"),
+    (r"(?:rn|atm)", "lately"),
+)
+"""What is typed in a hurry."""
 _AND_SO = re.compile(r" (?:also|same|too|<gotogether>|(?:<group>|ones|guys|hitters|those) <whose> .* (?:also|are) )")
 _OF_THEM = re.compile(r" (?:<hand>|<group>|hitters|batters) (?:[^ ,.;]+ ){0,4}?<(?:better|good|best)> (?:[^ ,.;]+ ){0,3}?(?:against|off) <who> ")
 _MONTH = "|".join(MONTHS)
@@ -81,6 +93,8 @@ class Soft:
         self.since, self.until = self._days()
         self.turned = False  # the situation is what it is compared with
         self.terms = self._terms()
+        if self.t.has("ownclub") and len(self.whos) == 1 and len(self.whos[0]) == 1:
+            self.club = self.club or self.whos[0][0].club
 
     # The slots.
 
@@ -102,12 +116,12 @@ class Soft:
         if people:
             ordered = tuple(one for kind in order for one in people_of(people[0], kind))
             own = tuple(one for one in ordered if one.club in clubs)
-            among = own and not re.search(r" <who> (?:of|from|on|,) (?:the )?<who> ", self.t.line())
+            among = own and not re.search(r" <who> (?:of|from|on) (?:the )?<who> ", self.t.line())
             return [own or ordered], clubs[0] if among else "", ""
         if len(clubs) > 1:
             return [people_of(value, "club") for value in told][:2], "", ""
         among = clubs and (
-            self.t.has("whose", "top", "most", "best", "ownclub")
+            self.t.has("whose", "top", "bottom", "most", "best", "ownclub", "anyone", "nobody")
             and re.search(r" (?:on|of|for|among|from|in|wears?|which|what|<leads>|<top>|<bottom>) (?:the |a |our |my |all )*<who> ", self.t.line())
         )
         if among and not {"club"} & set(self.t.values("whose")):
@@ -129,6 +143,9 @@ class Soft:
             pers.append("swings")
         if len(told) > 1 and (HITS, HARD) in told:
             told.remove((HITS, HARD))
+        if len(told) > 1 and (IN_PLAY,) in told and any(rates[0] in (HARD, HITS, HOMERS) for rates in told):
+            told.remove((IN_PLAY,))
+            pers.append("in_play")
         if not told and "in_play" in pers:
             told = [(IN_PLAY,)]
         if not told and "swings" in pers:
@@ -140,6 +157,8 @@ class Soft:
                 base = _base(rate)
                 fits = [per for per in pers if per != base and per in fitting_denominators(base, Conventions())]
                 fits = [per for per in fits if per != rate.per]
+                if pers and not fits and rate.per not in pers and base not in pers:
+                    cost += _LESS["per"] - 0.2  # It has no share of what is named.
                 usual = [(cost, rate)] if not fits or (rate.per in pers) else []
                 found += usual
                 found += [(cost + 0.1 * i, replace(rate, per=per)) for i, per in enumerate(fits)]
@@ -203,6 +222,8 @@ class Soft:
         if not (self.whos or self.club or t.has("whose", "group", "nobody", "top", "bottom", "spot") or len(self._pair()) == 2):
             return False
         if self.whos and t.has("top", "bottom", "leads") and (self.terms or t.has("top", "bottom")):
+            return True
+        if self._spots():
             return True
         return t.has("rate", "hot", "cold", "steady", "spot", "above", "below", "near", "better", "best", "good",
                      "after", "different", "per") or bool(t.has("more", "most") and self.since)
@@ -278,7 +299,7 @@ class Soft:
     def _places(self) -> list[tuple[int, bool]]:
         told = [(n, turned) for mark, turned in (("top", False), ("bottom", True)) for n in self.t.values(mark) if n]
         told += [(n, False) for n in self.t.values("place")]
-        return told + [(n + 1, False) for n in self.t.values("onlyn") if self.whos]
+        return told + [(n + k, False) for n in self.t.values("onlyn") if self.whos for k in (1, 0)]
 
     def _pair(self) -> list[dict[str, Any]]:
         """Return the first two rates, each with the situation and the denominator that follow it."""
@@ -398,10 +419,15 @@ class Soft:
                 inside = " ".join(("", *rate.when))
                 told |= {"event": f"{rate.event}{inside}", "per": f"{rate.per}{inside}"}
             told["when"] = tuple(terms)
-        if way.kind == "steady" and self.since:
+        begun = self.known.days is None or self.since <= f"{self.known.days[0]:%Y-%m-%d}"
+        if way.kind == "steady" and self.since and not begun:
             told["since"] = self.since
-        elif way.kind != "hot":
+        elif way.kind not in ("hot", "steady"):
             told |= {"since": self.since, "until": self.until}
+        if way.kind == "more" and self.known.days and self.until >= f"{self.known.days[1]:%Y-%m-%d}":
+            told["until"] = ""
+        if way.kind == "near" and self.t.values("within"):
+            told["options"] = {**options, "within": self.t.values("within")[0]}
         signs = self._signs(rate, way.kind)
         if way.kind in ("hot", "steady", "near"):
             signs = [1]
@@ -409,7 +435,7 @@ class Soft:
             signs = [-1 if self.t.has("below") else 1]
         elif way.kind == "top" and way.options["turned"]:
             signs = [-sign for sign in signs]
-        elif way.kind == "more" and self.t.has("different") and not self.t.has("more", "better"):
+        elif way.kind in ("more", "split") and self.t.has("different"):
             told["direction"] = "either"
             yield 0.0, Question(**told)
         others: tuple[Person | None, ...] = people_of(self.whos[1], subject) if way.kind == "ahead" else (None,)
@@ -422,13 +448,22 @@ class Soft:
 
 def _read(t: Text, known: Known) -> None:
     """Put marks in the place of all that the tables know."""
-    t.take(r"(?:gets? hit|getting hit|got hit|allow\w*|giv\w* up|surrender\w*|induc\w*|generat\w*|serv\w* up|yield\w*|"
+    t.take(r"(?:get|gets|getting|got)(?= hit (?:hard|less|more))|(?:allow\w*|giv\w* up|surrender\w*|induc\w*|generat\w*|serv\w* up|yield\w*|"
            r"on the (?:mound|hill|bump|slab)|pitching|throwing|pitches to|misses bats)(?= )", "pitching")
-    t.take(r"(?<=<pitching> )hard", "rate", (HARD,))
+    t.reword(r"(?:nobody|no one|none|no|0) (?:outs?|away|down)(?= )", "no outs")
+    t.reword(r"(?:nobody|no one|none|no runners|no men) (?:is |are )?(?:on|aboard)(?! (?:the|this|that|my|our|his|her|a|any|<who>) )(?= )", "bases empty")
+    t.reword(r"give or take(?! (?:\d|a|one|two|three|five))|(?:hot|spicy|bold|my) take|set your watch(?= )|set (?:his|her|a) watch|bar none|hands down", "")
+    t.reword(r"you could by(?= <who>)|you can by(?= <who>)", "steady")
+    t.reword(r"second to none", "number one")
+    t.reword(r"some percent|odd percent", "percent")
+    t.reword(rf"(?:after|from) (?=(?:the )?(?:\d\d?(?:st|nd|rd|th)? (?:of )?)?(?:{_MONTH}) )", "since ")
+    t.reword(rf"before (?=(?:the )?(?:\d\d?(?:st|nd|rd|th)? (?:of )?)?(?:{_MONTH}) \d)", "before , since ")
     t.reword(rf"since (?:the |calendar |page |flipped |turned |rolled |switched |changed |over |to |into |we |hit )+(?=(?:{_MONTH}) )", "since ")
     t.reword(rf"since (?:(?!the |late |mid |early |middle |end |start |beginning |of )[a-z]+ ){{1,4}}(?=(?:{_MONTH}) )", "since ")
     t.reword(r"half (?:a )?dozen", "six")
     t.reword(r"thru", "through")
+    for typed, meant in _SHORT:
+        t.reword(typed, meant)
     for n, balls in enumerate(("(?:oh|zero|no|0)", "(?:one|1)", "(?:two|2)", "(?:three|3)")):
         for k, strikes in enumerate(("(?:oh|zero|no|nothing|0)", "(?:one|1)", "(?:two|2)")):
             t.reword(rf"{balls} balls? (?:and )?{strikes} strikes?|{balls} and {strikes}(?= (?:[,.?!<]|counts?|pitch|he|she)| $)", f"{n}-{k}")
@@ -452,6 +487,9 @@ def _read(t: Text, known: Known) -> None:
            lambda m: {"half": 0.5, "a third": 1 / 3, "a quarter": 0.25, "third": 1 / 3, "quarter": 0.25,
                       "two thirds": 2 / 3, "three quarters": 0.75}[m[1] or m[2]])
     take_places(t)
+    t.take(r"(?P<n>two|three|four|five|six|\d)(?= (?:other )?(?:hitters|guys|people|players|batters|pitchers|clubs|teams) [^?!]* than (?:the )?<who> )",
+           "onlyn", lambda m: whole(m["n"]))
+    _take_bare_numbers(t)
     take_shares(t)
     for pattern, mark, value in CUES[:_EARLY]:
         if mark in ("after", "learns", "spot", "ninth"):
@@ -465,8 +503,11 @@ def _read(t: Text, known: Known) -> None:
     for pattern, terms in SITUATION[:1]:
         t.take(pattern, "in", terms)
     take_counts(t)
+    t.take(r"(?:with |on |at |down |has |to )(?P<n>three|two|one|3|2|1) balls?(?= (?:[,.?!<]|on|and|than|he|she|more|less)| $)", "in",
+           lambda m: (f"balls={whole(m['n'])}",))
     for pattern, terms in SITUATION[1:]:
         t.take(pattern, "in", terms)
+    take_shares(t)
     for pattern, column, side in HANDS:
         t.take(pattern, "hand", (column, side))
     for pattern, per in PER:
@@ -477,6 +518,26 @@ def _read(t: Text, known: Known) -> None:
         t.take(pattern, mark, value)
     for pattern, mark, value in LATER_CUES:
         t.take(pattern, mark, value)
+
+
+def _take_bare_numbers(t: Text) -> None:
+    """Take numbers that leave out what they are: "batting under two fifty", "swing% over thirty"."""
+    t.take(
+        rf"(?P<a>one|two|three|four) (?P<b>hundred|oh (?:{_ONE_NINE})|(?:{_TENTHS})(?: (?:{_ONE_NINE}))?)"
+        r"(?= (?:[,.?!<]|hitter|with|against|since|on|this|from|off|in|for|when|clip)| $)",
+        "average",
+        lambda m: (100 * (whole(m["a"]) or 0) + (0 if m["b"] == "hundred" else whole(m["b"].removeprefix("oh ")) or 0)) / 1000,
+    )
+    t.take(
+        rf"(?P<a>\d+|(?:{_TENTHS})(?: (?:{_ONE_NINE}))?|{'|'.join(ONES[:19])})((?: [^ ,.;]+){{0,3}}?) (?:in|out of|of|every|per|for every) (?:a |every |each )?(?:hundred|100)",
+        "value",
+        lambda m: (whole(m["a"]) or 0) / 100 or None,
+    )
+    t.reword(
+        rf"(over|under|above|below|about|around|near|than|least|roughly|nearly|almost|hits|at) (\d\d|(?:{_TENTHS})(?: (?:{_ONE_NINE}))?)"
+        r"(?= (?:[,.?!]|with|against|since|on|this|from|off|in|for|when)| $)",
+        r"\1 \2 percent",
+    )
 
 
 def _mark_slips(t: Text, known: Known) -> list[str]:

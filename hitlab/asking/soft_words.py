@@ -35,8 +35,10 @@ _THEM = r"(?:him|her|them|you|<who>)"
 
 _APART = r"(?:(?!than (?!\d|\.|a |one |two |three |four |half )|and |but |as |or |because )[^ ,;:!?]+ ){0,8}?"
 RATE_APART: tuple[tuple[str, tuple[Rate, ...]], ...] = (
-    (rf"(hit|hits|hitting|struck|sting|stings|drive|drives) {_APART}(hard(?:er|est)?)(?! (?:to|hit|contact))", (HARD,)),
-    (rf"(put|puts|putting|hit|hits) {_APART}(in(?:to)? (?:play|fair territory|the field of play))|"
+    (rf"(hit|hits|hitting|struck|sting|stings|drive|drives) {_APART}(hard)(?! (?:to|hit|contact))", (HARD,)),
+    (rf"(hit|hits|hitting|struck|sting|stings) (?={_APART}hard(?:er|est)(?! to))", (HARD,)),
+    (rf"(get|gets|getting|throw|throws|blow|blows|sneak|slip|sneaks|slips) {_APART}(past|by)(?= (?:<who>|him|her|them|you) )", (WHIFFS,)),
+    (rf"(put|puts|putting) {_APART}(in(?:to)? (?:play|fair territory|the field of play))|"
      rf"(end|ends|ended|wind|winds|goes|go) (up )?(in play)", (IN_PLAY,)),
     (rf"(square|squares|squaring|squared|barrel|barrels|barreled|barreling) {_APART}(up)(?! (?:and|in|by|at|to))", (HARD,)),
     (rf"(let|lets|letting) {_APART}(go(?: by| past)?|pass|be)|(leave|leaves|leaving|left) {_APART}(alone)", (TAKES,)),
@@ -44,13 +46,13 @@ RATE_APART: tuple[tuple[str, tuple[Rate, ...]], ...] = (
     (rf"(strike|strikes|struck|striking|punch|punches|punched|punching|ring|rings|rung|rang) "
      r"(?:(?:him|her|them|us|guys|hitters|people|batters|folks|everybody|more|fewer|less|the|most|fewest|of|<who>|<in>) ){0,3}(out)",
      (STRIKEOUTS,)),
-    (rf"(make|makes|making|made|get|gets|getting) (?:(?!hard |loud |solid |than |and |but |as |or )[^ ,.;:!?]+ ){{0,5}}?(contact)(?! hard)",
+    (rf"(make|makes|making|made|get|gets|getting) (?:(?!hard |loud |solid |harder |louder |firm |than |and |but |as |or )[^ ,.;:!?]+ ){{0,5}}?(contact)(?! hard)",
      (CONTACT, IN_PLAY)),
 )  # fmt: skip
 """What is done, said in two parts between which something else may stand."""
 
 RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
-    (r"hard(?:est)? hit(?: balls?)?(?: rate)?|hard hits?|(?:hard|solid|loud|good|quality|firm) contact(?: rate)?|"
+    (r"hard(?:est)? hit(?: balls?)?(?: rate)?|hard hits?|(?:hard|solid|loud|quality|firm) contact(?: rate)?|(?=(?:harder|louder|firmer) contact)(?:harder|louder|firmer) contact|"
      r"hitting hard|hit hard|hard hitters?|hard hitting|hard ones|loud ones", (HARD,)),
     # Misses.
     (r"swing\w* (?:and|n) (?:a )?miss\w*|swung and miss\w*|swings and misses|swing miss", (WHIFFS,)),
@@ -100,15 +102,15 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
      r"(?:bases? on balls|walks?|free pass(?:es)?|free bases?)|bases? on balls|free (?:pass(?:es)?|bases?)|"
      r"walk(?:s|ed|ing|er|ers)?(?: (?:rate|percentage|batters|hitters|people|guys))?|bb(?: rate)?|"
      r"(?:issues?|four) wide ones", (WALKS,)),
-    (r"(?:hits? |hitting )?(?:home ?runs?|homers?|dingers?|bombs?|long ?balls?|round trippers?|taters?|"
+    (r"(?:hits? |hitting )?(?:home ?runs?|homers?|hrs?|dingers?|bombs?|long ?balls?|round trippers?|taters?|"
      r"moon ?shots?|jacks?|big flies|big fly)(?: rate)?|homer(?:ed|ing)|(?:go|goes|going|went|gone|took|take|takes) "
      r"(?:\w+ )?(?:deep|yard)|(?:leav|clear)(?:e|es|ing|s) the (?:yard|park|fence|wall)|"
      r"(?:over|out of) the (?:fence|wall|yard|park)", (HOMERS,)),
-    (r"batting averages?|hit(?:s|ting)? for average|average(?= (?:with|against|on|above|over|of|is|since|"
+    (r"batting averages?|avg|ba(?= )|batting (?=<)|averag(?:e|ing)(?= (?:late|when|in|by|off|from|versus|vs|a|[,.?!<]))|hit(?:s|ting)? for average|average(?= (?:with|against|on|above|over|of|is|since|"
      r"drops?|goes|better|higher|lower|up|down))|(?:base|clean) (?:hits?|knocks?)|knocks?|"
      rf"(?:get|gets|getting|got|find|finds|finding|collect|collects|give|gives|giving|gave|allow|allows|have|"
      rf"has|had) (?:up )?{_FEW}(?:a |more |fewer |less |most |fewest |any )?hits?(?! (?:it |the ball )?hard)|"
-     r"(?:more|fewer|less|most|fewest|for|of|many) hits|singles?|hits? safely|(?:drop|drops|fall|falls|go|goes) (?:in )?for (?:a )?hits?|a hit|bats \d\d\d|hitting (?=\.)",
+     r"(?:more|fewer|less|most|fewest|for|of|many) hits|singles|hits? safely|(?:drop|drops|fall|falls|go|goes) (?:in )?for (?:a )?hits?|a hit|bats \d\d\d|hitting (?=\.)",
      (HITS,)),
     # Swings and takes.
     (r"chas(?:e|es|ed|ing|er|ers)(?: (?:rate|percentage))?(?: (?:after )?(?:bad |outside )?(?:pitches|stuff|"
@@ -150,8 +152,8 @@ PER: tuple[tuple[str, str], ...] = (
      r"balls? (?:(?:that )?(?:he|she|they|<who>) )?(?:puts?|hits?) (?:in(?: play)?|into play|fair))|balls? in play|"
      r"balls? (?:(?:that )?(?:he|she|they|<who>) )?(?:puts?|hits?) (?:in(?:to)? play|in|fair)|"
      r"(?:that|which) (?:he|she|they) puts? in play", "in_play"),
-    (r"(?:per|a|each) contact|(?:when|once|if|whenever|every time) (?:he|she|they|<who>) (?:\w+ )?"
-     r"(?:makes?(?: \w+)? contact|connects?|touch(?:es)? it|gets? (?:wood|the bat) on it|hits it)|on contact|"
+    (r"(?:per|each) contact|(?:when|once|if|whenever|every time) (?:he|she|they|<who>) (?:\w+ )?"
+     r"(?:makes?(?: \w+)? contact|connects?|touch(?:es)? it|gets? (?:wood|the bat) on it|hits it)|on contact(?! (?:rate|percentage|percent))|"
      r"of (?:his|her|their|all|the) contact", "contact"),
     (r"(?:per|for every|each) (?:swing|cut|hack)s?|swing for swing|of (?:(?:all|his|her|their|the|its) )*"
      r"(?:swings|cuts|hacks)|(?:on|in) (?:(?:all|his|her|their|of|the|more|fewer|most|half) )*(?:swings|cuts|hacks)|"
@@ -163,10 +165,10 @@ PER: tuple[tuple[str, str], ...] = (
      rf"more|fewer) )*pitches(?: (?:that )?(?:(?:he|she|they|<who>) )?{_SEES})?|"
      rf"(?:pitches|what|whatever|everything|ones|anything) (?:that )?(?:he|she|they|it|<who>) {_SEES}|"
      r"(?:he|she|they|it) (?:sees?|faces?)|pitches seen", "pitches"),
-    (r"(?:per|each|of|in|for|every) (?:(?:all|his|her|their|the|every|official|\d+|ten) )*at bats?|at bats?", "at_bats"),
+    (r"(?:per|each|of|in|for|every) (?:(?:all|his|her|their|the|every|official|\d+|ten) )*at bats?|at bats?|(?:per|each|every|a) ab|abs(?= )", "at_bats"),
     (r"(?:per|each|of|in|for|every) (?:(?:all|his|her|their|the|every) )*(?:plate appearances?|trips?(?: to the plate|"
      r" up)?|times? up|turns? at bat|trip)|plate appearances?|trips? (?:to the plate|up)|times? (?:up|at the plate)|"
-     r"(?:every time|each time) (?:(?:he|she) )?(?:comes? up|steps? (?:in|up))|pas?(?= |$)",
+     r"(?:every time|each time) (?:(?:he|she) )?(?:comes? up|steps? (?:in|up))|pas?(?= )",
      "plate_appearances"),
 )  # fmt: skip
 """What it is divided by."""
@@ -183,20 +185,20 @@ SITUATION: tuple[tuple[str, tuple[str, ...]], ...] = (
     (r"(?:bases|sacks|bags) (?:are |is |all )?(?:empty|clear|clean|vacant)|(?:nobody|no one|none|no runners?|no men) "
      r"(?:is |are )?(?:on|aboard)(?: base| the bases)?(?! (?:the|this|my|our|a|any))|empty bases|clean bases",
      ("bases=empty",)),
-    (r"first and second(?: base)?(?= )", ("bases=first second",)),
-    (r"first and third|(?:the )?corners", ("bases=first third",)),
-    (r"second and third", ("bases=second third",)),
-    (rf"(?:{_SOME} (?:is |are )?(?:in|on) |in |with )?(?:scoring position|risp)|(?:second or third(?: base)?)",
+    (rf"(?:{_SOME} (?:is |are )?(?:on|at) |two on |both )?(?:first and second|1st and 2nd|first n second)(?: base)?(?= )", ("bases=first second",)),
+    (rf"(?:{_SOME} (?:is |are )?(?:on|at) |two on )?(?:first and third|1st and 3rd|(?:the )?corners)", ("bases=first third",)),
+    (rf"(?:{_SOME} (?:is |are )?(?:on|at) |two on )?(?:second and third|2nd and 3rd)", ("bases=second third",)),
+    (rf"(?:{_SOME} (?:is |are )?(?:in|on) |in |with )?(?:scoring position|risp)|(?:{_SOME} (?:on|at) )?(?:second or third(?: base)?)",
      ("runner on second or third",)),
     (rf"{_SOME} (?:is |are )?(?:on|at) first(?! pitch)", ("bases=first",)),
     (rf"{_SOME} (?:is |are )?(?:on|at) second", ("bases=second",)),
     (rf"{_SOME} (?:is |are )?(?:on|at) third|(?:runner |man |somebody )?ninety feet away", ("bases=third",)),
-    (rf"{_SOME} (?:is |are )?(?:on(?: base| the bases| the pond)?|aboard|out there)|traffic|ducks|"
+    (rf"{_SOME} (?:is |are )?(?:on(?: base| the bases| the pond)?(?! (?:the|my|our|this|that|his|her) )|aboard|out there)|traffic|ducks|"
      r"men on|runners(?= )|(?:somebody|someone) on", (_RUNNERS,)),
     (r"full counts?|count (?:is |goes |runs |gets )?(?:full|to full)|three (?:and|balls) two|3 and 2|three two(?: counts?)?|"
      r"three balls and two strikes|(?:runs|works|works it|it is) full|payoff pitch", ("full count",)),
-    (r"(?:ahead in the count|hitters counts?|in (?:his|her) favor|(?:he|she) (?:is|gets) ahead)", ("ahead in the count",)),
-    (r"(?:behind in the count|pitchers counts?|(?:he|she) (?:is|falls|gets) behind|in the hole)", ("behind in the count",)),
+    (r"(?:ahead in (?:the )?count|hitters counts?|in (?:his|her) favor|(?:he|she) (?:is|gets) ahead)", ("ahead in the count",)),
+    (r"(?:behind in (?:the )?count|pitchers counts?|(?:he|she) (?:is|falls|gets) behind|in the hole)", ("behind in the count",)),
     (r"(?:the )?(?:very )?(?:first|opening|1st) (?:pitch(?:es)?|ones?(?= )|offerings?|strike|ball)|pitch (?:number )?one|"
      r"first pitch(?:es)?|0-0|oh and oh", ("first pitch",)),
     (r"(?:with |on |at |down to |to )?(?:two|2) strikes?(?: (?:counts?|pitch(?:es)?|on (?:him|her|them)))?|"
@@ -209,8 +211,8 @@ SITUATION: tuple[tuple[str, tuple[str, ...]], ...] = (
        rf"he|she)| $)|inning {number}|{number}(?:st|nd|rd|th) (?:inning)?", (f"inning={number}",))
       for number, word in enumerate(("first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth",
                                      "ninth"), start=1)),
-    (rf"(?:high|elevated|up) (?={_PITCH}(?: |$))|(?:at|near) the top of the (?:strike )?zone|up in the (?:strike )?zone", ("up",)),
-    (rf"low (?={_PITCH}(?: |$))|(?:at|near) the bottom of the (?:strike )?zone|down in the (?:strike )?zone", ("down",)),
+    (rf"(?:high|elevated|up) (?={_PITCH}(?: |$))|(?:at|near) the top of the (?:strike )?zone|up in (?:the )?(?:strike )?zone", ("up",)),
+    (rf"low (?={_PITCH}(?: |$))|(?:at|near) the bottom of the (?:strike )?zone|down in (?:the )?(?:strike )?zone", ("down",)),
     (rf"inside (?={_PITCH}(?: |$))", ("inside",)),
     (rf"outside (?={_PITCH}(?: |$))", ("away",)),
     (r"(?:up|high) and (?:in|inside|tight)", ("up and in",)),
@@ -245,11 +247,11 @@ SITUATION: tuple[tuple[str, tuple[str, ...]], ...] = (
 
 _GROUP = r"(?:hitters?|batters?|pitchers?|clubs?|teams?|players?|bats?|ones?|man|men|woman|guys?|kids?|arms?|people|folks|" \
          r"lineups?|starters?|hurlers?|soul|body)"  # fmt: skip
-_LEAGUE = r"(?:(?:whole|entire|rest of the|rest of this|rest of) )*(?:league|circuit|loop|field|sport|game|baseball|pack|season)"
+_LEAGUE = r"(?:(?:whole|entire|rest of the|rest of this|rest of) )*(?:league|circuit|loop|field|sport|game|baseball|pack)"
 _NUM = r"(?:two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|\d\d?)"
 CUES: tuple[tuple[str, str, object], ...] = (
     # What follows a miss.
-    (r"(?:after|following|off|on the heels of|coming off|right after|once|when|whenever|every time|each time|as soon as) "
+    (r"(?:after|given|following|off|on the heels of|coming off|right after|once|when|whenever|every time|each time|as soon as) "
      r"(?:(?:he|she|they|you|<who>|hitters?|a hitter|just|has|have|is|make|makes|fool|fools|get|gets|him|her|them) )*(?:a |one |his "
      r"|her |that |the |an? ugly |bad |first |swinging |empty |big )*(?:swing and (?:a )?miss(?:es)?|swings? and misses|"
      r"swung and missed|whiff(?:s|ed|ing)?|miss(?:es|ed|ing)?(?! (?:bats|bat))|swung through|swings through|"
@@ -262,11 +264,13 @@ CUES: tuple[tuple[str, str, object], ...] = (
     (r"(?:on |at |to )?(?:the |his |her )?(?:very )?next (?:one|pitch|swing|offering|time)(?! week)|following (?:one|pitch|swing)|"
      r"same (?:at bat|plate appearance|trip|turn|time up)|twice in a row|two in a row|back to back|another(?: one)?(?= (?!hitter|man|guy|player|club|bat|day|week|game))|a second (?:one|time)|the next(?=(?: [,.?!])| $)",
      "next", None),
+    (r"(?:(?<=miss )|(?<=misses )|(?<=whiff )|(?<=whiffs )|(?<=missing )|(?<=them )|(?<=it )|(?<=one ))again(?=(?: [,.?!])| $| (?:on|in) )", "next", None),
     # Who to send up.
     (r"who (?:do )?(?:ya|you|we|yall) (?:got|have|want)|the one to (?:hit|bat|send|swing)|(?:rather|want to|like to) (?:see|have)(?: up)?|off the bench|(?:who|which \w+|whom)(?: else)? (?:(?:would|should|do|did|will|can|could|is|are|am|i|you|we|they) )+(?:\w+ )?(?:pick|send|want|take|"
      r"like|call|use|choose|bat|hit|pinch hit|put|trust|go with|need|rather have|have|prefer)(?: (?:up|on|in|to (?:hit|bat)|at the plate|"
      r"for|there|out there|swinging))*|pinch ?hit(?:s|ting|ter)?|send(?:s|ing)? (?:him |her |<who> )?up(?: there)?|"
-     r"(?:right|best|better) (?:hitter|man|woman|one|choice|bat|person|guy|gal|pick|option)(?: (?:for|in|to|up))|"
+     r"(?:the )?right (?:hitter|man|woman|one|choice|bat|person|guy|gal|pick|option)|(?:best|better) (?:choice|pick|option|bet)|"
+     r"(?:your|our|my) (?:hitter|man|woman|guy|gal|pick|choice|bat)(?=(?: [,.?!])| $)|the (?:guy|one|man|woman|bat)(?=(?: [.?!]){1,3} ?$)|"
      r"(?:the )?(?:hitter|one|bat|guy|man|woman|stick|gal) (?:i|we|you|they) (?:would |should |had |will )*(?:want|need|like|send|pick|take)"
      r"(?: up| at the plate| there)*|whose (?:turn|job)|who (?:gets the bat|bats|hits|comes? up|goes up)(?= )|"
      r"(?:i|we|you) (?:would |will )?(?:want|need|send|take|have)(?= <who>)|give me(?= <who>)", "spot", None),
@@ -290,23 +294,26 @@ CUES: tuple[tuple[str, str, object], ...] = (
     # Said by itself.
     (r"(?:(?:on|in|having|going through|in the midst of|riding|amid|middle of) )*(?:(?:a|an|the|such a|quite a|one of those) )?"
      r"(?:(?:\w+ )?(?:hot|torrid|hitting|winning|good|nice|crazy|heat) (?:streak|stretch|spell|run|hand|patch|bat|stick|week)|tear|roll|"
-     r"rampage|binge)|(?:red |white |piping |smoking |scorching )?hot(?! dog)|(?<=is )on (?:a|quite a) heater|(?<=been )on (?:a|quite a) heater|on fire|caught fire|"
+     r"rampage|binge)|(?:red |white |piping |smoking |scorching )?hot(?:ter|test)?(?! dog)|(?<=is )on (?:a|quite a) heater|(?<=been )on (?:a|quite a) heater|on fire|caught fire|"
      r"en fuego|locked in|scorching|sizzling|heat(?:s|ing|ed) up|com(?:e|es|ing) alive|catch(?:es|ing) fire|(?:seeing|sees) (?:it|the ball) (?:well|good|like \w+ \w+ \w*)|"
      r"in the zone (?:right now|lately|these days)|unconscious|out of (?:his|her) mind|feeling it|swinging (?:a )?(?:good|great|hot) (?:bat|stick)",
      "hot", None),
     (r"(?:ice |stone )?cold(?:er)?|slump\w*|scuffling|in a (?:funk|rut|hole|drought)|funk|fallen off|cooled(?: off| down)?|gone quiet|"
      r"dried up|fading|faded", "cold", None),
     (r"not (?:been |looked )?(?:himself|herself|themselves)|differs?|not (?:been )?(?:the )?same(?: (?:hitter|man|woman|player|pitcher|club|team|guy|bat|person))?|somebody else(?: entirely| altogether)?(?= (?!does|but))|"
-     r"(?:a )?(?:new|different|changed) (?:hitter|man|woman|player|pitcher|guy|person|animal|bat)", "different", None),
+     r"(?:a )?(?:new|different|changed) (?:hitter|man|woman|player|pitcher|guy|person|animal|bat|fella|kid)|"
+     r"(?:any |a |some |big |real )*differen(?:ce|t|ces|tly)(?: at all)?|(?:better|more|up) or (?:worse|less|down)|(?:worse|less|down|up) or (?:better|more|up|down)|"
+     r"(?:do|does) not (?:care|matter) (?:which|what)(?: way| direction)?|either (?:way|direction)|(?:has|have|did) (?:\w+ )?change[d]?(?= )", "different", None),
     (r"(?:steady|steadily|steadier|consisten(?:t|tly|cy)|even keel(?:ed)?|like clockwork|same (?:old )?(?:hitter|guy|player|bat|thing|rate|"
      r"story|clip|pace)(?: (?:all|every|since|from|as|day|week|he|she))?|(?:no|without) (?:ups|highs|peaks|hot|slumps?|valleys|streaks?)"
      r"(?: (?:and|or|,|no) (?:no )?(?:downs?|lows?|valleys?|cold|slumps?)\w*)?|day in (?:and )?day out|week in (?:and )?week out|"
-     r"metronome|a rock|machine|automatic|rain or shine|you could set your watch|level all|streaky|up and down|same(?= <who>)|every (?:single )?(?:day|night|week)|"
+     r"metronome|stable|regular(?! season)|unchanged|(?:no|any|little) variation|not (?:\w+ )?(?:change|vary|varied|waver)[ds]?(?= (?!hitter))|"
+     r"a rock|machine|automatic|rain or shine|you could set your watch|level all|streaky|up and down|same(?= <who>)|every (?:single )?(?:day|night|week)|"
      r"never (?:\w+ )?(?:slumps?|changes?|wavers?))", "steady", None),
     (r"(?:go|goes|going|come|comes|move|travel|tied|linked|run|hang)(?: \w+)? (?:together|hand in hand|along with)|correlat\w*|"
      r"(?:relationship|connection|link) between|(?:related|linked|tied) to|same (?:guys|hitters|people|ones) who", "gotogether", None),
     (r"(?:not )?(?:the same|a (?:whole )?(?:different|new|changed)|another|a totally different|brand new) (?:hitter|man|woman|player|pitcher|"
-     r"club|team|guy|person|bat|animal|gal)|chang(?:ed|es)(?: (?:as a hitter|at all))?|made over|reinvent\w*|transform\w*", "different", None),
+     r"club|team|guy|person|bat|animal|gal|fella|kid)|chang(?:ed|es)(?: (?:as a hitter|at all))?|made over|reinvent\w*|transform\w*", "different", None),
     # With what it is compared.
     (rf"than (?:his|her|their) (?:own )?(?:usual|normal|average|rest)|than (?:on |against |at |with )?(?:(?:he|she|they|it) )?(?:(?:does|do|is|are|did|gets?|hits?|swings?|misses|[a-z]+s) )?(?:through |at |on |against )?(?:otherwise|"
      r"usual(?:ly)?|normal(?:ly)?|everything else|anything else|(?:all )?other (?:pitch(?:es)?|times|situations?|spots?|kinds?|counts?|innings?)|"
@@ -315,19 +322,20 @@ CUES: tuple[tuple[str, str, object], ...] = (
      r"nobody on|the bases empty|them)|early in (?:games|the count)|in other \w+|the other (?:kind|way|stuff|side|ones?))"
      r"(?: (?:he|she|they) \w+)?", "otherwise", None),
     (r"(?:compared to|versus|vs|against|than) (?:the )?(?:rest of the time|everything else|the rest|otherwise)|the rest of the time|everywhere else", "otherwise", None),
-    (rf"(?:on (?:his|her|their|the) (?:own )?(?:club|team))", "ownclub", None),
-    (r"(?:than|as|like|over|versus|vs|above|below|beats?|outdoes|beating) (?:through |on |against |in |off )?(?:the |this |our )?(?:whole |entire |rest of the )?"
+    (r"(?:on|in|of) (?:his|her|their|the|this|our) (?:own |whole )?(?:club|team|lineup|roster)(?= )", "ownclub", None),
+    (r"(?:than|as|like|versus|vs|beats?|outdoes|beating) (?:through |on |against |in |off )?(?:the |this |our )?(?:whole |entire |rest of the )?"
      r"(?:league|field|pack|rest|circuit)(?! leader)(?: (?:average|norm|mean|rate|as a whole|does|do|is|at large))*", "league", None),
     (rf"(?:than|as|like|of|to|over|from|with|beats?|above) (?:(?:any|all|every|each)(?: other| of the| the)?(?: other)? {_GROUP}|"
      rf"(?:any|every|no) ?(?:one|body)(?: else)?|all (?:of )?(?:them|others|comers|the others))(?: (?:in|of|on|around) (?:the |this |our |all )*{_LEAGUE})?",
      "anyone", None),
-    (r"(?:no|none|nobody|not a) better", "best", 1),
+    (r"(?:any|every) other(?= <who>)", "anyone", None),
+    (r"(?:no|none|nobody|not a) better(?! (?:<|than))", "best", 1),
     (rf"(?:across|throughout) (?:the |this |our |all )*(?:whole )?(?:{_LEAGUE})|leaguewide|league wide|as a league|across (?:everybody|everyone|the board)|"
      r"(?:the|this|does this|whole|entire) (?:whole |entire )?league(?= )|(?:everybody|everyone)(?= (?:is|has|,|hits|misses|swings|chases))|(?:the )?league as a whole|league(?= (?:has|hits|misses|whiffs|swings|chases|puts|makes|strikes|walks|is))", "group", None),
     (rf"(?:the |a |an )?(?:league s |league is )?(?:league )?(?:average|norm|par|typical|ordinary|usual|run of the mill|garden variety)"
-     rf"(?: (?:{_GROUP}|joe|league|league \w+|major leaguer))?(?: in (?:this|the) {_LEAGUE})?|(?:than |like |as |against |over )?(?:most|other|the other|the rest of the)(?: other)? "
+     rf"(?: (?:{_GROUP}|joe|league|league \w+|major leaguer))?(?: in (?:this|the) {_LEAGUE})?|(?:than |like |as |against )?(?:most|other|the other|the rest of the)(?: other)? "
      rf"(?:{_GROUP}|of (?:the|this) {_LEAGUE})|than most|than others|(?:the )?rest of (?:the |this |us |them )*{_LEAGUE}|(?:the )?league as a whole|"
-     rf"(?:than|as|like|with|over|against|versus|above|below|beats?) (?:the |this )(?:whole |rest of the )?(?:{_LEAGUE}|rest)(?! leader)|than (?:the )?rest|the others|league (?:average|wide|rate)|your average \w+|the next (?:guy|man|gal|hitter)|normal|par for the course",
+     rf"(?:than|as|like|with|against|versus|beats?) (?:the |this )(?:whole |rest of the )?(?:{_LEAGUE}|rest)(?! leader)|than (?:the )?rest|the others|league (?:average|wide|rate)|your average \w+|the next (?:guy|man|gal|hitter)|normal|par for the course",
      "league", None),
     (rf"(?:than|as|like|of|to|over|from|with|in|beats?|above) (?:(?:any|all|every|each)(?: other| of the| the)?(?: other)? {_GROUP}|"
      rf"(?:any|every|no) ?(?:one|body)(?: else)?|all (?:of )?(?:them|others|comers|the others)|the others)(?: (?:in|of|on|around) (?:the |this |our |all )*{_LEAGUE})?|"
@@ -338,13 +346,14 @@ CUES: tuple[tuple[str, str, object], ...] = (
     (rf"(?:nobody|no ?one|not a soul|none(?: of them)?|no (?:other )?(?:{_GROUP})|there is not (?:a |an |any )?(?:one|{_GROUP}|body|other)?|not one|ain t (?:nobody|no one|a))"
      r"(?: else)?(?: (?:in|on|around|out|there|who|that) (?:this |the |here )?(?:league |club |team |there )?)?", "nobody", None),
     (r"(?:lead|leads|leading|led|tops?|topped|paces?|pacing|number one|no 1|first in|second to none|league leader|leader|king|queen|goat|master|champ(?:ion)?|"
-     r"at the top|sits atop|atop|crown|tougher than all|in a class (?:of|by)|unmatched|unrivaled|ahead of (?:everyone|everybody|the pack))", "leads", None),
+     r"at the top(?! of the (?:strike )?zone)|sits atop|atop|crown|tougher than all|in a class (?:of|by)|unmatched|unrivaled|ahead of (?:everyone|everybody|the pack))", "leads", None),
     # More and less.
     (r"(?:harder|tougher|more difficult|not as easy|not easy) (?:for \w+ )?to(?= )", "more", -1),
     (r"(hardest|toughest|most difficult) (?:[^ ,.;]+ ){0,4}?(to)(?= )", "most", -1),
     (r"(?:easier) (?:\w+ ){0,2}?to(?= )", "more", 1),
     (r"(easiest) (?:[^ ,.;]+ ){0,4}?(to)(?= )", "most", 1),
     (r"(?:tough|hard|difficult|a pain|a bear|a nightmare) to(?= )", "deny", None),
+    (r"(?:toughest|hardest)(?= <rate>)", "most", -1),
     (r"(?:fewest|least|lowest|smallest|rarest|stingiest)(?: (?:often|likely|of(?= all)))?", "most", -1),
     (r"(?:most|highest|biggest|largest|greatest|freest|wildest|oftenest)(?: (?:often|frequently|likely|of(?= all)))?", "most", 1),
     (r"(?:best|finest|premier|elite|greatest|scariest|deadliest|purest|sharpest)", "best", 1),
@@ -353,14 +362,15 @@ CUES: tuple[tuple[str, str, object], ...] = (
     (r"(?:no more|not more|not any more)(?: often)?(?= than)", "more", -1),
     (r"(?:less|fewer|lower|smaller|seldomer|rarer)(?: (?:often|frequently|likely|of|times|apt|prone))*", "more", -1),
     (r"(?:cut|cuts|cutting) (?:\w+ )?(?:down|back)(?: on)?|(?:drop|dropped|drops|dropping|fall|falls|fell|fallen|falling|declin\w*|plummet\w*|shrunk|shrank|shrink\w*|dips|dipped|dipping|sagged|crater\w*|slowed|tanked|tanking)(?: (?:off|down|away))?|"
-     r"(?:gone|going|went|goes|way|is|are|been|come|came|coming) down(?! (?:swinging|looking|on|to|the|in))|stop(?:s|ped|ping)?|quit(?:s|ting)?|no longer|not anymore|vanish\w*|disappear\w*|dried up|halved", "more", -1),
+     r"(?:gone|going|went|goes|way|is|are|been|come|came|coming) down(?! (?:swinging|looking|on|to|the|in))|stop(?:s|ped|ping)?|quit(?:s|ting)?|no longer|not anymore|vanish\w*|disappear\w*|dried up|dry up|dries up|halved", "more", -1),
     (r"(?:more|higher|bigger|greater|larger|oftener|likelier)(?: (?:often|frequently|likely|of|times|apt|prone))*|extra|"
      r"(?:go|goes|going|gone|went|is|are|been|way|come|came) up(?= (?:[,.?!<]|since|in|with|against|when|a|to)| $)|(?:rising|risen|rises|rose|climb\w*|jumped|jumping|spik\w*|increas\w*|soar\w*|skyrocket\w*|shot up)(?: up)?|start(?:ed|s)? (?=<|to|hitting|missing|chasing|swinging|striking|walking|making)", "more", 1),
-    (r"(?:harder)", "more", 1),
-    (r"(?:better|stronger|improv\w*|sharper|superior|nicer|upgrade|a step up|hotter|tougher|waking up|woke up|woken up|picked (?:it )?up|turned (?:it|things) around|"
+    (r"(?:harder|above|over|north of|exceeds?)(?= <league>| that|)", "more", 1),
+    (r"(?:below|under|beneath|south of|short of)(?= <league>| that| it|)", "more", -1),
+    (r"(?:better|stronger|improv\w*|sharper|superior|nicer|upgrade|a step up|tougher|waking up|woke up|woken up|picked (?:it )?up|turned (?:it|things) around|"
      r"figured (?:it|something|things) out|come (?:alive|around))", "better", 1),
     (r"(?:worse|poorer|weaker|slipp\w*|regress\w*|lost (?:it|something)|step down|backslid\w*|struggling (?:since|more)|drop off|off a cliff)", "better", -1),
-    (r"(?:own(?:s)?(?= (?:the|a|that|this|any|all|every|<|him|her|sliders|lefties))|feasts?(?: on)?|eats?(?: up| alive)?|kills?|loves?(?= (?:<|the|a|seeing|hitting|it))|"
+    (r"(?:feasting on|own(?:s)?(?= (?:the|a|that|this|any|all|every|<|him|her|sliders|lefties))|feasts?(?: on)?|eats?(?: up| alive)?|kills?|loves?(?= (?:<|the|a|seeing|hitting|it))|"
      r"lives? (?:on|for|off)|good|great|terrific|excellent|outstanding|deadly|strong|lethal|solid|decent|dangerous|monster|beast|stud|nails|money|handles?|comfortable|likes?(?= (?:the|a|<|it|to see|seeing|fastballs|lefties)))"
      r"(?= )", "good", 1),
     (r"(?:struggl\w*|trouble|lousy|terrible|bad|awful|helpless|lost|hopeless|useless|trash|garbage|handcuff\w*|stinks?|problems?|weak(?:ness)?|brutal|eaten alive|hates?|can not (?:hit|handle|solve)|cannot hit|"
@@ -368,7 +378,7 @@ CUES: tuple[tuple[str, str, object], ...] = (
     # Denied and counted.
     (r"(?:a lot|lots|a ton|tons|a bunch|so much|too much|too many|so many|too often|so often|all the time|constantly|always|forever|way too \w+|plenty|prone|happy|much|often|frequently|regularly|every time|keeps?|many)(?= )",
      "lot", None),
-    (r"(?:never|hardly(?: ever)?|rarely|seldom|barely|scarcely|almost never|does not|do not|did not|is not|are not|will not|can not|could not|cannot|not|refuses? to|"
+    (r"(?:never|hardly(?: ever)?|rarely|seldom|barely|scarcely|almost never|does not|do not|did not|is not|are not|will not|can not|could not|cannot|not|refuses? to|allergic to|"
      r"without|no|avoids?|will never|ain t|hard to)(?= )", "deny", None),
     (r"than|over(?= (?:the )?<who>)|ahead of|compared (?:to|with)|versus|vs", "than", None),
     (r"(?:or)(?= )", "or", None),
