@@ -320,7 +320,8 @@ def _understand(sentence: str, known: Known) -> Asked:
     return _in_pieces(asked, known)
 
 
-_WITHOUT = "would play no part"
+_OPEN = re.compile(r"(?:more often )?than whom|what (?:is said )?of it|what is said|this (?:names|says) more than one|which of the situ")
+"""What is asked back where a sentence leaves open what is said: all that may be meant is offered."""
 _NOTHING = "nothing in it names"
 _HARD_WHY = re.compile(r"nothing was said|there (?:are|is) |it is longer|the table's games|this table|situations and days|no day")
 """Refusals beside which nothing is offered: of the whole sentence, or of what the table lacks."""
@@ -389,7 +390,7 @@ def _with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     near = [one for one in Soft(sentence, known).questions() if not lacking([one], known)]
     told = asked.choices
     agreed = bool(near) and _key(near[0]) in map(_key, told)
-    if not near or (agreed and (len(told) > 1 or asked.nearly or _WITHOUT in asked.asks)):
+    if not near or ((agreed or len(told) > 1) and not _OPEN.match(asked.asks)):
         return asked
     both = list({_key(one): one for one in (*told[: ENOUGH - 1], *near)}.values())[:ENOUGH]
     if len(both) == len(told):

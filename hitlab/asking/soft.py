@@ -18,7 +18,7 @@ from typing import Any
 
 from hitlab.asking.numbers import MONTHS, take_counts, take_days, take_places, take_shares, whole
 from hitlab.asking.people import Known, Person
-from hitlab.asking.phrases import CHASES, HANDS, HARD, HITS, HOMERS, IN_PLAY, SWINGS, Rate, vocabulary
+from hitlab.asking.phrases import CHASES, HANDS, HARD, HITS, HOMERS, IN_PLAY, SWINGS, TAKES, Rate, vocabulary
 from hitlab.asking.slots import hand_term, mark_names, people_of
 from hitlab.asking.soft_words import CUES, LATER_CUES, PER, RATE, RATE_APART, SITUATION, USUAL
 from hitlab.asking.text import Text, Word
@@ -53,6 +53,8 @@ _SHORT = (
 """What is typed in a hurry."""
 _AND_SO = re.compile(r" (?:also|same|too|<gotogether>|(?:<group>|ones|guys|hitters|those) <whose> .* (?:also|are) )")
 _OF_THEM = re.compile(r" (?:<hand>|<group>|hitters|batters) (?:[^ ,.;]+ ){0,4}?<(?:better|good|best)> (?:[^ ,.;]+ ){0,3}?(?:against|off) <who> ")
+_DONE_TO = re.compile(r"(?:^ |[,.;:] )(?:the |a )?<(?:in|hand)> (?:[^ ,.;:<]+ ){0,2}<(?:good|rate)> (?:[^ ,.;:<]+ ){0,2}<who> ")
+"""A pitch or a hand is said to do it to somebody: "sliders own her"."""
 _MONTH = "|".join(MONTHS)
 
 
@@ -376,6 +378,8 @@ class Soft:
             sign = -sign
         if self.turned and kind == "split":
             sign = -sign
+        if mark == "good" and _DONE_TO.search(t.line()):
+            sign = -sign
         return [sign, -sign]
 
     def _of(self, way: _Way) -> Iterator[tuple[float, Question]]:
@@ -514,6 +518,8 @@ def _read(t: Text, known: Known) -> None:
         t.take(pattern, "per", per)
     for pattern, rates in RATE:
         t.take(pattern, "rate", rates)
+    if (TAKES,) in t.values("rate"):
+        t.take(r"(?:called )?strikes?", "in", ("in the zone",))
     for pattern, mark, value in CUES[_EARLY:]:
         t.take(pattern, mark, value)
     for pattern, mark, value in LATER_CUES:

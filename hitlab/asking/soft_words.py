@@ -48,6 +48,8 @@ RATE_APART: tuple[tuple[str, tuple[Rate, ...]], ...] = (
      (STRIKEOUTS,)),
     (rf"(make|makes|making|made|get|gets|getting) (?:(?!hard |loud |solid |harder |louder |firm |than |and |but |as |or )[^ ,.;:!?]+ ){{0,5}}?(contact)(?! hard)",
      (CONTACT, IN_PLAY)),
+    (r"batting averages?|(?:hit|hits|hitting|hitter) (for average)|(?:for|a|his|her|their) (?:better |higher |lower |worse |good )?average(?! (?:hitter|player|of|than|bat|arm|pitcher))|"
+     r"(?<=better )average(?! (?:hitter|than))|(?<=higher )average|(?<=lower )average|(?<=worse )average|(?<=best )average|(?<=highest )average", (HITS,)),
 )  # fmt: skip
 """What is done, said in two parts between which something else may stand."""
 
@@ -340,7 +342,7 @@ CUES: tuple[tuple[str, str, object], ...] = (
     (rf"(?:than|as|like|of|to|over|from|with|in|beats?|above) (?:(?:any|all|every|each)(?: other| of the| the)?(?: other)? {_GROUP}|"
      rf"(?:any|every|no) ?(?:one|body)(?: else)?|all (?:of )?(?:them|others|comers|the others)|the others)(?: (?:in|of|on|around) (?:the |this |our |all )*{_LEAGUE})?|"
      rf"any ?(?:one|body)(?: else)?(?= (?:in|who|that|hit|hits|miss|misses|do|does|chase|swing|get|gets|out|around|alive)|(?: [,.?!])| $)|"
-     rf"(?:is there |find me |show me |name |name me |know )?any ?(?:one|body|{_GROUP})|(?:in|of|around) (?:the |this |our |all (?:of )?(?:the )?|whole |entire )*"
+     rf"is there (?:a|an|another)(?= )|(?:is there |find me |show me |name |name me |know )?any ?(?:one|body|{_GROUP})|(?:in|of|around) (?:the |this |our |all (?:of )?(?:the )?|whole |entire )*"
      rf"(?:{_LEAGUE})(?! average)|out there|on (?:the |this )?planet|anywhere|in the land|in the majors|in town|in the business|alive|of them all|of all",
      "anyone", None),
     (rf"(?:nobody|no ?one|not a soul|none(?: of them)?|no (?:other )?(?:{_GROUP})|there is not (?:a |an |any )?(?:one|{_GROUP}|body|other)?|not one|ain t (?:nobody|no one|a))"
@@ -394,7 +396,8 @@ LATER_CUES: tuple[tuple[str, str, object], ...] = (
     (r"(?:which|what) (?:\w+ )?(?:clubs?|teams?|lineups?|squads?|offenses?)|(?:clubs?|teams?|lineups?)(?= (?:who|that|with|in|has|have|hits|chases|swings|whiffs|strikes|walks))", "whose", "club"),
     (r"(?:who|which|what|whom|whos|whose) ?(?:hitters?|batters?|players?|bats?|guys?|one|is|are|r|has|does|do)?(?= )", "whose", "hitter"),
     (r"(?:hitters|batters|guys|players|bats|people|folks|everybody|everyone|the league|swingers|hackers|sluggers|they|league|ones|those|anybody)(?= )", "group", None),
-    (r"(?:pitchers|arms|hurlers)(?= )", "group", "pitcher"),
+    (r"(?:pitchers?|arms?|hurlers?)(?= )", "group", "pitcher"),
+    (r"(?:clubs?|teams?|lineups?)(?= )", "group", "club"),
 )  # fmt: skip
 """Of whom it is, where nobody is named."""
 
