@@ -321,6 +321,7 @@ def _understand(sentence: str, known: Known) -> Asked:
 
 
 _OPEN = re.compile(r"(?:more often )?than whom|what (?:is said )?of it|what is said|this (?:names|says) more than one|which of the situ")
+_PARTLY = re.compile(r".*would play no part")
 """What is asked back where a sentence leaves open what is said: all that may be meant is offered."""
 _NOTHING = "nothing in it names"
 _HARD_WHY = re.compile(r"nothing was said|there (?:are|is) |it is longer|the table's games|this table|situations and days|no day")
@@ -390,7 +391,8 @@ def _with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     near = [one for one in Soft(sentence, known).questions() if not lacking([one], known)]
     told = asked.choices
     agreed = bool(near) and _key(near[0]) in map(_key, told)
-    if not near or ((agreed or len(told) > 1) and not _OPEN.match(asked.asks)):
+    precise = not _OPEN.match(asked.asks) and (agreed or not _PARTLY.match(asked.asks))
+    if not near or ((agreed or len(told) > 1) and precise):
         return asked
     both = list({_key(one): one for one in (*told[: ENOUGH - 1], *near)}.values())[:ENOUGH]
     if len(both) == len(told):

@@ -15,7 +15,7 @@ from hitlab.asking.about import About
 from hitlab.asking.marks import BaldError, Marks, UnfitError
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
-from hitlab.asking.risk import risky
+from hitlab.asking.risk import TURNING, risky
 from hitlab.asking.slots import Slots, people_of
 from hitlab.asking.text import Text
 from hitlab.claims.question import About as Meant
@@ -40,14 +40,6 @@ _BEST_ON = re.compile(
 """Who of a club does it most, though nobody is asked after: "most whiffs per swing on the Larks"."""
 _BEST_OF_ALL = re.compile(r" (?:the )?<(?:most|best)> <rate> (?:(?!<who>)[^ ]+ )*$")
 """A list is asked for, though nobody is asked after: "best contact hitter against changeups"."""
-TURNING = frozenset(
-    (
-        *("down", "cut", "half", "halved", "drop", "drops", "dropped", "disappear", "disappears"),
-        *("vanish", "vanished", "stop", "stops", "stopped", "colder", "worse", "rarely", "seldom"),
-        *("barely", "hardly", "without", "under", "below"),
-    )
-)
-"""Words that may turn round how often something is done: with no more or less beside, nothing is offered."""
 
 
 @dataclass(slots=True)

@@ -12,8 +12,16 @@ import re
 from hitlab.asking.text import Text, Word
 from hitlab.idle_words import ADDRESS, GRAMMAR, WEIGHTY
 
-__all__ = ["IDLE_IN_TALK", "plain_word", "risky", "take_lead"]
+__all__ = ["IDLE_IN_TALK", "TURNING", "plain_word", "risky", "take_lead"]
 
+TURNING = frozenset(
+    (
+        *("down", "cut", "half", "halved", "drop", "drops", "dropped", "disappear", "disappears"),
+        *("vanish", "vanished", "stop", "stops", "stopped", "colder", "worse", "rarely", "seldom"),
+        *("barely", "hardly", "without", "under", "below"),
+    )
+)
+"""Words that may turn round how often something is done: with no more or less beside, nothing is offered."""
 # fmt: off
 _ADVERBS = frozenset((
     "absolutely", "actually", "admittedly", "amazingly", "basically", "boldly", "bravely", "calmly",

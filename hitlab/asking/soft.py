@@ -19,6 +19,7 @@ from typing import Any
 from hitlab.asking.numbers import MONTHS, take_counts, take_days, take_places, take_shares, whole
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases import CHASES, HANDS, HARD, HITS, HOMERS, IN_PLAY, SWINGS, TAKES, Rate, vocabulary
+from hitlab.asking.risk import TURNING
 from hitlab.asking.slots import hand_term, mark_names, people_of
 from hitlab.asking.soft_words import CUES, LATER_CUES, PER, RATE, RATE_APART, SITUATION, USUAL
 from hitlab.asking.text import Text, Word
@@ -106,7 +107,7 @@ class Soft:
         clubs = [one.label for value in told for one in value if one.subject == "club"]
         people = [value for value in told if any(one.subject != "club" for one in value)]
         pitching = self.t.has("pitching") or "pitcher" in self.t.values("whose")
-        order = ("pitcher", "hitter") if pitching else ("hitter", "pitcher")
+        order = ("pitcher", "hitter") if pitching or self._own_pitch() else ("hitter", "pitcher")
         if len(people) > 1:
             for kind in order:
                 alike = [found for value in people if (found := people_of(value, kind))]
@@ -130,6 +131,17 @@ class Soft:
             return [], clubs[0], ""
         return ([people_of(told[0], "club")] if clubs else []), "", ""
 
+    def _own_pitch(self) -> bool:
+        """Say whether a kind of pitch is somebody's own: ``her slider``."""
+        words = self.t.words
+        return any(
+            first.text == "<who>"
+            and second.text == "<in>"
+            and second.value[0].startswith("pitch_kind")
+            and re.search(r"['’`]s?$", self.t.said[first.places[-1]])
+            for first, second in zip(words, words[1:], strict=False)
+        )
+
     def _subject(self) -> str:
         if self.whos:
             return self.whos[0][0].subject
@@ -148,6 +160,8 @@ class Soft:
         if len(told) > 1 and (IN_PLAY,) in told and any(rates[0] in (HARD, HITS, HOMERS) for rates in told):
             told.remove((IN_PLAY,))
             pers.append("in_play")
+        if len(told) > 1 and "contact" in pers:
+            told = [rates for rates in told if rates[0].event != "contact"] or told
         if not told and "in_play" in pers:
             told = [(IN_PLAY,)]
         if not told and "swings" in pers:
@@ -222,6 +236,9 @@ class Soft:
         """Say whether enough is told: of whom, and a rate or what settles a kind without one."""
         t = self.t
         if not (self.whos or self.club or t.has("whose", "group", "nobody", "top", "bottom", "spot") or len(self._pair()) == 2):
+            return False
+        compared = ("more", "most", "above", "below", "near", "top", "nobody", "anyone", "league", "otherwise")
+        if not t.has(*compared) and any(word.text in TURNING for word in t.words):
             return False
         if self.whos and t.has("top", "bottom", "leads") and (self.terms or t.has("top", "bottom")):
             return True
@@ -535,7 +552,7 @@ def _take_bare_numbers(t: Text) -> None:
         lambda m: (100 * (whole(m["a"]) or 0) + (0 if m["b"] == "hundred" else whole(m["b"].removeprefix("oh ")) or 0)) / 1000,
     )
     t.take(
-        rf"(?P<a>\d+|(?:{_TENTHS})(?: (?:{_ONE_NINE}))?|{'|'.join(ONES[:19])})((?: [^ ,.;]+){{0,3}}?) (?:in|out of|of|every|per|for every) (?:a |every |each )?(?:hundred|100)",
+        rf"(?P<a>\d+|(?:{_TENTHS})(?: (?:{_ONE_NINE}))?|{'|'.join(ONES[:19])})(?=(?: [^ ,.;<]+){{0,3}} (?:in|out of|of|every|per|for every) (?:a |every |each )?(?:hundred|100) )",
         "value",
         lambda m: (whole(m["a"]) or 0) / 100 or None,
     )
@@ -595,7 +612,10 @@ def _fits(terms: tuple[str, ...]) -> bool:
 
 
 def _clear(question: Question) -> bool:
-    return not question.when or _fits(question.when)
+    """Say whether the situations of a question go together, and its rates are two."""
+    first, second = (question.options.get(name, {}) for name in ("first", "second"))
+    told = [question.when, *(tuple(one["when"]) for one in (first, second) if one.get("when"))]
+    return (not first or first != second) and all(_fits(terms) for terms in told if terms)
 
 
 def _different(questions: Iterator[Question]) -> Iterator[Question]:

@@ -367,8 +367,8 @@ CUES: tuple[tuple[str, str, object], ...] = (
      r"(?:gone|going|went|goes|way|is|are|been|come|came|coming) down(?! (?:swinging|looking|on|to|the|in))|stop(?:s|ped|ping)?|quit(?:s|ting)?|no longer|not anymore|vanish\w*|disappear\w*|dried up|dry up|dries up|halved", "more", -1),
     (r"(?:more|higher|bigger|greater|larger|oftener|likelier)(?: (?:often|frequently|likely|of|times|apt|prone))*|extra|"
      r"(?:go|goes|going|gone|went|is|are|been|way|come|came) up(?= (?:[,.?!<]|since|in|with|against|when|a|to)| $)|(?:rising|risen|rises|rose|climb\w*|jumped|jumping|spik\w*|increas\w*|soar\w*|skyrocket\w*|shot up)(?: up)?|start(?:ed|s)? (?=<|to|hitting|missing|chasing|swinging|striking|walking|making)", "more", 1),
-    (r"(?:harder|above|over|north of|exceeds?)(?= <league>| that|)", "more", 1),
-    (r"(?:below|under|beneath|south of|short of)(?= <league>| that| it|)", "more", -1),
+    (r"harder|(?:above|over|north of|exceeds?)(?= <league>| that )", "more", 1),
+    (r"(?:below|under|beneath|south of|short of)(?= <league>| that | it )", "more", -1),
     (r"(?:better|stronger|improv\w*|sharper|superior|nicer|upgrade|a step up|tougher|waking up|woke up|woken up|picked (?:it )?up|turned (?:it|things) around|"
      r"figured (?:it|something|things) out|come (?:alive|around))", "better", 1),
     (r"(?:worse|poorer|weaker|slipp\w*|regress\w*|lost (?:it|something)|step down|backslid\w*|struggling (?:since|more)|drop off|off a cliff)", "better", -1),
