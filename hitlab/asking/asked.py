@@ -54,8 +54,8 @@ class Asked(Result):
     text
         The sentence.
     readings
-        The question that it asks; several where the choice is the user's; none where it was not understood
-        or was refused.
+        The question that it asks; several where the choice is the user's, or can be asked in its place; none
+        where it was not understood and nothing is offered.
     asks
         What is asked back; empty where nothing is.
     why
@@ -320,11 +320,16 @@ def _understand(sentence: str, known: Known) -> Asked:
     return _in_pieces(asked, known)
 
 
-_OPEN = re.compile(r"(?:more often )?than whom|what (?:is said )?of it|what is said|this (?:names|says) more than one|which of the situ")
-_PARTLY = re.compile(r".*would play no part")
+_OPEN = re.compile(
+    r"(?:more often )?than whom|what (?:is said )?of it|what is said|this names more than one|"
+    r"which of the situations"
+)
 """What is asked back where a sentence leaves open what is said: all that may be meant is offered."""
+_PARTLY = re.compile(r".*would play no part")
 _NOTHING = "nothing in it names"
-_HARD_WHY = re.compile(r"nothing was said|there (?:are|is) |it is longer|the table's games|this table|situations and days|no day")
+_HARD_WHY = re.compile(
+    r"nothing was said|there (?:are|is) |it is longer|the table's games|this table|situations and days|no day"
+)
 """Refusals beside which nothing is offered: of the whole sentence, or of what the table lacks."""
 _CLAUSE = re.compile(r"(?<=[.,!?;:–—…])\s+|\s+[–—-]\s+")
 _OF_HIM = re.compile(r"\b(off|against|from|to) (?:him|her)\b")
@@ -388,7 +393,8 @@ def _with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
         return asked
     if asked.why:
         return _refused_with_nearest(asked, sentence, known)
-    near = [one for one in Soft(sentence, known).questions() if not lacking([one], known)]
+    soft = Soft(sentence, known)
+    near = [one for one in soft.questions() if not lacking([one], known)]
     told = asked.choices
     agreed = bool(near) and _key(near[0]) in map(_key, told)
     precise = not _OPEN.match(asked.asks) and (agreed or not _PARTLY.match(asked.asks))
@@ -399,8 +405,17 @@ def _with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
         return asked
     if len(both) == 1:
         return replace(asked, nearest=both[0], guessed=True)
-    asks = asked.asks if asked.choices else differing(*both[:2]) or asked.asks
+    asks = asked.asks
+    if not told:
+        asks = differing(*both[:2]) or asks
+        asks += _leaving(soft)
     return replace(asked, asks=asks, readings=tuple(both), nearest=None, guessed=not asked.choices)
+
+
+def _leaving(soft: Soft) -> str:
+    """Say which words play no part in what is offered; empty where all that are left change nothing."""
+    left = soft.left[:6]
+    return f" What is offered leaves out {', '.join(f'“{one}”' for one in left)}." if left else ""
 
 
 def _refused_with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
@@ -408,7 +423,11 @@ def _refused_with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     if asked.choices or _HARD_WHY.match(asked.why):
         return asked
     unknown = asked.why.startswith(_NOTHING)
-    clauses = [sentence] if unknown or asked.why in MANNERS_OF_SPEAKING else [part for part in _CLAUSE.split(sentence) if not limit_of(part, known)]
+    clauses = (
+        [sentence]
+        if unknown or asked.why in MANNERS_OF_SPEAKING
+        else [part for part in _CLAUSE.split(sentence) if not limit_of(part, known)]
+    )
     rest = ", ".join(clauses)
     if not rest.strip() or (not unknown and not named_in(rest, known)):
         return asked
@@ -419,7 +438,7 @@ def _refused_with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     if not unknown:
         return replace(asked, readings=tuple(near)) if len(near) > 1 else replace(asked, nearest=near[0])
     asks = differing(*near[:2]) if len(near) > 1 else ""
-    asks = asks or "is it one of these?"
+    asks = (asks or "is it one of these?") + _leaving(soft)
     back = replace(asked, why="", asks=asks, guessed=True)
     return replace(back, readings=tuple(near)) if len(near) > 1 else replace(back, nearest=near[0])
 

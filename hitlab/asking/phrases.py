@@ -506,7 +506,8 @@ KINDS_OF_CLAIM: tuple[tuple[str, str], ...] = (
         "",
     ),
     (
-        r"(?:a )?(?:different|new|changed) (?:hitter|man|woman|player|pitcher|club|team)|changed as a hitter",
+        r"(?:a )?(?:different|new|changed) (?:hitter|man|woman|player|pitcher|club|team)|"
+        r"changed as a hitter",
         "different",
     ),
     (r"lately|recently|of late|these days|nowadays", "lately"),
@@ -627,6 +628,15 @@ SPOTS: tuple[tuple[str, str], ...] = (
 )
 """The last half inning: who should bat."""
 
+_NO_RATE = "that is not one of the rates that these claims are about"
+_MADE_OF = (
+    "what a hitter is made of is no count of pitches; a rate in a situation is (runner on second or third, "
+    "two "
+    "strikes)"
+)
+_LUCK = "whether somebody was treated unfairly, or was lucky, is no count of pitches; a rate and its "
+"chance can be asked"
+_HONOURS = "wins, runs and honours are not what these claims count; a rate can be asked"
 ONE_SEASON = (
     "this table holds one season; give the earlier one to a claim of the kind `more` in Python (before=)"
 )
@@ -655,10 +665,12 @@ LIMITS: tuple[tuple[str, str], ...] = (
         r"bunting|sacrifices?|stolen|double plays?|triples?|deserves?|born for|born to|"
         r"big moments?|"
         r"moment|destiny|overrated|underrated|anthem|prettiest|prettier|ugly|pretty swing",
-        "that is not one of the rates that these claims are about",
+        _NO_RATE,
     ),
     (
-        r"(?:sore|injur(?:y|ed|ies)|hurt|hurting|wrist|knee|(?<!(?:on|of) the )(?<!on his )(?<!on her )(?<!off the )(?<!off his )(?<!off her )(?<!off their )shoulders?|"
+        r"(?:sore|injur(?:y|ed|ies)|hurt|hurting|wrist|knee|(?<!(?:on|"
+        r"of) the )(?<!on his )(?<!on her )(?<!off the )(?<!off his )(?<!off her )(?<!off their "
+        r")shoulders?|"
         r"hamstring|elbow|ankle|groin|concussion|surgery|sprain(?:s|ed)?|"
         r"banged up|playing through pain|"
         r"rehab(?:bing)?|healthy)",
@@ -668,9 +680,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         r"(?:clutch|heart|guts|character|leader(?:ship)?|winner|grit|gritty|confidence|confident|"
         r"nervous|nerves|choke[sd]?|"
         r"mental(?:ly)?|toughness|pressure|swagger|gamer|loves|hates|afraid|scared|hungry|focused)",
-        "what a hitter is made of is no count of pitches; a rate in a situation is (runner on "
-        "second or third, two "
-        "strikes)",
+        _MADE_OF,
     ),
     (
         r"(?:contracts?|salar(?:y|ies)|wages?|bonus(?:es)?|scholarships?|sponsors?|tickets?|attendance|"
@@ -678,7 +688,8 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "pay is not in a table of pitches",
     ),
     (
-        r"(?:trade[ds]?|trading|deadline|signed?|waivers?|draft(?:ed)?|roster|(?<!in the )(?<!in this )lineup|(?<!off the )bench(?:ed)?|"
+        r"(?:trade[ds]?|trading|deadline|signed?|waivers?|draft(?:ed)?|roster|"
+        r"(?<!in the )(?<!in this )lineup|(?<!off the )bench(?:ed)?|"
         r"promot(?:e|ed)|manager|front office)",
         "what a club does with its hitters is not in a table of pitches",
     ),
@@ -688,8 +699,10 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "what a hitter has in mind is not in a table of pitches",
     ),
     (
-        r"(?:(?<!i )(?<!we )(?<!you )will(?! not)(?! (?:he|she|they|it) [,.?])|(?<!i am )(?<!we are )(?<!you "
-        r"are )going to|gonna|tomorrow|(?<!hill )(?<!mound )(?<!here )(?<!out there )tonight|next (?:week|month|year|season|game|monday|"
+        r"(?:(?<!i )(?<!we )(?<!you )will(?! not)(?! (?:he|she|they|it) [,.?])|"
+        r"(?<!i am )(?<!we are )(?<!you "
+        r"are )going to|gonna|tomorrow|(?<!hill )(?<!mound )(?<!here )(?<!out there )tonight|next (?:week|"
+        r"month|year|season|game|monday|"
         r"tuesday|wednesday|thursday|"
         r"friday|saturday|sunday|series)|upcoming|by the end of|on pace|pennant|playoffs?|"
         r"forecast|predict(?:s|ed)?)",
@@ -719,14 +732,12 @@ LIMITS: tuple[tuple[str, str], ...] = (
     (
         r"(?:umpires?|umps?|calls go|robbed|raw deal|strike zone judgment|cheat(?:s|ed|ing)?|"
         r"unlucky|lucky|luck)",
-        (
-            "whether somebody was treated unfairly, or was lucky, is no count of pitches; a rate and "
-            "its chance can be asked"
-        ),
+        _LUCK,
     ),
     (
         r"(?:batting practice|in (?:the )?(?:cages?|bullpen|practice)|"
-        r"weather|cold (?:out|outside|air|nights?|days?)|(?:it is|gets|beer) cold|hot (?:nights?|days?|out)|warm|wind(?:y)?|rain(?:y|ing)?|temperature|humid|sun(?:shine)?|day "
+        r"weather|cold (?:out|outside|air|nights?|days?)|(?:it is|gets|beer) cold|hot (?:nights?|days?|"
+        r"out)|warm|wind(?:y)?|rain(?:y|ing)?|temperature|humid|sun(?:shine)?|day "
         r"games?|night games?|under the lights|at home|on the road|"
         r"road games?|home games?|ballparks?|this park|indoors|dome|turf|altitude)",
         "weather, hour and place of a game are not in a table of pitches",
@@ -750,26 +761,24 @@ LIMITS: tuple[tuple[str, str], ...] = (
     (
         r"(?:win(?:s|ning)?|won|lose(?:s)?|lost|losing|runs? batted in|rbis?|runs scored|scores|"
         r"scored|standings|championship|title|valuable|mvp|hall of fame|all star)",
-        "wins, runs and honours are not what these claims count; a rate can be asked",
+        _HONOURS,
     ),
     (
         r"(?:exit (?:speed|velocity|velo)|launch angle|feet|distance|farther|farthest|longest|"
-        r"spray|pulls (?:it|the|more|everything)|pulled|ball carr(?:y|ies)|opposite field|the other way|ground balls?|"
+        r"spray|pulls (?:it|the|more|everything)|pulled|ball carr(?:y|ies)|opposite field|the other way|"
+        r"ground balls?|"
         r"fly balls?|line drives?|pop(?:s)? (?:up|ups)|grounders?|on base percentage|slugging|ops|"
         r"run value|total bases|extra base)",
         "that quantity is not one of the rates that these claims are about",
     ),
     (
-        r"(?:bat flip|uniform|haircut|hair|smile|handsome|tall|strong arm|(?:too|so|years?|is) old|older|oldest|young(?! <who>)|age)",
+        r"(?:bat flip|uniform|haircut|hair|smile|handsome|tall|strong arm|(?:too|so|years?|is) old|older|"
+        r"oldest|young(?! <who>)|age)",
         "this is not in a table of pitches",
     ),
 )
 """What cannot be asked of a table of pitches, and the plain reason."""
-MANNERS_OF_SPEAKING = frozenset(
-    why
-    for _, why in LIMITS
-    if why.startswith(("whether somebody was", "what a hitter is made", "wins, runs", "that is not one"))
-)
+MANNERS_OF_SPEAKING = frozenset((_NO_RATE, _MADE_OF, _LUCK, _HONOURS))
 """Reasons whose words (luck, clutch, a winner, ugly) are often only talk: the rate beside them is offered."""
 
 SETTING_ASIDE: tuple[str, ...] = (

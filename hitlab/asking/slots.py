@@ -25,6 +25,11 @@ _PITCHING = re.compile(
 _PITCHER = re.compile(r"(?<!handed) pitchers? ")
 
 _SEES = r"(?:sees?|saw|faces?|faced|gets?|got|is thrown|was thrown|has (?:seen|faced|gotten|been thrown))"
+_TOLD_TO = (
+    r"i (?:would |will |can )?(?:show|tell|say|shout|swear|repeat|teach|sing|send) (?:it|that|this|so) to "
+    r"(?:(?:the|my|his|her|any|every|all) )*[a-z]+(?=(?: [,.;:!?])| $)"
+)
+"""To whom somebody would say it, which is no situation: "I'd tell that to lefties"."""
 _NEVER = r"can not|could not|never|does not|do not|can never"
 _HEDGES = r"(?:more|less) or (?:more|less)|perhaps|maybe|probably|likely|surely|certainly|definitely"
 
@@ -76,6 +81,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     """Find the slots of a sentence; the text is used up."""
     slots = Slots(text)
     mark_names(text, known)
+    text.leave(_TOLD_TO)
     reword(text)
     slots.aside = take_lead(text)
     line = text.line()

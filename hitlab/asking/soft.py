@@ -1,9 +1,8 @@
 """The questions nearest to a sentence: made of slots that are found softly, each on its own, and scored.
 
 Who, what rate, of what, where, since when, how many, compared with whom, and whether more or less: each is
-looked for by the words of the trade wherever they stand (``hitlab/asking/soft_words.py``), and each kind of
-question is scored by what speaks for it. The best are offered, never read: what plays no part in the first
-is said.
+looked for by the words of the trade wherever they stand (``soft_rates``, ``soft_cues``), and each kind of
+question is scored by what speaks for it. The best are offered, never read.
 """
 
 from __future__ import annotations
@@ -12,24 +11,22 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field, replace
 from datetime import datetime, timedelta
-from itertools import islice, product
+from itertools import islice, pairwise, product
 from operator import itemgetter
 from typing import Any
 
-from hitlab.asking.numbers import MONTHS, take_counts, take_days, take_places, take_shares, whole
 from hitlab.asking.people import Known, Person
-from hitlab.asking.phrases import CHASES, HANDS, HARD, HITS, HOMERS, IN_PLAY, SWINGS, TAKES, Rate, vocabulary
-from hitlab.asking.risk import TURNING
-from hitlab.asking.slots import hand_term, mark_names, people_of
-from hitlab.asking.soft_words import CUES, LATER_CUES, PER, RATE, RATE_APART, SITUATION, USUAL
-from hitlab.asking.text import Text, Word
+from hitlab.asking.phrases import FILLERS, HARD, HITS, HOMERS, IN_PLAY, SWINGS, Rate
+from hitlab.asking.risk import IDLE_IN_TALK, TURNING
+from hitlab.asking.slots import hand_term, people_of
+from hitlab.asking.soft_marks import marked
+from hitlab.asking.soft_rates import USUAL
 from hitlab.claims.question import Question
 from hitlab.counting.events import fitting_denominators, rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
-from hitlab.spoken import ONES, TENS
 
 __all__ = ["ENOUGH", "Soft", "differing"]
 
@@ -37,26 +34,20 @@ ENOUGH = 3
 """Choices; who has to read more of them says it in other words sooner."""
 _LESS = {"who": 0.5, "rate": 0.6, "per": 0.9, "direction": 1.1}
 _RESPONSES = {"whiffs": "whiff", "hard": "hard", "swings": "swing", "takes": "take"}
-_EARLY = next(n for n, row in enumerate(CUES) if row[1] == "more")
-_CHASING = [row for row in RATE if row[1] == (CHASES,)]
-_WORDS = vocabulary()
-_FUZZY = 85
-_TENTHS = "|".join(TENS)
-_ONE_NINE = "|".join(ONES[:9])
-_SHORT = (
-    (r"lh[hb]s?", "left handed hitters"),
-    (r"rh[hb]s?", "right handed hitters"),
-    (r"lhps?", "left handed pitchers"),
-    (r"rhps?", "right handed pitchers"),
-    (r"w|wit", "with"),
-    (r"(?:rn|atm)", "lately"),
+_IDLE = FILLERS | IDLE_IN_TALK
+_AND_SO = re.compile(
+    r" (?:also|same|too|<gotogether>|(?:<group>|ones|guys|hitters|those) <whose> .* (?:also|are) )"
 )
-"""What is typed in a hurry."""
-_AND_SO = re.compile(r" (?:also|same|too|<gotogether>|(?:<group>|ones|guys|hitters|those) <whose> .* (?:also|are) )")
-_OF_THEM = re.compile(r" (?:<hand>|<group>|hitters|batters) (?:[^ ,.;]+ ){0,4}?<(?:better|good|best)> (?:[^ ,.;]+ ){0,3}?(?:against|off) <who> ")
-_DONE_TO = re.compile(r"(?:^ |[,.;:] )(?:the |a )?<(?:in|hand)> (?:[^ ,.;:<]+ ){0,2}<(?:good|rate)> (?:[^ ,.;:<]+ ){0,2}<who> ")
+_OF_THEM = re.compile(
+    r" (?:<hand>|<group>|hitters|batters) (?:[^ ,.;]+ ){0,4}?<(?:better|good|best)> (?:[^ ,.;]+ ){0,3}?"
+    r"(?:against|off) <who> "
+)
+"""Of a pitcher: it is the hitters who are said to do better."""
+_DONE_TO = re.compile(
+    r"(?:^ |[,.;:] )(?:the |a )?<(?:in|hand)> (?:[^ ,.;:<]+ ){0,2}<(?:good|"
+    r"rate)> (?:[^ ,.;:<]+ ){0,2}<who> "
+)
 """A pitch or a hand is said to do it to somebody: "sliders own her"."""
-_MONTH = "|".join(MONTHS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,28 +59,12 @@ class _Way:
     options: dict[str, Any] = field(default_factory=dict)
 
 
-class _Marked(Text):
-    """A text in which names stay where they stand, whatever is taken around them."""
-
-    __slots__ = ()
-
-    def _replace(self, spans: list[tuple[int, int]], mark: str, value: Any) -> None:
-        names = [word for word in self.words if word.text == "<who>"]
-        super()._replace(spans, mark, value)
-        if sum(word.text == "<who>" for word in self.words) < len(names):
-            kept = [word for word in names if not any(word is one for one in self.words)]
-            self.words = sorted((*self.words, *kept), key=lambda word: word.at)
-
-
 class Soft:
     """What one sentence may ask."""
 
     def __init__(self, sentence: str, known: Known) -> None:
         self.known = known
-        self.t = t = _Marked.of(sentence)
-        mark_names(t, known)
-        self.slipped = _mark_slips(t, known)
-        _read(t, known)
+        self.t = marked(sentence, known)
         self.whos, self.club, self.pitcher = self._named()
         self.subject = self._subject()
         self.rates = self._rates()
@@ -119,13 +94,17 @@ class Soft:
         if people:
             ordered = tuple(one for kind in order for one in people_of(people[0], kind))
             own = tuple(one for one in ordered if one.club in clubs)
-            among = own and not re.search(r" <who> (?:of|from|on) (?:the )?<who> ", self.t.line())
-            return [own or ordered], clubs[0] if among else "", ""
+            within = bool(own) and not re.search(r" <who> (?:of|from|on) (?:the )?<who> ", self.t.line())
+            return [own or ordered], clubs[0] if within else "", ""
         if len(clubs) > 1:
             return [people_of(value, "club") for value in told][:2], "", ""
         among = clubs and (
             self.t.has("whose", "top", "bottom", "most", "best", "ownclub", "anyone", "nobody")
-            and re.search(r" (?:on|of|for|among|from|in|wears?|which|what|<leads>|<top>|<bottom>) (?:the |a |our |my |all )*<who> ", self.t.line())
+            and re.search(
+                r" (?:on|of|for|among|from|in|wears?|which|what|<leads>|<top>|<bottom>) (?:the |a |our |"
+                r"my |all )*<who> ",
+                self.t.line(),
+            )
         )
         if among and not {"club"} & set(self.t.values("whose")):
             return [], clubs[0], ""
@@ -139,13 +118,15 @@ class Soft:
             and second.text == "<in>"
             and second.value[0].startswith("pitch_kind")
             and re.search(r"['’`]s?$", self.t.said[first.places[-1]])
-            for first, second in zip(words, words[1:], strict=False)
+            for first, second in pairwise(words)
         )
 
     def _subject(self) -> str:
         if self.whos:
             return self.whos[0][0].subject
-        return next(iter([*self.t.values("whose"), *(one for one in self.t.values("group") if one)]), "hitter")
+        return next(
+            iter([*self.t.values("whose"), *(one for one in self.t.values("group") if one)]), "hitter"
+        )
 
     def _rates(self) -> list[tuple[float, Rate]]:
         """Return what may be done so often, each with what it is less likely by than the first."""
@@ -171,7 +152,9 @@ class Soft:
             for k, rate in enumerate(rates):
                 cost = _LESS["rate"] * (n + k)
                 base = _base(rate)
-                fits = [per for per in pers if per != base and per in fitting_denominators(base, Conventions())]
+                fits = [
+                    per for per in pers if per != base and per in fitting_denominators(base, Conventions())
+                ]
                 fits = [per for per in fits if per != rate.per]
                 if pers and not fits and rate.per not in pers and base not in pers:
                     cost += _LESS["per"] - 0.2  # It has no share of what is named.
@@ -198,8 +181,9 @@ class Soft:
         for word in words:
             told = (hand_term(word.value, self.subject),) if word.text == "<hand>" else word.value
             told = tuple(_count_of(term, self.subject) for term in told)
-            if told[0].startswith("bases=") and ("runner on second or third" in terms or any(
-                term.startswith("bases=") for term in terms)):
+            if told[0].startswith("bases=") and (
+                "runner on second or third" in terms or any(term.startswith("bases=") for term in terms)
+            ):
                 continue
             if told == ("runner on second or third",):
                 terms = [term for term in terms if not term.startswith("bases=")]
@@ -235,17 +219,53 @@ class Soft:
     def _tells(self) -> bool:
         """Say whether enough is told: of whom, and a rate or what settles a kind without one."""
         t = self.t
-        if not (self.whos or self.club or t.has("whose", "group", "nobody", "top", "bottom", "spot") or len(self._pair()) == 2):
+        if not (
+            self.whos
+            or self.club
+            or t.has("whose", "group", "nobody", "top", "bottom", "spot")
+            or len(self._pair()) == 2
+        ):
             return False
-        compared = ("more", "most", "above", "below", "near", "top", "nobody", "anyone", "league", "otherwise")
+        compared = (
+            "more",
+            "most",
+            "above",
+            "below",
+            "near",
+            "top",
+            "nobody",
+            "anyone",
+            "league",
+            "otherwise",
+        )
         if not t.has(*compared) and any(word.text in TURNING for word in t.words):
             return False
         if self.whos and t.has("top", "bottom", "leads") and (self.terms or t.has("top", "bottom")):
             return True
         if self._spots():
             return True
-        return t.has("rate", "hot", "cold", "steady", "spot", "above", "below", "near", "better", "best", "good",
-                     "after", "different", "per") or bool(t.has("more", "most") and self.since)
+        return t.has(
+            "rate",
+            "hot",
+            "cold",
+            "steady",
+            "spot",
+            "above",
+            "below",
+            "near",
+            "better",
+            "best",
+            "good",
+            "after",
+            "different",
+            "per",
+        ) or bool(t.has("more", "most") and self.since)
+
+    @property
+    def left(self) -> list[str]:
+        """The words, as they were typed, that no table explains and that may carry meaning."""
+        words = [word for word in self.t.words if word.text.isalnum() and word.text not in _IDLE]
+        return list(dict.fromkeys(self.t.typed(word) for word in words))
 
     @property
     def plain(self) -> bool:
@@ -253,7 +273,19 @@ class Soft:
         t = self.t
         named = any(rates != (HITS, HARD) for rates in t.values("rate")) or t.has("hot", "steady")
         compared = t.has(
-            *("more", "most", "nobody", "anyone", "league", "above", "below", "near", "otherwise", "top", "bottom"),
+            *(
+                "more",
+                "most",
+                "nobody",
+                "anyone",
+                "league",
+                "above",
+                "below",
+                "near",
+                "otherwise",
+                "top",
+                "bottom",
+            ),
             *("hot", "steady", "leads", "best", "better", "after", "next"),
         )
         return (named and bool(compared or self.terms or self.since)) or len(self._spots()) > 0
@@ -277,9 +309,17 @@ class Soft:
         if two and self.subject == self.whos[1][0].subject:
             ways.append(_Way(4.4 if t.has("than", "or", "more", "better", "most", "best") else 3.6, "ahead"))
         if not self.whos and not self.club and len({r["event"] for r in self._pair()}) == 2:
-            ways.append(_Way(3.9 + t.has("gotogether") + 0.8 * bool(_AND_SO.search(t.line())) - 1.5 * t.has("most", "best", "nobody", "top"), "together"))
-        if t.has("hot", "cold") and one:
-            ways.append(_Way((4.4 if t.has("hot") else 2.6) - 1.9 * bool(self.until) - 0.9 * bool(self.since), "hot"))
+            ways.append(
+                _Way(
+                    3.9
+                    + t.has("gotogether")
+                    + 0.8 * bool(_AND_SO.search(t.line()))
+                    - 1.5 * t.has("most", "best", "nobody", "top"),
+                    "together",
+                )
+            )
+        if t.has("hot") and one:
+            ways.append(_Way(4.4 - 1.9 * bool(self.until) - 0.9 * bool(self.since), "hot"))
         elif t.has("lately", "stretch") and one and not self.since:
             ways.append(_Way(2.3 + 0.8 * said, "hot"))
         if t.has("steady") and one:
@@ -292,7 +332,9 @@ class Soft:
         if self.terms and not two:
             likely = 2.1 + 1.9 * t.has("otherwise") + 1.0 * said + 0.6 * t.has("different", "than")
             likely -= 1.6 * t.has("nobody", "anyone", "league", "leads", "most")
-            likely -= 1.5 * ({"outside the zone", "in the zone"} >= set(self.terms) and not t.has("otherwise"))
+            likely -= 1.5 * (
+                {"outside the zone", "in the zone"} >= set(self.terms) and not t.has("otherwise")
+            )
             ways.append(_Way(likely, "split"))
         if t.has("league") and self.whos and not two:
             ways.append(_Way(3.8, "above", {"value": "league"}))
@@ -316,7 +358,12 @@ class Soft:
         return None
 
     def _places(self) -> list[tuple[int, bool]]:
-        told = [(n, turned) for mark, turned in (("top", False), ("bottom", True)) for n in self.t.values(mark) if n]
+        told = [
+            (n, turned)
+            for mark, turned in (("top", False), ("bottom", True))
+            for n in self.t.values(mark)
+            if n
+        ]
         told += [(n, False) for n in self.t.values("place")]
         return told + [(n + k, False) for n in self.t.values("onlyn") if self.whos for k in (1, 0)]
 
@@ -333,7 +380,9 @@ class Soft:
                 (found[-1][1] if found else before).extend(told)
             elif word.text == "<per>" and found:
                 rate, terms = found[-1]
-                if word.value != rate.event and word.value in fitting_denominators(_base(rate), Conventions()):
+                if word.value != rate.event and word.value in fitting_denominators(
+                    _base(rate), Conventions()
+                ):
                     found[-1] = replace(rate, per=word.value), terms
         if len(found) > 2 and found[0][0].event == "hits":
             found = found[1:]
@@ -341,14 +390,20 @@ class Soft:
 
     def _responses(self) -> Iterator[tuple[float, dict[str, Any]]]:
         """Return what may follow a miss, with whether more or less of it is said where that is not usual."""
-        told = [_RESPONSES[rate.event] for _, rate in self.rates if rate.event in _RESPONSES and self.t.has("rate")]
+        told = [
+            _RESPONSES[rate.event]
+            for _, rate in self.rates
+            if rate.event in _RESPONSES and self.t.has("rate")
+        ]
         told = list(dict.fromkeys(told)) or ["whiff"]
         if "whiff" not in told or (len(told) > 1 and not self.t.has("after")):
             told = [*(one for one in told if one != "whiff"), "whiff"]
-        more = [sign for sign in self.t.values("more")] or ([-1] if self.t.has("deny", "learns") else [])
+        more = self.t.values("more") or ([-1] if self.t.has("deny", "learns") else [])
         for n, response in enumerate(told):
             usual = -1 if response in ("whiff", "swing") else 1
-            signs = list(dict.fromkeys([*(more or [usual if self.t.has("learns", "deny") else 1]), usual, -usual]))
+            signs = list(
+                dict.fromkeys([*(more or [usual if self.t.has("learns", "deny") else 1]), usual, -usual])
+            )
             for k, sign in enumerate(signs):
                 options: dict[str, Any] = {} if response == "whiff" else {"response": response}
                 if sign != usual:
@@ -373,9 +428,14 @@ class Soft:
     def _signs(self, rate: Rate, kind: str) -> list[int]:
         """Return the directions that may be meant, the likeliest first."""
         t = self.t
-        good = (-1 if rate.luckless else 1) * (-1 if self.subject == "pitcher" and not _OF_THEM.search(t.line()) else 1)
-        marks = ("most", "more", "best", "better", "good") if kind in ("leads", "top") else (
-            "more", "most", "better", "best", "good")
+        good = (-1 if rate.luckless else 1) * (
+            -1 if self.subject == "pitcher" and not _OF_THEM.search(t.line()) else 1
+        )
+        marks = (
+            ("most", "more", "best", "better", "good")
+            if kind in ("leads", "top")
+            else ("more", "most", "better", "best", "good")
+        )
         for mark in marks:
             said = t.values(mark)
             if said and mark in ("more", "most"):
@@ -385,7 +445,11 @@ class Soft:
                 sign = good * said[0]
                 break
         else:
-            sign = -1 if re.search(r" <deny> (?:[^ ,.]+ ){0,4}<rate> ", t.line()) and not t.has("nobody", "anyone") else 1
+            sign = (
+                -1
+                if re.search(r" <deny> (?:[^ ,.]+ ){0,4}<rate> ", t.line()) and not t.has("nobody", "anyone")
+                else 1
+            )
             if t.has("cold"):
                 sign = -good
             elif t.has("top") and rate.luckless and not t.has("rate"):
@@ -459,7 +523,9 @@ class Soft:
         elif way.kind in ("more", "split") and self.t.has("different"):
             told["direction"] = "either"
             yield 0.0, Question(**told)
-        others: tuple[Person | None, ...] = people_of(self.whos[1], subject) if way.kind == "ahead" else (None,)
+        others: tuple[Person | None, ...] = (
+            people_of(self.whos[1], subject) if way.kind == "ahead" else (None,)
+        )
         for (n, other), (k, sign) in product(enumerate(others), enumerate(signs)):
             if other is not None:
                 told["options"] = {"other": other.label}
@@ -467,131 +533,11 @@ class Soft:
             yield _LESS["who"] * n + _LESS["direction"] * k, Question(**told)
 
 
-def _read(t: Text, known: Known) -> None:
-    """Put marks in the place of all that the tables know."""
-    t.take(r"(?:get|gets|getting|got)(?= hit (?:hard|less|more))|(?:allow\w*|giv\w* up|surrender\w*|induc\w*|generat\w*|serv\w* up|yield\w*|"
-           r"on the (?:mound|hill|bump|slab)|pitching|throwing|pitches to|misses bats)(?= )", "pitching")
-    t.reword(r"(?:nobody|no one|none|no|0) (?:outs?|away|down)(?= )", "no outs")
-    t.reword(r"(?:nobody|no one|none|no runners|no men) (?:is |are )?(?:on|aboard)(?! (?:the|this|that|my|our|his|her|a|any|<who>) )(?= )", "bases empty")
-    t.reword(r"give or take(?! (?:\d|a|one|two|three|five))|(?:hot|spicy|bold|my) take|set your watch(?= )|set (?:his|her|a) watch|bar none|hands down", "")
-    t.reword(r"you could by(?= <who>)|you can by(?= <who>)", "steady")
-    t.reword(r"second to none", "number one")
-    t.reword(r"some percent|odd percent", "percent")
-    t.reword(rf"(?:after|from) (?=(?:the )?(?:\d\d?(?:st|nd|rd|th)? (?:of )?)?(?:{_MONTH}) )", "since ")
-    t.reword(rf"before (?=(?:the )?(?:\d\d?(?:st|nd|rd|th)? (?:of )?)?(?:{_MONTH}) \d)", "before , since ")
-    t.reword(rf"since (?:the |calendar |page |flipped |turned |rolled |switched |changed |over |to |into |we |hit )+(?=(?:{_MONTH}) )", "since ")
-    t.reword(rf"since (?:(?!the |late |mid |early |middle |end |start |beginning |of )[a-z]+ ){{1,4}}(?=(?:{_MONTH}) )", "since ")
-    t.reword(r"half (?:a )?dozen", "six")
-    t.reword(r"thru", "through")
-    for typed, meant in _SHORT:
-        t.reword(typed, meant)
-    for n, balls in enumerate(("(?:oh|zero|no|0)", "(?:one|1)", "(?:two|2)", "(?:three|3)")):
-        for k, strikes in enumerate(("(?:oh|zero|no|nothing|0)", "(?:one|1)", "(?:two|2)")):
-            t.reword(rf"{balls} balls? (?:and )?{strikes} strikes?|{balls} and {strikes}(?= (?:[,.?!<]|counts?|pitch|he|she)| $)", f"{n}-{k}")
-    t.reword(r"dozen", "twelve")
-    t.reword(r"pct", "percent")
-    t.reword(r"every other pitch", "half the pitches")
-    t.reword(r"(one|two|1|2|no|nobody) (?:gone|dead|retired)", r"\1 outs")
-    t.reword(r"(?:standing|parked|perched|sitting|dancing|leading off) on (?=first|second|third)", "on ")
-    for pattern, rates in RATE_APART:
-        t.take(pattern, "rate", rates)
-    t.take(r"(make|makes|get|gets|fool|fools) <who> (?:to )?(miss|whiff|swing and miss|swing through one|badly)", "after")
-    t.reword(rf"(?:through|all through|for|throughout|over) (?:the )?(?:whole |entire )?(?:month of )?(?=(?:{_MONTH}) )", "in ")
-    t.reword(r"(left|right)hand(ed|ers?|er)", r"\1 hand\2")
-    take_days(t, known.days)
-    for pattern, mark, value in CUES[:_EARLY]:
-        if mark in ("after", "learns", "spot", "ninth"):
-            t.take(pattern, mark, value)
-    t.reword(r"(?:a )?(\d\d\d)(?= (?:hitter|bat|clip|with|against|since|on|this)|(?: [,.?!])| $)", r"0.\1")
-    t.take(r"(half|a third|a quarter|two thirds|three quarters)(?= (?:his|her|their|the|those|that|all|what|everything|swings|pitches) )|"
-           r"(?:(?<=under )|(?<=below )|(?<=least )|(?<=almost )|(?<=nearly )|(?<=close to ))(?:a )?(half|third|quarter)(?= )", "value",
-           lambda m: {"half": 0.5, "a third": 1 / 3, "a quarter": 0.25, "third": 1 / 3, "quarter": 0.25,
-                      "two thirds": 2 / 3, "three quarters": 0.75}[m[1] or m[2]])
-    take_places(t)
-    t.take(r"(?P<n>two|three|four|five|six|\d)(?= (?:other )?(?:hitters|guys|people|players|batters|pitchers|clubs|teams) [^?!]* than (?:the )?<who> )",
-           "onlyn", lambda m: whole(m["n"]))
-    _take_bare_numbers(t)
-    take_shares(t)
-    for pattern, mark, value in CUES[:_EARLY]:
-        if mark in ("after", "learns", "spot", "ninth"):
-            continue
-        if mark in ("top", "bottom"):
-            t.take(pattern, mark, lambda m: whole(m["n"]))
-        else:
-            t.take(pattern, mark, value)
-    for pattern, rates in _CHASING:
-        t.take(pattern, "rate", rates)
-    for pattern, terms in SITUATION[:1]:
-        t.take(pattern, "in", terms)
-    take_counts(t)
-    t.take(r"(?:with |on |at |down |has |to )(?P<n>three|two|one|3|2|1) balls?(?= (?:[,.?!<]|on|and|than|he|she|more|less)| $)", "in",
-           lambda m: (f"balls={whole(m['n'])}",))
-    for pattern, terms in SITUATION[1:]:
-        t.take(pattern, "in", terms)
-    take_shares(t)
-    for pattern, column, side in HANDS:
-        t.take(pattern, "hand", (column, side))
-    for pattern, per in PER:
-        t.take(pattern, "per", per)
-    for pattern, rates in RATE:
-        t.take(pattern, "rate", rates)
-    if (TAKES,) in t.values("rate"):
-        t.take(r"(?:called )?strikes?", "in", ("in the zone",))
-    for pattern, mark, value in CUES[_EARLY:]:
-        t.take(pattern, mark, value)
-    for pattern, mark, value in LATER_CUES:
-        t.take(pattern, mark, value)
-
-
-def _take_bare_numbers(t: Text) -> None:
-    """Take numbers that leave out what they are: "batting under two fifty", "swing% over thirty"."""
-    t.take(
-        rf"(?P<a>one|two|three|four) (?P<b>hundred|oh (?:{_ONE_NINE})|(?:{_TENTHS})(?: (?:{_ONE_NINE}))?)"
-        r"(?= (?:[,.?!<]|hitter|with|against|since|on|this|from|off|in|for|when|clip)| $)",
-        "average",
-        lambda m: (100 * (whole(m["a"]) or 0) + (0 if m["b"] == "hundred" else whole(m["b"].removeprefix("oh ")) or 0)) / 1000,
-    )
-    t.take(
-        rf"(?P<a>\d+|(?:{_TENTHS})(?: (?:{_ONE_NINE}))?|{'|'.join(ONES[:19])})(?=(?: [^ ,.;<]+){{0,3}} (?:in|out of|of|every|per|for every) (?:a |every |each )?(?:hundred|100) )",
-        "value",
-        lambda m: (whole(m["a"]) or 0) / 100 or None,
-    )
-    t.reword(
-        rf"(over|under|above|below|about|around|near|than|least|roughly|nearly|almost|hits|at) (\d\d|(?:{_TENTHS})(?: (?:{_ONE_NINE}))?)"
-        r"(?= (?:[,.?!]|with|against|since|on|this|from|off|in|for|when)| $)",
-        r"\1 \2 percent",
-    )
-
-
-def _mark_slips(t: Text, known: Known) -> list[str]:
-    """Take words that are nearly a part of a name, and of no other word, for that name."""
-    from rapidfuzz import fuzz, process
-
-    found = []
-    choices = sorted(known.words)
-    for place, word in enumerate(t.words):
-        if word.text.startswith("<") or len(word.text) < 5 or word.text in _WORDS or not word.text.isalpha():
-            continue
-        near = process.extractOne(word.text, choices, scorer=fuzz.ratio, score_cutoff=_FUZZY)
-        if near is None or near[0][0] != word.text[0]:
-            continue
-        people = tuple(known.find(near[0]))
-        if people:
-            t.words[place] = Word("<who>", word.at, people)
-            found.append(word.text)
-    for first, second in zip(t.words, t.words[1:], strict=False):
-        if first.text == second.text == "<who>":
-            both = tuple(one for one in first.value if one in second.value)
-            if both:
-                t.words = [word for word in t.words if word is not second]
-                first.value, first.span = both, (*first.places, *second.places)
-                break
-    return found
-
-
 def _count_of(term: str, subject: str) -> str:
     if subject == "pitcher":
-        return {"ahead in the count": "behind in the count", "behind in the count": "ahead in the count"}.get(term, term)
+        return {"ahead in the count": "behind in the count", "behind in the count": "ahead in the count"}.get(
+            term, term
+        )
     return term
 
 

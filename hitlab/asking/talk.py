@@ -15,7 +15,7 @@ from typing import Any
 
 from hitlab.asking.colloquial import CARRYING, WHETHER
 from hitlab.asking.risk import IDLE_IN_TALK
-from hitlab.asking.text import Text
+from hitlab.asking.text import WITHOUT_APOSTROPHE, Text
 from hitlab.idle_words import WEIGHTY
 from hitlab.names import fold
 
@@ -131,6 +131,7 @@ _DENIED = re.compile(
 """What leaves a question open that is asked as one, and denies what only ends in its mark."""
 _DENIALS = ("not", "no", "never", "nope")
 _WRITTEN_OUT = {
+    **{word: " ".join(parts) for word, parts in WITHOUT_APOSTROPHE.items()},
     **{f"{word}s": f"{word} is" for word in ("that", "it", "what", "there", "here", "he", "she", "who")},
     **{f"{word}ll": f"{word} will" for word in ("you", "they", "he", "she")},
     **{f"{word}d": f"{word} would" for word in ("you", "they", "he")},
@@ -139,9 +140,6 @@ _WRITTEN_OUT = {
     "ill": "i will",
     "id": "i would",
     "im": "i am",
-    "isnt": "is not",
-    "aint": "is not",
-    "dont": "do not",
 }
 """Short forms as sayings have them."""
 _BETTING = re.compile(r"\bbet\b")

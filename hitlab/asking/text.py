@@ -10,7 +10,7 @@ from typing import Any
 
 from hitlab.names import fold
 
-__all__ = ["END", "GAP", "MOST_SPOKEN", "Text", "Word"]
+__all__ = ["END", "GAP", "MOST_SPOKEN", "WITHOUT_APOSTROPHE", "Text", "Word"]
 
 MOST_SPOKEN = 90
 """Words of one sentence; somebody who says more says several things."""
@@ -31,7 +31,7 @@ _ENDINGS = {"ve": "have", "re": "are", "ll": "will", "d": "would", "m": "am"}
 _PRONOUNS = ("it", "he", "she", "that", "there", "who", "what", "how", "here", "nobody", "everybody")
 _WITHOUT_NOT = {"ca": "can", "wo": "will", "ai": "is", "sha": "shall"}
 _SIGNS = {">": ["more", "than"], "<": ["less", "than"], "%": ["percentage"], "+": ["plus"]}
-_BARE = {  # typed without the apostrophe
+WITHOUT_APOSTROPHE = {
     f"{word}nt": (word, "not")
     for word in ("does", "do", "did", "is", "was", "are", "were", "has", "have", "had", "could", "would")
 } | {
@@ -40,6 +40,7 @@ _BARE = {  # typed without the apostrophe
     "wont": ("will", "not"),
     "aint": ("is", "not"),
 }
+"""Denials that are typed without the apostrophe."""
 
 
 @dataclass(slots=True)
@@ -242,6 +243,6 @@ def _plain_words(token: str) -> list[str]:
         return [head, "is"] if head in _PRONOUNS else fold(head).split()
     if quote and tail in _ENDINGS:
         return [*fold(head).split(), _ENDINGS[tail]]
-    if plain in _BARE:
-        return list(_BARE[plain])
+    if plain in WITHOUT_APOSTROPHE:
+        return list(WITHOUT_APOSTROPHE[plain])
     return fold(token).split()

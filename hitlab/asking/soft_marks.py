@@ -1,0 +1,235 @@
+"""A sentence with marks in the place of all that the soft tables know, each slot looked for on its own."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import Any
+
+from hitlab.asking.numbers import MONTHS, take_counts, take_days, take_places, take_shares, whole
+from hitlab.asking.people import Known
+from hitlab.asking.phrases import CHASES, HANDS, TAKES, vocabulary
+from hitlab.asking.slots import mark_names
+from hitlab.asking.soft_cues import CUES, LATER_CUES, SITUATION
+from hitlab.asking.soft_rates import PER, RATE, RATE_APART
+from hitlab.asking.text import Text, Word
+from hitlab.spoken import ONES, TENS
+
+__all__ = ["marked"]
+
+_EARLY = next(n for n, row in enumerate(CUES) if row[1] == "more")
+_CHASING = [row for row in RATE if row[1] == (CHASES,)]
+_WORDS = vocabulary()
+_FUZZY = 85  # how alike a word and a part of a name have to be to be taken for it, of 100
+_MONTH = "|".join(MONTHS)
+_TENTHS = "|".join(TENS)
+_ONE_NINE = "|".join(ONES[:9])
+_SHORT = (
+    (r"lh[hb]s?", "left handed hitters"),
+    (r"rh[hb]s?", "right handed hitters"),
+    (r"lhps?", "left handed pitchers"),
+    (r"rhps?", "right handed pitchers"),
+    (r"w|wit", "with"),
+    (r"(?:rn|atm)", "lately"),
+)
+"""What is typed in a hurry."""
+
+
+def marked(sentence: str, known: Known) -> Text:
+    """Return a sentence with its marks; names stay where they stand."""
+    t = _Marked.of(sentence)
+    mark_names(t, known)
+    _mark_slips(t, known)
+    _read(t, known)
+    return t
+
+
+class _Marked(Text):
+    """A text in which names stay where they stand, whatever is taken around them."""
+
+    __slots__ = ()
+
+    def _replace(self, spans: list[tuple[int, int]], mark: str, value: Any) -> None:
+        names = [word for word in self.words if word.text == "<who>"]
+        super()._replace(spans, mark, value)
+        if sum(word.text == "<who>" for word in self.words) < len(names):
+            kept = [word for word in names if not any(word is one for one in self.words)]
+            self.words = sorted((*self.words, *kept), key=lambda word: word.at)
+
+
+def _read(t: Text, known: Known) -> None:
+    """Put marks in the place of all that the tables know."""
+    t.take(
+        r"(?:get|gets|getting|got)(?= hit (?:hard|less|more))|(?:allow\w*|giv\w* up|surrender\w*|induc\w*|"
+        r"generat\w*|serv\w* up|yield\w*|"
+        r"on the (?:mound|hill|bump|slab)|pitching|throwing|pitches to|misses bats)(?= )",
+        "pitching",
+    )
+    t.reword(r"(?:nobody|no one|none|no|0) (?:outs?|away|down)(?= )", "no outs")
+    t.reword(
+        r"(?:nobody|no one|none|no runners|no men) (?:is |are )?(?:on|aboard)(?! (?:the|this|that|my|our|"
+        r"his|her|a|any|<who>) )(?= )",
+        "bases empty",
+    )
+    t.reword(
+        r"give or take(?! (?:\d|a|one|two|three|five))|(?:hot|spicy|bold|my) take|set your watch(?= )|"
+        r"set (?:his|her|a) watch|bar none|hands down",
+        "",
+    )
+    t.reword(r"you could by(?= <who>)|you can by(?= <who>)", "steady")
+    t.reword(r"second to none", "number one")
+    t.reword(r"some percent|odd percent", "percent")
+    t.reword(rf"(?:after|from) (?=(?:the )?(?:\d\d?(?:st|nd|rd|th)? (?:of )?)?(?:{_MONTH}) )", "since ")
+    t.reword(rf"before (?=(?:the )?(?:\d\d?(?:st|nd|rd|th)? (?:of )?)?(?:{_MONTH}) \d)", "before , since ")
+    t.reword(
+        r"since (?:the |calendar |page |flipped |turned |rolled |switched |changed |over |to |into |we |"
+        rf"hit )+(?=(?:{_MONTH}) )",
+        "since ",
+    )
+    t.reword(
+        r"since (?:(?!the |late |mid |early |middle |end |start |beginning |"
+        rf"of )[a-z]+ ){{1,4}}(?=(?:{_MONTH}) )",
+        "since ",
+    )
+    t.reword(r"half (?:a )?dozen", "six")
+    t.reword(r"thru", "through")
+    for typed, meant in _SHORT:
+        t.reword(typed, meant)
+    for n, balls in enumerate(("(?:oh|zero|no|0)", "(?:one|1)", "(?:two|2)", "(?:three|3)")):
+        for k, strikes in enumerate(("(?:oh|zero|no|nothing|0)", "(?:one|1)", "(?:two|2)")):
+            t.reword(
+                rf"{balls} balls? (?:and )?{strikes} strikes?|{balls} and {strikes}(?= (?:[,.?!<]|counts?|"
+                r"pitch|he|she)| $)",
+                f"{n}-{k}",
+            )
+    t.reword(r"dozen", "twelve")
+    t.reword(r"pct", "percent")
+    t.reword(r"every other pitch", "half the pitches")
+    t.reword(r"(one|two|1|2|no|nobody) (?:gone|dead|retired)", r"\1 outs")
+    t.reword(r"(?:standing|parked|perched|sitting|dancing|leading off) on (?=first|second|third)", "on ")
+    for pattern, rates in RATE_APART:
+        t.take(pattern, "rate", rates)
+    t.take(
+        r"(make|makes|get|gets|fool|fools) <who> (?:to )?(miss|whiff|swing and miss|swing through one|"
+        r"badly)",
+        "after",
+    )
+    t.reword(
+        r"(?:through|all through|for|throughout|over) (?:the )?(?:whole |"
+        rf"entire )?(?:month of )?(?=(?:{_MONTH}) )",
+        "in ",
+    )
+    t.reword(r"(left|right)hand(ed|ers?|er)", r"\1 hand\2")
+    take_days(t, known.days)
+    for pattern, mark, value in CUES[:_EARLY]:
+        if mark in ("after", "learns", "spot", "ninth"):
+            t.take(pattern, mark, value)
+    t.reword(r"(?:a )?(\d\d\d)(?= (?:hitter|bat|clip|with|against|since|on|this)|(?: [,.?!])| $)", r"0.\1")
+    t.take(
+        r"(half|a third|a quarter|two thirds|three quarters)(?= (?:his|her|their|the|those|that|all|what|"
+        r"everything|swings|pitches) )|"
+        r"(?:(?<=under )|(?<=below )|(?<=least )|(?<=almost )|(?<=nearly )|(?<=close to ))(?:a )?(half|"
+        r"third|quarter)(?= )",
+        "value",
+        lambda m: {
+            "half": 0.5,
+            "a third": 1 / 3,
+            "a quarter": 0.25,
+            "third": 1 / 3,
+            "quarter": 0.25,
+            "two thirds": 2 / 3,
+            "three quarters": 0.75,
+        }[m[1] or m[2]],
+    )
+    take_places(t)
+    t.take(
+        r"(?P<n>two|three|four|five|six|\d)(?= (?:other )?(?:hitters|guys|people|players|batters|pitchers|"
+        r"clubs|teams) [^?!]* than (?:the )?<who> )",
+        "onlyn",
+        lambda m: whole(m["n"]),
+    )
+    _take_bare_numbers(t)
+    take_shares(t)
+    for pattern, mark, value in CUES[:_EARLY]:
+        if mark in ("after", "learns", "spot", "ninth"):
+            continue
+        if mark in ("top", "bottom"):
+            t.take(pattern, mark, lambda m: whole(m["n"]))
+        else:
+            t.take(pattern, mark, value)
+    for pattern, rates in _CHASING:
+        t.take(pattern, "rate", rates)
+    for pattern, terms in SITUATION[:1]:
+        t.take(pattern, "in", terms)
+    take_counts(t)
+    t.take(
+        r"(?:with |on |at |down |has |to )(?P<n>three|two|one|3|2|1) balls?(?= (?:[,.?!<]|on|and|than|he|"
+        r"she|more|less)| $)",
+        "in",
+        lambda m: (f"balls={whole(m['n'])}",),
+    )
+    for pattern, terms in SITUATION[1:]:
+        t.take(pattern, "in", terms)
+    take_shares(t)
+    for pattern, column, side in HANDS:
+        t.take(pattern, "hand", (column, side))
+    for pattern, per in PER:
+        t.take(pattern, "per", per)
+    for pattern, rates in RATE:
+        t.take(pattern, "rate", rates)
+    if (TAKES,) in t.values("rate"):
+        t.take(r"(?:called )?strikes?", "in", ("in the zone",))
+    for pattern, mark, value in CUES[_EARLY:]:
+        t.take(pattern, mark, value)
+    for pattern, mark, value in LATER_CUES:
+        t.take(pattern, mark, value)
+
+
+def _take_bare_numbers(t: Text) -> None:
+    """Take numbers that leave out what they are: "batting under two fifty", "swing% over thirty"."""
+    t.take(
+        rf"(?P<a>one|two|three|four) (?P<b>hundred|oh (?:{_ONE_NINE})|(?:{_TENTHS})(?: (?:{_ONE_NINE}))?)"
+        r"(?= (?:[,.?!<]|hitter|with|against|since|on|this|from|off|in|for|when|clip)| $)",
+        "average",
+        lambda m: (
+            (
+                100 * (whole(m["a"]) or 0)
+                + (0 if m["b"] == "hundred" else whole(m["b"].removeprefix("oh ")) or 0)
+            )
+            / 1000
+        ),
+    )
+    t.take(
+        rf"(?P<a>\d+|(?:{_TENTHS})(?: (?:{_ONE_NINE}))?|{'|'.join(ONES[:19])})(?=(?: [^ ,.;<]+){{0,3}} "
+        r"(?:in|out of|of|every|per|for every) (?:a |every |each )?(?:hundred|100) )",
+        "value",
+        lambda m: (whole(m["a"]) or 0) / 100 or None,
+    )
+    t.reword(
+        r"(over|under|above|below|about|around|near|than|least|roughly|nearly|almost|hits|at) (\d\d|"
+        rf"(?:{_TENTHS})(?: (?:{_ONE_NINE}))?)"
+        r"(?= (?:[,.?!]|with|against|since|on|this|from|off|in|for|when)| $)",
+        r"\1 \2 percent",
+    )
+
+
+def _mark_slips(t: Text, known: Known) -> None:
+    """Take words that are nearly a part of a name, and of no other word, for that name."""
+    from rapidfuzz import fuzz, process
+
+    choices = sorted(known.words)
+    for place, word in enumerate(t.words):
+        if word.text.startswith("<") or len(word.text) < 5 or word.text in _WORDS or not word.text.isalpha():
+            continue
+        near = process.extractOne(word.text, choices, scorer=fuzz.ratio, score_cutoff=_FUZZY)
+        if near is None or near[0][0] != word.text[0]:
+            continue
+        people = tuple(known.find(near[0]))
+        if people:
+            t.words[place] = Word("<who>", word.at, people)
+    for first, second in pairwise(t.words):
+        if first.text == second.text == "<who>":
+            both = tuple(one for one in first.value if one in second.value)
+            if both:
+                t.words = [word for word in t.words if word is not second]
+                first.value, first.span = both, (*first.places, *second.places)
+                break
