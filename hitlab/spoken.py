@@ -284,7 +284,7 @@ def _of_text(text: str) -> float | None:
     if told := re.fullmatch(r"(.+?) ?(?:%|percent|per cent)", text):
         number = _number(told[1])
         return None if number is None else number / 100
-    if told := re.fullmatch(r"(.+?) ?(?:/|in|out of|of) ?(.+)", text):
+    if told := re.fullmatch(r"(.+?)(?: ?/ ?| (?:in|out of|of) )(.+)", text):
         top, below = _number(told[1]), _number(told[2])
         return None if top is None or not below else top / below
     *count, part = text.split() or [""]

@@ -34,6 +34,7 @@ ENOUGH = 3
 """Choices; who has to read more of them says it in other words sooner."""
 _LESS = {"who": 0.5, "rate": 0.6, "per": 0.9, "direction": 1.1}
 _RESPONSES = {"whiffs": "whiff", "hard": "hard", "swings": "swing", "takes": "take"}
+_NOUNS = {"club": {"club", "clubs", "team", "teams"}, "pitcher": {"pitchers", "arms"}}
 _IDLE = FILLERS | IDLE_IN_TALK
 _AND_SO = re.compile(
     r" (?:also|same|too|<gotogether>|(?:<group>|ones|guys|hitters|those) <whose> .* (?:also|are) )"
@@ -124,9 +125,11 @@ class Soft:
     def _subject(self) -> str:
         if self.whos:
             return self.whos[0][0].subject
-        return next(
-            iter([*self.t.values("whose"), *(one for one in self.t.values("group") if one)]), "hitter"
-        )
+        told = [*self.t.values("whose"), *(one for one in self.t.values("group") if one)]
+        said = {word.casefold() for word in self.t.said}
+        if told in ([], ["hitter"]):
+            told = [kind for kind, nouns in _NOUNS.items() if said & nouns] or told
+        return (told or ["hitter"])[0]
 
     def _rates(self) -> list[tuple[float, Rate]]:
         """Return what may be done so often, each with what it is less likely by than the first."""
@@ -336,7 +339,7 @@ class Soft:
                 {"outside the zone", "in the zone"} >= set(self.terms) and not t.has("otherwise")
             )
             ways.append(_Way(likely, "split"))
-        if t.has("league") and self.whos and not two:
+        if self.whos and not two and (t.has("league") or " <more> <group> " in t.line()):
             ways.append(_Way(3.8, "above", {"value": "league"}))
         leading = t.has("nobody", "leads") * 1.6 + t.has("anyone") * 1.3 + t.has("most", "best") * 1.4
         leading += 0.5 * t.has("whose") - 1.3 * two

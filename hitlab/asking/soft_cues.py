@@ -196,6 +196,9 @@ CUES: tuple[tuple[str, str, object], ...] = (
      rf"(?:league )?(?P<n>{_NUM})(?= (?!games|weeks|days|strikes?|outs?|pitches|times|innings|hundred|"
      r"months|runs?|percent|tool))",
      "top", 1),
+    (rf"(?:which|what|list|name|give me|show me|who are|whos) (?:the |our |your )?(?P<n>{_NUM})"
+     r"(?= (?:\w+ )?(?:hitters|batters|pitchers|arms|clubs|teams|guys|players|bats) )",
+     "top", 1),
     (rf"(?:the )(?P<n>{_NUM}) (?=(?:biggest|best|toughest|hardest|easiest|wildest|worst|most|least|highest|"
      r"lowest|fewest|freest|"
      rf"steadiest|hitters|batters|pitchers|arms|clubs|teams|guys|players|bats) )", "top", 1),
@@ -322,6 +325,7 @@ CUES: tuple[tuple[str, str, object], ...] = (
     (r"(easiest) (?:[^ ,.;]+ ){0,4}?(to)(?= )", "most", 1),
     (r"(?:tough|hard|difficult|a pain|a bear|a nightmare) to(?= )", "deny", None),
     (r"(?:toughest|hardest)(?= <rate>)", "most", -1),
+    (r"hardest(?! to)", "most", 1),
     (r"(?:fewest|least|lowest|smallest|rarest|stingiest)(?: (?:often|likely|of(?= all)))?", "most", -1),
     (r"(?:most|highest|biggest|largest|greatest|freest|wildest|oftenest)(?: (?:often|frequently|likely|"
      r"of(?= all)))?",
@@ -348,8 +352,8 @@ CUES: tuple[tuple[str, str, object], ...] = (
      r"skyrocket\w*|shot up)(?: up)?|start(?:ed|s)? (?=<|to|hitting|missing|chasing|swinging|striking|"
      r"walking|making)",
      "more", 1),
-    (r"harder|(?:above|over|north of|exceeds?)(?= <league>| that )", "more", 1),
-    (r"(?:below|under|beneath|south of|short of)(?= <league>| that | it )", "more", -1),
+    (r"harder|(?:above|over|north of|exceeds?)(?= <league>| <group>| that )", "more", 1),
+    (r"(?:below|under|beneath|south of|short of)(?= <league>| <group>| that | it )", "more", -1),
     (r"(?:better|stronger|improv\w*|sharper|superior|nicer|upgrade|a step up|tougher|waking up|woke up|"
      r"woken up|picked (?:it )?up|turned (?:it|things) around|"
      r"figured (?:it|something|things) out|come (?:alive|around))", "better", 1),

@@ -92,6 +92,11 @@ def _read(t: Text, known: Known) -> None:
     )
     t.reword(r"half (?:a )?dozen", "six")
     t.reword(r"thru", "through")
+    t.reword(
+        r"(below|under|above|beats) (?:everybody|everyone|all the others|the others)(?: else)?",
+        r"\1 "
+        r"the league",
+    )
     for typed, meant in _SHORT:
         t.reword(typed, meant)
     for n, balls in enumerate(("(?:oh|zero|no|0)", "(?:one|1)", "(?:two|2)", "(?:three|3)")):
@@ -184,6 +189,12 @@ def _read(t: Text, known: Known) -> None:
         t.take(pattern, mark, value)
 
 
+def _share(top: str, below: str) -> float | None:
+    """Return one number out of another that is larger and not small, as "three whiffs every ten cuts" has them."""
+    one, other = (100 if told in ("hundred", "a hundred") else whole(told) or 0 for told in (top, below))
+    return one / other if 0 < one < other and other > 2 else None
+
+
 def _take_bare_numbers(t: Text) -> None:
     """Take numbers that leave out what they are: "batting under two fifty", "swing% over thirty"."""
     t.take(
@@ -198,11 +209,12 @@ def _take_bare_numbers(t: Text) -> None:
             / 1000
         ),
     )
+    number = rf"(?:\d+|(?:{_TENTHS})(?: (?:{_ONE_NINE}))?|{'|'.join((*reversed(ONES),))}|hundred|a hundred)"
     t.take(
-        rf"(?P<a>\d+|(?:{_TENTHS})(?: (?:{_ONE_NINE}))?|{'|'.join(ONES[:19])})(?=(?: [^ ,.;<]+){{0,3}} "
-        r"(?:in|out of|of|every|per|for every) (?:a |every |each )?(?:hundred|100) )",
+        rf"(?P<a>{number})(?=(?: (?!strikes|outs|balls)[^ ,.;<]+){{0,3}}(?: <[a-z]+>)? "
+        rf"(?:in|out of|of|every|per|for every) (?:every |each )?(?P<b>{number}) (?!strikes|outs|innings))",
         "value",
-        lambda m: (whole(m["a"]) or 0) / 100 or None,
+        lambda m: _share(m["a"], m["b"]),
     )
     t.reword(
         r"(over|under|above|below|about|around|near|than|least|roughly|nearly|almost|hits|at) (\d\d|"

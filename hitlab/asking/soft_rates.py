@@ -33,7 +33,8 @@ _A = r"(?:the|a|an|his|her|their|that|this|some|any|my|your)"
 _FEW = r"(?:(?!than |and |but |as |or )[^ ,.;:!?<]+ ){0,4}?"
 _THEM = r"(?:him|her|them|you|<who>)"
 
-_APART = r"(?:(?!than (?!\d|\.|a |one |two |three |four |half )|and |but |as |or |because )[^ ,;:!?]+ ){0,8}?"
+_APART = r"(?:(?!than (?!\d|\.|a |one |two |three |four |half )|and |but |as |or |"
+r"because )[^ ,;:!?]+ ){0,8}?"
 RATE_APART: tuple[tuple[str, tuple[Rate, ...]], ...] = (
     (rf"(hit|hits|hitting|struck|sting|stings|drive|drives) {_APART}(hard)(?! (?:to|hit|contact))", (HARD,)),
     (rf"(hit|hits|hitting|struck|sting|stings) (?={_APART}hard(?:er|est)(?! to))", (HARD,)),
@@ -53,6 +54,13 @@ RATE_APART: tuple[tuple[str, tuple[Rate, ...]], ...] = (
     (r"(make|makes|making|made|get|gets|getting) (?:(?!hard |loud |solid |harder |louder |firm |than |"
      r"and |but |as |or )[^ ,.;:!?]+ ){0,5}?(contact)(?! hard)",
      (CONTACT, IN_PLAY)),
+    (r"(get|gets|getting|got|find|finds|finding|collect|collects|have|has|had|give|gives|giving|gave|"
+     rf"allow|allows) (up )?{_FEW}"
+     r"(hits?)(?! (?:it |the ball )?hard)", (HITS,)),
+    (rf"(take|takes|taking|draw|draws|drew|work|works|earn|earns|issue|issues|give|gives|hand|hands) {_FEW}"
+     r"(walks?|free pass(?:es)?|bases? on balls)", (WALKS,)),
+    (rf"(do|does|doing|did) {_FEW}(damage)", (HARD,)),
+    (rf"(miss|misses|missed|missing) {_FEW}(bats)", (WHIFFS,)),
     (r"batting averages?|(?:hit|hits|hitting|hitter) (for average)|(?:for|a|his|her|their) (?:better |"
      r"higher |lower |worse |good )?average(?! (?:hitter|player|of|than|bat|arm|pitcher))|"
      r"(?<=better )average(?! (?:hitter|than))|(?<=higher )average|(?<=lower )average|(?<=worse )average|"
