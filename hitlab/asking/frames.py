@@ -588,7 +588,7 @@ SITUATED: Rows = (
     (r"two strike (?:situations?|spots?|holes?|moments?|at bats?)", "two strike counts"),
     (r"two strikes on the board|two strikes (?:hanging over|staring at) (?:him|her)", "two strikes"),
     (
-        rf"{_WHEN} (?:it|the count) (?:goes|gets|runs|is) full|{_WHEN} (?:he|she) (?:runs|"
+        rf"{_WHEN} (?:the count is|(?:it|the count) (?:goes|gets|runs)) full|{_WHEN} (?:he|she) (?:runs|"
         r"works|takes) it full",
         "on a full count",
     ),

@@ -694,15 +694,15 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "what a club does with its hitters is not in a table of pitches",
     ),
     (
-        r"(?:trying|tries|wants to|intends?|intention|guess(?:es|ing)?|thinks|(?<!i am )(?<!im )thinking|looking "
-        r"for|sitting on|anticipat(?:es|ing)|hunting|sits on)",
+        r"(?:trying|tries|wants to|intends?|intention|guess(?:es|ing)?|thinks|(?<!i am )(?<!im )thinking|"
+        r"looking for|sitting on|anticipat(?:es|ing)|hunting|sits on)",
         "what a hitter has in mind is not in a table of pitches",
     ),
     (
         r"(?:(?<!i )(?<!we )(?<!you )will(?! not)(?! (?:he|she|they|it) [,.?])|"
         r"(?<!i am )(?<!we are )(?<!you "
-        r"are )going to|(?<!is it )(?<!it )gonna|tomorrow|(?<!hill )(?<!mound )(?<!here )(?<!out there )tonight|next (?:week|"
-        r"month|year|season|game|monday|"
+        r"are )going to|(?<!is it )(?<!it )gonna|tomorrow|(?<!hill )(?<!mound )(?<!here )"
+        r"(?<!out there )tonight|next (?:week|month|year|season|game|monday|"
         r"tuesday|wednesday|thursday|"
         r"friday|saturday|sunday|series)|upcoming|by the end of|on pace|pennant|playoffs?|"
         r"forecast|predict(?:s|ed)?)",
@@ -764,8 +764,9 @@ LIMITS: tuple[tuple[str, str], ...] = (
         _HONOURS,
     ),
     (
-        r"(?:exit (?:speed|velocity|velo)|launch angle|(?<!ninety )(?<!90 )feet|distance|farther|farthest|longest|"
-        r"spray|pulls (?:it|the|more|everything)|pulled|ball carr(?:y|ies)|opposite field|the other way|"
+        r"(?:exit (?:speed|velocity|velo)|launch angle|(?<!ninety )(?<!90 )feet|distance|farther|farthest|"
+        r"longest|spray|pulls (?:it|the|more|everything)|pulled|ball carr(?:y|ies)|opposite field|"
+        r"the other way|"
         r"ground balls?|"
         r"fly balls?|line drives?|pop(?:s)? (?:up|ups)|grounders?|on base percentage|slugging|ops|"
         r"run value|total bases|extra base)",

@@ -16,7 +16,6 @@ _SOME = (
     r"(?:runners?|men|man|guys?|people|traffic|ducks|somebody|someone|anybody|teammates?|folks|bodies|"
     r"a runner)"
 )
-_WHEN = r"(?:when|with|once|if|on|in|at|after|whenever)"
 SITUATION: tuple[tuple[str, tuple[str, ...]], ...] = (
     (r"(?:bases|sacks|bags) (?:are |is |is all |all )?(?:loaded|full|juiced|packed|drunk|jammed)|"
      r"full bases|loaded bases|(?:bags|sacks) full", ("bases=full",)),

@@ -190,7 +190,7 @@ def _read(t: Text, known: Known) -> None:
 
 
 def _share(top: str, below: str) -> float | None:
-    """Return one number out of another that is larger and not small, as "three whiffs every ten cuts" has them."""
+    """Return one number out of a larger one, as "three whiffs every ten cuts" has them."""
     one, other = (100 if told in ("hundred", "a hundred") else whole(told) or 0 for told in (top, below))
     return one / other if 0 < one < other and other > 2 else None
 

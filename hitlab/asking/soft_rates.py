@@ -33,8 +33,10 @@ _A = r"(?:the|a|an|his|her|their|that|this|some|any|my|your)"
 _FEW = r"(?:(?!than |and |but |as |or )[^ ,.;:!?<]+ ){0,4}?"
 _THEM = r"(?:him|her|them|you|<who>)"
 
-_APART = r"(?:(?!than (?!\d|\.|a |one |two |three |four |half )|and |but |as |or |"
-r"because )[^ ,;:!?]+ ){0,8}?"
+_APART = (
+    r"(?:(?!than (?!\d|\.|a |one |two |three |four |half )|and |but |as |or |because )"
+    r"[^ ,;:!?]+ ){0,8}?"
+)
 RATE_APART: tuple[tuple[str, tuple[Rate, ...]], ...] = (
     (rf"(hit|hits|hitting|struck|sting|stings|drive|drives) {_APART}(hard)(?! (?:to|hit|contact))", (HARD,)),
     (rf"(hit|hits|hitting|struck|sting|stings) (?={_APART}hard(?:er|est)(?! to))", (HARD,)),
