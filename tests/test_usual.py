@@ -67,6 +67,12 @@ def test_a_range_is_read_as_it_is_said(text):
     assert range_of(text) == pytest.approx((0.08, 0.18))
 
 
+def test_numbers_whose_letters_hold_a_joining_word_are_read():
+    assert share_of("nine in ten") == pytest.approx(0.9)
+    assert share_of("nine of twenty") == pytest.approx(0.45)
+    assert share_of("1/5") == share_of("1 / 5") == pytest.approx(0.2)
+
+
 def test_a_range_may_be_said_in_words():
     assert range_of("one in twelve to one in five") == pytest.approx((1 / 12, 1 / 5))
     assert range_of("a tenth to a quarter") == pytest.approx((0.1, 0.25))

@@ -10,13 +10,13 @@ be left out, said in the open); ``slots`` (the order of steps), ``neighbours`` (
 degree, a denial, a hand, a club counts only beside what it can be said of), ``marks`` (what was used),
 ``order`` (words that cannot stand side by side), ``about`` (a question about somebody), ``fit`` (which kind
 fits, what is asked back), ``restating`` (a habit and its claim in one breath), ``pieces`` (clauses that can
-be asked where the whole cannot), ``reading`` (the question in words), ``found`` (what was found, slot by slot),
-``asked`` (the result).
+be asked where the whole cannot), ``reading`` (the question in words), ``found`` (what was found, slot by
+slot), ``asked`` (the result).
 
 Where that does not end in a reading, the sentence is looked at once more and softly: ``soft_marks`` puts
 marks wherever a word of ``soft_rates`` or ``soft_cues`` stands, each slot on its own, and ``soft`` scores
-the questions that they make. The best three are offered and never read, so these tables may be as wide as people
-talk: a word for a rate, a situation or a comparison that is not understood goes there first.
+the questions that they make. The best three are offered and never read, so these tables may be as wide as
+people talk: a word for a rate, a situation or a comparison that is not understood goes there first.
 
 A word of the trade is one row in its table in ``phrases``, or in ``wordings`` where it is another way to say
 what a table has. A word that no table has is left out and said where ``risk`` finds that it cannot change the

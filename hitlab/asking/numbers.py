@@ -51,6 +51,7 @@ def _share(text: str) -> float | None:
 def take_shares(text: Text) -> None:
     """Find rates, such as ``16 percent``, ``one swing in six``, ``.250``, and what is said of them."""
     noun = r"(?:swings?|pitches|pitch|balls?|at bats?|times?|of (?:his|her|their|its) swings)"
+    timed = re.search(rf" {_NUM} times? (?:in|out of|of) ", text.line()) is not None
     text.take(
         rf"(?:give or take|plus or minus|within) (?P<n>{_NUM}) (?:points?|percent|percentage points?)"
         r"(?: (?:either (?:way|side)|up or down))?",
@@ -106,7 +107,8 @@ def take_shares(text: Text) -> None:
     ):
         text.take(pattern, "value", lambda m: _share(f"{m['many'] or ''}{m['part']}".strip()))
     value = r"(?P<v><(?:value|average)>)"
-    of = r"(?: of the time| of time| of cases| the time)?"
+    # "One time in six" is of the times already.
+    of = "" if timed else r"(?: of the time| of time| of cases| the time)?"
     more = (
         r"(?:(?<!no )more than|higher than|better than|greater than|over|above|north of|upwards of|at "
         r"least|in excess of|well over|no (?:less|fewer|lower) than)"

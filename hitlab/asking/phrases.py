@@ -249,7 +249,8 @@ _ANY_ON = "bases=first,second,third,first second,first third,second third,full"
 SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (r"nobody or one man out", ("outs=0,1",)),
     (
-        r"(?:bases )?(?:loaded|full)(?= (?:<|and|with|,|no|nobody|one|two))|" + r"bases (?:are )?loaded",
+        r"(?:bases )?(?:loaded|(?<!it is )full)(?= (?:<|and|with|,|no|nobody|one|two))|"
+        r"bases (?:are )?loaded",
         ("bases=full",),
     ),
     (
