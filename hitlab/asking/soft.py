@@ -129,7 +129,7 @@ class Soft:
         said = {word.casefold() for word in self.t.said}
         if told in ([], ["hitter"]):
             told = [kind for kind, nouns in _NOUNS.items() if said & nouns] or told
-        return (told or ["hitter"])[0]
+        return str((told or ["hitter"])[0])
 
     def _rates(self) -> list[tuple[float, Rate]]:
         """Return what may be done so often, each with what it is less likely by than the first."""
