@@ -323,7 +323,7 @@ CUES: tuple[tuple[str, str, object], ...] = (
     (r"(?:easier) (?:\w+ ){0,2}?to(?= )", "more", 1),
     (r"(easiest) (?:[^ ,.;]+ ){0,4}?(to)(?= )", "most", 1),
     (r"(?:tough|hard|difficult|a pain|a bear|a nightmare) to(?= )", "deny", None),
-    (r"(?:toughest|hardest)(?= <rate>)", "most", -1),
+    (r"toughest(?= <rate>)", "most", -1),
     (r"hardest(?! to)", "most", 1),
     (r"(?:fewest|least|lowest|smallest|rarest|stingiest)(?: (?:often|likely|of(?= all)))?", "most", -1),
     (r"(?:most|highest|biggest|largest|greatest|freest|wildest|oftenest)(?: (?:often|frequently|likely|"

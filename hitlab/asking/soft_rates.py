@@ -38,6 +38,7 @@ _APART = (
     r"[^ ,;:!?]+ ){0,8}?"
 )
 RATE_APART: tuple[tuple[str, tuple[Rate, ...]], ...] = (
+    (r"(?:(?<=hardest )|(?<=harder ))hitt(?:ing|ers?)", (HARD,)),
     (rf"(hit|hits|hitting|struck|sting|stings|drive|drives) {_APART}(hard)(?! (?:to|hit|contact))", (HARD,)),
     (rf"(hit|hits|hitting|struck|sting|stings) (?={_APART}hard(?:er|est)(?! to))", (HARD,)),
     (rf"(get|gets|getting|throw|throws|blow|blows|sneak|slip|sneaks|slips) {_APART}(past|by)(?= (?:<who>|"
