@@ -401,21 +401,15 @@ def _with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     if not near or ((agreed or len(told) > 1) and precise):
         return asked
     both = list({_key(one): one for one in (*told[: ENOUGH - 1], *near)}.values())[:ENOUGH]
-    if len(both) == len(told):
+    if tuple(both) == told:
         return asked
     if len(both) == 1:
         return replace(asked, nearest=both[0], guessed=True)
     asks = asked.asks
     if not told:
         asks = differing(*both[:2]) or asks
-        asks += _leaving(soft)
+        asked = replace(asked, left_out=tuple(soft.left))
     return replace(asked, asks=asks, readings=tuple(both), nearest=None, guessed=not asked.choices)
-
-
-def _leaving(soft: Soft) -> str:
-    """Say which words play no part in what is offered; empty where all that are left change nothing."""
-    left = soft.left[:6]
-    return f" What is offered leaves out {', '.join(f'“{one}”' for one in left)}." if left else ""
 
 
 def _refused_with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
@@ -438,8 +432,8 @@ def _refused_with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     if not unknown:
         return replace(asked, readings=tuple(near)) if len(near) > 1 else replace(asked, nearest=near[0])
     asks = differing(*near[:2]) if len(near) > 1 else ""
-    asks = (asks or "is it one of these?") + _leaving(soft)
-    back = replace(asked, why="", asks=asks, guessed=True)
+    asks = asks or "is it one of these?"
+    back = replace(asked, why="", asks=asks, left_out=tuple(soft.left), guessed=True)
     return replace(back, readings=tuple(near)) if len(near) > 1 else replace(back, nearest=near[0])
 
 
