@@ -464,6 +464,8 @@ class Soft:
             sign = -sign
         if mark == "good" and _DONE_TO.search(t.line()):
             sign = -sign
+        if mark in ("more", "most") and not self.turned and not t.has("deny"):
+            return [sign]  # which way is said
         return [sign, -sign]
 
     def _of(self, way: _Way) -> Iterator[tuple[float, Question]]:

@@ -133,7 +133,7 @@ def rate_options(command: Command) -> Command:
     """Add the two halves of a rate."""
     words = "Of what: swings, contact, in_play, pitches, plate_appearances, at_bats; what contains the event."
     command = click.option("--per", default="swings", show_default=True, help=words)(command)
-    words = 'What is counted: hard, whiffs, contact, in_play, hits, strikeouts, walks ...; or "swings at balls=0 strikes=0".'
+    words = 'What is counted: hard, whiffs, contact, hits, strikeouts ...; or "swings at balls=0 strikes=0".'
     return click.option("--event", default="hard", show_default=True, help=words)(command)
 
 
