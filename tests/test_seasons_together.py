@@ -17,7 +17,7 @@ from hitlab.cli.commands import run
 from hitlab.counting import Counts, kept_counts, tallies
 from hitlab.errors import ClaimError, ReadingError
 from hitlab.evidence.shots import of_claim
-from hitlab.over_time.seasons import moved, seasons_of
+from hitlab.over_time.seasons import each_season, moved, seasons_of
 from hitlab.pitches import kept_files, season_folder, write_checked
 
 HITTERS = 24
@@ -422,7 +422,7 @@ def years(rng: np.random.Generator, log_odds: Any, swings: int = 300) -> Counts:
 
 
 def _says_it_moved(counts: Counts, effect: float = 1.0) -> bool:
-    return "moved by more than luck" in "; ".join(moved(counts, "date", "whiffs", "swings", effect))
+    return "moved by more than luck" in "; ".join(moved(each_season(counts, "date", "whiffs", "swings"), "swings", effect))
 
 
 def test_a_rate_that_moved_is_found_and_luck_is_hardly_taken_for_it():
@@ -448,7 +448,7 @@ def test_where_attempts_of_a_game_are_alike_more_is_needed():
     )
     assert _says_it_moved(counts)
     assert not _says_it_moved(counts, 3.0)
-    assert moved(counts.only(np.array([True, False])), "date", "whiffs", "swings", 1.0) == ()
+    assert moved(each_season(counts, "date", "whiffs", "swings").head(1), "swings", 1.0) == ()
 
 
 def test_seasons_are_years_or_what_the_column_says():
