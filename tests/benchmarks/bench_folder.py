@@ -54,7 +54,7 @@ LATER = 4
 MILLIONS_IN_PART = 5
 HITTERS_OF_A_GAME = 18
 ROWS_OF_A_GAME = 290
-OF_ALL = ("together", "whole", "alike", "faced")
+OF_ALL = ("together", "whole", "alike", "faced", "seasons")
 STEPS = ("opened", "first tally", "later tally")
 
 
