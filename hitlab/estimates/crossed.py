@@ -184,7 +184,7 @@ def solved(factor: Floats, right: Floats, *, transposed: bool = False) -> Floats
 
 
 def _factor(lower: Floats) -> Floats:
-    """Return the lower Cholesky factor of a matrix of which the lower triangle is given; it may be used up."""
+    """Return the lower Cholesky factor of a matrix whose lower triangle is given; it may be used up."""
     if len(lower) <= _SMALL:
         return np.linalg.cholesky(lower)
     from scipy.linalg import cholesky
