@@ -491,7 +491,7 @@ def _drawn(
     n = cells.exposure
     share = n / n.sum()
     effects, events, exposure, log_odds, rate = [], [], [], [], []
-    _, total = cells.of_hitters
+    seen_events, total = cells.of_hitters
     for rest, theta in zip(rests, own, strict=True):
         effect = cells.effect(rest)
         mean = share @ effect
@@ -503,9 +503,10 @@ def _drawn(
         q = league @ mass[mass > 0]
         slope = (league * (1 - league)) @ mass[mass > 0] / (q * (1 - q))  # of log odds q by log odds theta
         p = expit(theta[cells.hitter] + effect)
-        weight = n * p * (1 - p)
-        information = cells.sum_over(weight)
-        score = cells.sum_over(cells.events - n * p)
+        expected = n * p
+        weight = expected * (1 - p)
+        information, expected_events = cells.sum_over(weight), cells.sum_over(expected)
+        score = seen_events - expected_events
         size = information / (slope**2 * q * (1 - q))
         size = np.where(total > 0, size, 0.0)
         k = np.clip(size * q + np.where(total > 0, score / slope, 0.0), 0.0, size)
@@ -515,7 +516,7 @@ def _drawn(
         events.append(k)
         exposure.append(size)
         log_odds.append(np.where(total > 0, faced / np.maximum(information, 1e-300), 0.0))
-        rate.append(np.where(total > 0, cells.sum_over(n * p) / seen - q, 0.0))
+        rate.append(np.where(total > 0, expected_events / seen - q, 0.0))
     return Drawn(
         np.full(len(rests), 1 / len(rests)),
         np.array(effects),
