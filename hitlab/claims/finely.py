@@ -158,7 +158,7 @@ class Finely:
             found = each_season(counts, counts.by[-1], *self.source.rate)
             key = pd.Index(self.counts.data[self.counts.by[0]])
             found.insert(0, "place", key.get_indexer(found.pop(counts.by[0])))
-            self._keep(_SEASONS, **{name: found[name].to_numpy() for name in found})
+            self._keep(_SEASONS, **{str(name): found[name].to_numpy() for name in found})
         return found
 
     @cached_property

@@ -186,7 +186,7 @@ def solved(factor: Floats, right: Floats, *, transposed: bool = False) -> Floats
 def _factor(lower: Floats) -> Floats:
     """Return the lower Cholesky factor of a matrix whose lower triangle is given; it may be used up."""
     if len(lower) <= _SMALL:
-        return np.linalg.cholesky(lower)
+        return np.asarray(np.linalg.cholesky(lower), dtype=np.float64)
     from scipy.linalg import cholesky
 
     return np.asarray(cholesky(lower, lower=True, overwrite_a=True, check_finite=False))
