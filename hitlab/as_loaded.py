@@ -56,6 +56,8 @@ def rules(*, fresh: bool = False) -> str:
     """
     if not _AT_FIRST or _stamps() != _AT_FIRST:
         return ""
+    if not fresh and _hashed.cache_info().currsize:
+        return _hashed()  # what was hashed is still so
     found = _hashed.__wrapped__() if fresh else _hashed()
     return found if _stamps() == _AT_FIRST else ""
 

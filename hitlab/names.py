@@ -64,6 +64,8 @@ def told_apart(labels: Iterable[str], *more: Iterable[str]) -> list[str]:
     told = list(labels)
     for extra in more:
         seen = Counter(told)
+        if len(seen) == len(told):
+            break
         told = [
             f"{label} ({one})" if seen[label] > 1 and one else label
             for label, one in zip(told, extra, strict=True)

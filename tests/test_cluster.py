@@ -178,7 +178,10 @@ def test_what_comes_home_does_not_grow_with_the_pitches(client: Any, folder: Pat
     assert max(table.rows for table in of_one) < once.column("pitches").sum() / 5
 
 
-@pytest.mark.parametrize("by", [["hitter", "game", "pitcher"], ["game", "pitcher"], ["hitter", "date"]])
+BY_GAMES = [["hitter", "game", "pitcher"], ["game", "pitcher"], ["hitter", "date"]]
+
+
+@pytest.mark.parametrize("by", BY_GAMES)
 def test_by_games_and_pitchers_a_row_a_group_comes_home(by: list[str], season: pd.DataFrame) -> None:
     """And not a row a group and fact, which are a good part of all pitches."""
     gaps = season.assign(game=season["game"].where(season.index % 50 != 7))
@@ -360,6 +363,11 @@ def test_spark_counts_and_answers_as_in_memory(request: Any, folder: Path, seaso
     same_counts(tally(table).table(), tally(season).table())
     there, here = (situation_counts(pitches, ASKED, SITUATION_EVENTS) for pitches in (table, season))
     same_counts(there, here)
+    for by in BY_GAMES:
+        with brought_home() as tables:
+            counts = tally(table, by)
+        same_counts(counts.table(), tally(season, by).table())
+        assert max(one.rows for one in tables) <= max(len(counts.data), len(season) / 5)
     one, other = season["hitter_id"].value_counts().index[:2]
     for kind in ("leads", "above", "split", "more"):
         there, here = (CLAIMS[kind](pitches, one, other) for pitches in (table, season))

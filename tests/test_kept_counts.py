@@ -1187,7 +1187,7 @@ def test_a_day_that_was_to_come_when_it_was_kept_is_in_the_future_no_more(tmp_pa
     for number in (1, 2):
         save_game(tmp_path / "parts", number, day="2031-05-04")
     assert any("80 dates lie in the future" in said for said in doubts_in(tmp_path / "parts").of_days)
-    monkeypatch.setattr("hitlab.pitches.untold.dt.date", Later)
+    monkeypatch.setattr("hitlab.pitches.dates.dt.date", Later)
     season_folder._doubts.cache_clear()
     assert not doubts_in(tmp_path / "parts").of_days
     assert len(looked) == 2

@@ -103,6 +103,24 @@ def test_what_is_asked_of_all_pitches_is_not_asked_of_each_partition(asked, by):
     assert there.column("mine").tolist() == here.column("mine").tolist()
 
 
+def test_what_dask_gives_in_another_order_is_refused_and_the_mend_is_right():
+    games = PLAIN["game"].unique()
+    parts = [PLAIN[PLAIN["game"].isin(games[place::3])].reset_index(drop=True) for place in range(3)]
+    table = package("dask.dataframe").from_map(lambda place: parts[place], range(3), meta=PLAIN.head(0))
+    asked = nw.col("outs").sum().over("game") > 300
+    for given in ({"where": asked}, {"events": {"mine": asked}}):
+        with pytest.raises(CountsError, match=r"asks of several rows together, .*map_partitions"):
+            hitlab.tally(table, **given)
+
+    def told(part: pd.DataFrame) -> pd.DataFrame:
+        return part.assign(long=part.groupby("game")["outs"].transform("sum") > 300)
+
+    there = hitlab.tally(table.map_partitions(told), events={"mine": "long"})
+    here = hitlab.tally(pd.concat(parts, ignore_index=True), events={"mine": asked})
+    assert there.column("mine").tolist() == here.column("mine").tolist()
+    assert 0 < there.column("mine").sum() < here.column("pitches").sum()
+
+
 def test_where_takes_no_count_in_silence():
     with pytest.raises(CountsError, match="begins with the count swings"):
         hitlab.tally(PLAIN, where="swings at strikes=2")

@@ -22,7 +22,7 @@ from hitlab.claims import KINDS, Claim, Question, season_fit
 from hitlab.claims.question import OF_ONE_SEASON, TAKES_HISTORY
 from hitlab.cli.commands import run
 from hitlab.desk import Desk
-from hitlab.errors import ClaimError
+from hitlab.errors import ClaimError, CountsError
 from hitlab.evidence import cut_list, game_dates
 from hitlab.pitches import write_checked
 
@@ -296,6 +296,30 @@ def test_ranks_of_a_season_are_those_of_its_claims(store):
     assert len(hitlab.ranks(fit).data) == len(fit.data)
     with pytest.raises(ClaimError, match="the table's seasons are"):
         season_fit(store, "2027", "whiffs", "swings")
+    table = hitlab.rank_table(fit, minimum=40)
+    assert table.set_index("hitter")["shrunk"][WHO] == mine["shrunk"]
+    assert {*table["hitter"]} == {*hitlab.ranks(fit, minimum=40).data["hitter"]}
+    with pytest.raises(CountsError, match="choose what is fitted"):
+        hitlab.rank_table(fit, where="strikes=2")
+
+
+@pytest.mark.slow
+def test_a_sheet_for_the_next_game_is_of_the_season(store, frames, tmp_path, capsys):
+    club = frames[2031]["club"].iloc[0]
+    sheet = hitlab.pages.dugout_sheet(store, club, season="2031")
+    alone = hitlab.pages.dugout_sheet(frames[2031], club)
+    for name in ("data", "hitters", "spots"):
+        pd.testing.assert_frame_equal(getattr(sheet, name), getattr(alone, name))
+    assert "season 2031" in sheet.about
+    assert any(line.startswith("2031 stands alone") for line in sheet.foot)
+    assert not sheet.data.equals(hitlab.pages.dugout_sheet(store, club).data)
+    career = hitlab.pages.dugout_sheet(store, club, season="career")
+    assert "the whole career" in career.about
+    with pytest.raises(ClaimError, match="the table's seasons are"):
+        hitlab.pages.dugout_sheet(store, club, season="2027")
+    to = tmp_path / "sheet.html"
+    told_by(capsys, "dugout", "--file", store, "--club", club, "--season", 2031, "--to", to)
+    assert "season 2031" in to.read_text("utf-8")
 
 
 @pytest.mark.slow

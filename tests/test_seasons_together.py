@@ -3,22 +3,25 @@
 from __future__ import annotations
 
 import json
+import shutil
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 import pandas as pd
+import pyarrow as pa
 import pytest
+from pyarrow import parquet
 
 import hitlab
-from hitlab.claims import Question
+from hitlab.claims import Question, finely
 from hitlab.claims.setting import Setting
 from hitlab.cli.commands import run
 from hitlab.counting import Counts, kept_counts, tallies
 from hitlab.errors import ClaimError, ReadingError
 from hitlab.evidence.shots import of_claim
-from hitlab.over_time.seasons import moved, seasons_of
-from hitlab.pitches import kept_files, season_folder, write_checked
+from hitlab.over_time.seasons import each_season, moved, seasons_of
+from hitlab.pitches import kept_files, sealing, season_folder, write_checked
 
 HITTERS = 24
 WHO, VALUE = "Hitter 3", 0.24
@@ -422,7 +425,9 @@ def years(rng: np.random.Generator, log_odds: Any, swings: int = 300) -> Counts:
 
 
 def _says_it_moved(counts: Counts, effect: float = 1.0) -> bool:
-    return "moved by more than luck" in "; ".join(moved(counts, "date", "whiffs", "swings", effect))
+    return "moved by more than luck" in "; ".join(
+        moved(each_season(counts, "date", "whiffs", "swings"), "swings", effect)
+    )
 
 
 def test_a_rate_that_moved_is_found_and_luck_is_hardly_taken_for_it():
@@ -448,7 +453,7 @@ def test_where_attempts_of_a_game_are_alike_more_is_needed():
     )
     assert _says_it_moved(counts)
     assert not _says_it_moved(counts, 3.0)
-    assert moved(counts.only(np.array([True, False])), "date", "whiffs", "swings", 1.0) == ()
+    assert moved(each_season(counts, "date", "whiffs", "swings").head(1), "swings", 1.0) == ()
 
 
 def test_seasons_are_years_or_what_the_column_says():
@@ -462,8 +467,6 @@ def test_seasons_are_years_or_what_the_column_says():
 
 @pytest.mark.parametrize("asked", [{"season": "2031"}, {"season": "career"}, {"since": "2030-01-01"}, {}])
 def test_no_pitches_are_counted_where_counts_are_kept(store, tmp_path, monkeypatch, asked):
-    import shutil
-
     folder = Path(shutil.copytree(store, tmp_path / "store"))
     plain = above(folder, **asked).to_dict()
     for name in ("FEWEST_ROWS", "FEWEST_ROWS_OF_A_PART"):
@@ -477,6 +480,34 @@ def test_no_pitches_are_counted_where_counts_are_kept(store, tmp_path, monkeypat
     for module, name in ((tallies, "cells"), (tallies, "Pitched"), (kept_counts, "_counted")):
         monkeypatch.setattr(module, name, fail)
     assert above(folder, **asked).to_dict() == plain
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda table: table,
+        lambda table: table.drop_columns(["season"]),
+        lambda table: table.set_column(2, "events", pa.array([table.column("events")[0].as_py()[1:]])),
+        lambda table: table.set_column(3, "exposure", pa.array([[0] * len(table.column("exposure")[0])])),
+        lambda table: table.set_column(0, "place", pa.array([[99] * len(table.column("place")[0])])),
+    ],
+)
+def test_how_a_rate_moved_is_kept_and_forged_is_told_anew(store, tmp_path, monkeypatch, change):
+    folder = Path(shutil.copytree(store, tmp_path / "store"))
+    for name in ("FEWEST_ROWS", "FEWEST_ROWS_OF_A_PART"):
+        monkeypatch.setattr(kept_files, name, 0)
+    plain = above(folder).to_dict()
+    (path,) = (folder / kept_files.FOLDER).glob("seasons-*.parquet")
+    whole = path.read_bytes()
+    told = parquet.read_table(path)
+    forged = change(told)
+    with path.open("w+b") as file:
+        parquet.write_table(forged.replace_schema_metadata(told.schema.metadata), file, compression="zstd")
+        sealing.seal(file)
+    if forged is told:
+        monkeypatch.setattr(finely, "by_season", None)  # nothing is counted by season
+    assert above(folder).to_dict() == plain
+    assert forged is told or path.read_bytes() == whole
 
 
 # What it is good for, in leagues that were drawn.

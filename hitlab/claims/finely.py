@@ -1,4 +1,4 @@
-"""What counts by game, and by what hitters faced, tell of one rate; kept where counts of pitches are kept.
+"""What counts by game, season and what hitters faced tell of one rate; kept where counts of pitches are kept.
 
 To take many seasons apart by game and pitcher, and to fit what hitters faced, takes far longer than to count
 a hitter's swings, and is the same for every claim about the rate. What comes of it are some numbers a hitter.
@@ -15,20 +15,23 @@ from functools import cached_property
 from typing import Any
 
 import numpy as np
+import pandas as pd
 
+from hitlab.claims.seasons import by_season
 from hitlab.claims.source import Source
 from hitlab.counting.counts import Counts
 from hitlab.errors import CountsError
 from hitlab.estimates.crossed import Drawn, fit_crossed
 from hitlab.estimates.faced import Unequal, meetings_told, unequal
 from hitlab.over_time.dependence import Crowded, Overdispersion, crowded, overdispersed
+from hitlab.over_time.seasons import each_season
 from hitlab.over_time.stretches import by_game, hitter_key, hitter_totals
 from hitlab.pitches.kept_files import Name, forget, keep, kept, writing
 from hitlab.pitches.storing import demand_unchanged, folder_of
 
 __all__ = ["Against", "Finely"]
 
-_ALIKE, _FACED = "alike", "faced"
+_ALIKE, _FACED, _SEASONS = "alike", "faced", "seasons"
 _MOST_RATES = 24  # of which this is kept (a default): a claim, a list and a page ask about a few
 
 
@@ -146,6 +149,18 @@ class Finely:
 
         return Against(found.words, apart, draw)
 
+    def by_season(self) -> pd.DataFrame:
+        """Give the events and the attempts of each in each season; ``place`` is that in the counts."""
+        told = self._kept(_SEASONS)
+        found = None if told is None else _seasons_of(told, len(self.counts.data))
+        if found is None:
+            counts = by_season(self.source, *self.chosen)
+            found = each_season(counts, counts.by[-1], *self.source.rate)
+            key = pd.Index(self.counts.data[self.counts.by[0]])
+            found.insert(0, "place", key.get_indexer(found.pop(counts.by[0])))
+            self._keep(_SEASONS, **{str(name): found[name].to_numpy() for name in found})
+        return found
+
     @cached_property
     def _way(self) -> str:
         import scipy
@@ -172,7 +187,7 @@ class Finely:
         with writing(one.folder) as mine:
             if mine:
                 keep(one.folder, Name(kind, one.seal, self._way), pa.table(row))
-        forget(one.folder, one.seals, self._way, (_ALIKE, _FACED), _MOST_RATES)
+        forget(one.folder, one.seals, self._way, (_ALIKE, _FACED, _SEASONS), _MOST_RATES)
 
 
 def _value(scalar: Any) -> Any:
@@ -198,6 +213,19 @@ def _crowded_of(told: dict[str, Any], hitters: int) -> Crowded | None:
         if {len(events), len(exposure), len(others)} != {hitters}:
             return None
         return Crowded(events, exposure, others, *numbers, int(told["pairs"]), int(told["left_out"]))
+    except (KeyError, TypeError, ValueError):
+        return None
+
+
+def _seasons_of(told: dict[str, Any], hitters: int) -> pd.DataFrame | None:
+    """Take back what was kept, if it can be of so many hitters."""
+    try:
+        places, *sums = (_numbers(told[name], np.int64) for name in ("place", "events", "exposure"))
+        events, exposure = sums
+        names = [str(name) for name in told["season"]]
+        if (places >= hitters).any() or (events < 0).any() or (events > exposure).any():
+            return None
+        return pd.DataFrame({"place": places, "season": names, "events": events, "exposure": exposure})
     except (KeyError, TypeError, ValueError):
         return None
 

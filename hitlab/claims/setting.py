@@ -16,7 +16,6 @@ from hitlab.claims.finely import Finely
 from hitlab.claims.kept import kept_words, missed_words
 from hitlab.claims.question import OF_SHRUNK_RATES, THE_LEAGUE, About, Question
 from hitlab.claims.result import ON_RECORD, Claim, Finding, Verdict, denies, how_likely, how_sure
-from hitlab.claims.seasons import by_season
 from hitlab.claims.source import Source, once
 from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
 from hitlab.counting.counts import Counts, pair, unknown_contact
@@ -433,13 +432,11 @@ class Setting:
 
     def _of_seasons(self, place: int) -> tuple[str, ...]:
         """Say which seasons were used, and of several whether the rate moved between them."""
-        source, key, said = self.source, self.counts.by[0], self.season_notes
+        source, said = self.source, self.season_notes
         if self.record or not source.pitches or not source.may_span_seasons:
             return said
-        counts = by_season(source, *self.question.when, *source.days)
-        mine = counts.data[key].eq(self.counts.data[key].iloc[place]).fillna(False).to_numpy(bool)
-        effect = float(self.effect[place])
-        return (*said, *moved(counts.only(mine), counts.by[-1], self.event, self.per, effect))
+        each = Finely(source, (*self.question.when, *source.days), (), self.counts).by_season()
+        return (*said, *moved(each[each["place"] == place], self.per, float(self.effect[place])))
 
     @property
     def season_notes(self) -> tuple[str, ...]:

@@ -103,9 +103,18 @@ def board(
 @click.option("--club", required=True, metavar="NAME", help="Our club.")
 @click.option("--against", default="", metavar="PITCHER", help="The pitcher who is expected.")
 @click.option("--opponent", default="", metavar="CLUB", help="The club whose pitchers are.")
+@season_options
 @click.option("--paper", **_PAPER)
 def dugout(
-    to: Path, club: str, against: str, opponent: str, paper: Any, as_json: bool, **options: Any
+    to: Path,
+    club: str,
+    against: str,
+    opponent: str,
+    season: str | None,
+    history: Any,
+    paper: Any,
+    as_json: bool,
+    **options: Any,
 ) -> int:
     """Make the sheet for the next game: our hitters, whom to send up, what they throw; in plain words."""
     if against and opponent:
@@ -115,7 +124,10 @@ def dugout(
     from hitlab.pages import dugout_sheet
 
     with quiet_warnings():
-        made = dugout_sheet(pitches, club, against=against, opponent=opponent, conventions=conventions)
+        days: Any = {"season": season or "", "history": history or "ids"}
+        made = dugout_sheet(
+            pitches, club, against=against, opponent=opponent, **days, conventions=conventions
+        )
         saved = made.save(to, paper=paper)
     return _saved("Sheet", saved, as_json)
 

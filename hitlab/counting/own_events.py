@@ -190,6 +190,10 @@ def _boolean(name: str, expression: nw.Expr, frame: Any) -> nw.Expr:
     """Refuse an expression that is not true or false for a pitch."""
     try:
         kind = frame.select(expression.alias(_FLAG)).collect_schema()[_FLAG]
+        if frame.implementation.is_dask():
+            _demand_aligned(name, expression, frame)
+    except CountsError:
+        raise
     except Exception as error:  # each engine has errors of its own
         raise CountsError(f"{name} cannot be worked out on this table: {error}") from error
     if kind == nw.Object and not isinstance(frame, nw.LazyFrame):  # pandas keeps True, False and None so
@@ -199,6 +203,18 @@ def _boolean(name: str, expression: nw.Expr, frame: Any) -> nw.Expr:
     if kind != nw.Boolean:
         raise CountsError(f"{name} gives {kind} and not true or false; {_FORMS}")
     return expression
+
+
+def _demand_aligned(name: str, expression: nw.Expr, frame: Any) -> None:
+    """Refuse what Dask gives in another order than the rows, which it would then hold against other rows."""
+    try:
+        frame.with_columns(nw.when(expression).then(nw.col(frame.collect_schema().names()[0])).alias(_FLAG))
+    except RuntimeError as error:
+        raise CountsError(
+            f"{name} asks of several rows together, as over() does, and Dask gives that in another order "
+            "than its rows. Make it a column while each game is in one partition, "
+            "pitches.map_partitions(lambda part: part.assign(mine=...)), and give that column's name: 'mine'"
+        ) from error
 
 
 def attached(frame: Any, forms: Mapping[str, Pitches]) -> tuple[Any, dict[str, Pitches]]:

@@ -232,7 +232,7 @@ def summed(frame: Any, keys: Sequence[str], columns: Sequence[str], kind: str = 
     columns
         Columns of whole numbers.
     kind
-        Of the sums as they come from Dask: a narrower one where they are known to be small.
+        Of the sums as they come: a narrower one where they are known to be small.
     """
     if frame.implementation.is_dask():
         # Brought together along a tree: what narwhals asks of Dask is sent from every process to every other
@@ -241,7 +241,8 @@ def summed(frame: Any, keys: Sequence[str], columns: Sequence[str], kind: str = 
         groups = native.groupby(list(keys), sort=False, dropna=False, observed=True)
         return collected(nw.from_native(groups.sum(split_out=1).astype(kind).reset_index()))
     sums = frame.group_by(*keys, drop_null_keys=False).agg(*(nw.col(name).sum() for name in columns))
-    return collected(sums)
+    narrow = [nw.col(name).cast(nw.Int32) for name in columns] if kind == "int32" else []
+    return collected(sums.with_columns(*narrow) if narrow else sums)
 
 
 def _by_partitions(frame: Any, told: Sequence[Any], names: Sequence[str]) -> pd.DataFrame:
@@ -268,24 +269,37 @@ def _groups(part: pd.DataFrame, told: Sequence[Any]) -> pd.DataFrame:
 
 
 def sums_there(
-    frame: Any, keys: Sequence[str], told: Sequence[Any], rules: Mapping[tuple[str, ...], Weigh], most: int
+    frame: Any,
+    keys: Sequence[str],
+    told: Sequence[Any],
+    rules: Mapping[tuple[str, ...], Weigh],
+    flags: Sequence[nw.Expr],
+    most: int,
 ) -> pd.DataFrame:
-    """Add up by keys what the rows of a Dask frame count, so that a row a group comes home, not a row a fact.
+    """Add up by keys what spread rows count, so that a row a group comes home, not a row a fact.
 
     Parameters
     ----------
     frame
-        A narwhals frame on Dask.
+        A narwhals frame on Dask or Spark.
     keys
         Columns to group by.
     told
         Expressions that give the keys and facts.
     rules
-        For the names of some facts, what combinations of them weigh, by the name of a count.
+        For the names of some facts, what combinations of them weigh, by the name of a count: for Dask.
+    flags
+        The same counts as expressions of the facts: for Spark, which has no rows of pandas.
     most
         No sum can be larger.
     """
     asked = list(keys)
+    if not frame.implementation.is_dask():
+        facts = frame.select(*told).select(*asked, *(flag.fill_null(0) for flag in flags))
+        names = [name for name in facts.collect_schema().names() if name not in asked]
+        data = summed(facts, asked, names, "int32" if most < 2**31 else "int64")
+        data[names] = data[names].astype("int64")
+        return data.sort_values(asked, na_position="last", ignore_index=True)
 
     def sums(part: pd.DataFrame) -> pd.DataFrame:
         groups = _groups(part, told)

@@ -20,7 +20,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.counting.counts import LABELS, LABELS_OF, Counts
-from hitlab.counting.events import EVENTS, Event
+from hitlab.counting.events import EVENTS, Event, event_expression
 from hitlab.counting.facts import FACT_COLUMNS, PITCH_FACTS, Conventions, facts_beside, pitch_facts
 from hitlab.counting.hardness import (
     TICKED,
@@ -186,7 +186,7 @@ def tally(
     rows: Rows = Pitched(frame) if kept is None else kept
     seen_by = keys
     if kept is None and is_spread(frame):
-        if frame.implementation.is_dask() and len(keys) > 1:
+        if len(keys) > 1:
             # By games and the like only sums come home: rows by every fact are a good part of all pitches.
             seen_by = [key for key in keys if key in (_labelled(keys), "hitter")]
         beside = [name for name in beside if name not in (*seen_by, *PITCH_FACTS)]
@@ -230,7 +230,9 @@ def tally(
             add_sums(data, grouped, keys, PITCH_FACTS, rules[PITCH_FACTS])
         else:
             most = 4 * int(grouped[ROWS].sum())  # a pitch is four bases at most, and no other count so many
-            data = sums_there(frame, keys, [*keys, *facts, *({"result"} & columns - {*keys})], rules, most)
+            flags = [event_expression(event, conventions).alias(event.name) for event in (*thrown, *ending)]
+            told = [*keys, *facts, *({"result"} & columns - {*keys})]
+            data = sums_there(frame, keys, told, rules, flags, most)
         if "result" in columns:
             if isinstance(rows, Gathered):
                 grouped = rows.rows_by(*seen_by, "result").dropna(subset=["result"])

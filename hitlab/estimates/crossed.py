@@ -18,6 +18,7 @@ hitters and their pitchers are; effects that change within the table.
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -39,7 +40,7 @@ _MOST_STEPS, _DONE = 30, 1e-6
 _MOST_SCORINGS, _SCORED = 12, 0.15  # a Fisher step that is this short ends the search: the grid does the rest
 _WIDER = 1.25  # the grid against the normal law at the maximum
 _LEAST_INFORMATION = 1.0  # of the log of a standard deviation: nothing says more than that it is small
-_NODES, _NODES_LARGE, _LARGE = 32, 16, 400
+_NODES = {400: 32, 1_000: 16, sys.maxsize: 8}  # points of the grid, by the most hitters and things faced
 _BINS = 16  # of the effects that the league faced
 _SMALL = 400  # rows of a system below which numpy alone solves it sooner than scipy.linalg is imported
 
@@ -117,7 +118,10 @@ class _System:
         return np.concatenate(parts) if parts else np.zeros(0)
 
     def matrices(self, weight: Floats) -> tuple[Floats, Floats, Floats]:
-        """Return the weighted products: hitters' diagonal, hitters by the rest, the rest by the rest."""
+        """Return the weighted products: hitters' diagonal, hitters by the rest, the rest by the rest.
+
+        Of the last the lower triangle, column by column as LAPACK takes it.
+        """
         cells, m = self.cells, self.faced
         diagonal = cells.sum_over(weight)
         beside = np.empty((cells.hitters, m + self.own))
@@ -127,17 +131,14 @@ class _System:
             beside[:, here] = np.bincount(self.with_hitter[i], weight, cells.hitters * wide).reshape(
                 -1, wide
             )[:, :-1]
-            rest[here, here] = np.diag(np.bincount(self.at[i], weight, wide)[:-1])
+        rest[np.diag_indices(m)] = self.by_level(weight)
         for (i, j), place in self.pairs.items():
             a, b = (slice(self.starts[n], self.starts[n + 1]) for n in (i, j))
             block = np.bincount(place, weight, self.wide[i] * self.wide[j])
             rest[a, b] = block.reshape(self.wide[i], self.wide[j])[:-1, :-1]
-            rest[b, a] = rest[a, b].T
         beside[:, m:] = diagonal[:, np.newaxis] * self.design
-        rest[:m, m:] = beside[:, :m].T @ self.design
-        rest[m:, :m] = rest[:m, m:].T
-        rest[m:, m:] = self.design.T @ beside[:, m:]
-        return diagonal, beside, rest
+        rest[:, m:] = (self.design.T @ beside).T
+        return diagonal, beside, rest.T
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,6 +183,25 @@ def solved(factor: Floats, right: Floats, *, transposed: bool = False) -> Floats
     return np.asarray(solve_triangular(factor, right, lower=True, trans="T" if transposed else "N"))
 
 
+def _factor(lower: Floats) -> Floats:
+    """Return the lower Cholesky factor of a matrix whose lower triangle is given; it may be used up."""
+    if len(lower) <= _SMALL:
+        return np.asarray(np.linalg.cholesky(lower), dtype=np.float64)
+    from scipy.linalg import cholesky
+
+    return np.asarray(cholesky(lower, lower=True, overwrite_a=True, check_finite=False))
+
+
+def _inverse(factor: Floats) -> Floats:
+    """Return the inverse of the matrix whose lower Cholesky factor is given."""
+    if len(factor) <= _SMALL:
+        return whole_solved(factor, np.eye(len(factor)))
+    from scipy.linalg.lapack import dpotri
+
+    lower = np.tril(dpotri(factor, lower=1)[0])
+    return np.asarray(lower + np.tril(lower, -1).T)
+
+
 def whole_solved(factor: Floats, right: Floats) -> Floats:
     """Solve with the matrix whose lower Cholesky factor is given."""
     if len(factor) <= _SMALL:
@@ -222,7 +242,8 @@ def _mode(system: _System, deviations: Floats, hitters: Floats, rest: Floats) ->
         # A matrix times its own transpose takes half the time of another product.
         half = beside / np.sqrt(diagonal)[:, np.newaxis]
         within[np.diag_indices_from(within)] += prior
-        factor = np.linalg.cholesky(within - half.T @ half)
+        within -= half.T @ half
+        factor = _factor(within)
         if found:
             break
         by_hitter = cells.sum_over(left)
@@ -258,7 +279,7 @@ def _scales(number: int) -> Floats:
 def _scoring(system: _System, mode: Mode) -> tuple[Floats, Floats]:
     """Return gradient and expected information of the log posterior by the logs of the deviations."""
     s2 = mode.deviations**2
-    covariance = whole_solved(mode.factor, np.eye(len(mode.rest)))
+    covariance = _inverse(mode.factor)
     joined = mode.beside / mode.diagonal[:, np.newaxis]
     # Of the hitters' own covariance, joined @ covariance @ joined.T and its diagonal, only traces are needed.
     seen = (joined.T @ joined) @ covariance
@@ -346,6 +367,9 @@ def fit_mode(cells: Crossed) -> tuple[_System, Mode, Floats]:
     information
         Expected, of these logarithms.
     """
+    if sum(cells.sizes) > _SMALL:
+        import scipy.linalg  # noqa: F401 - loaded later, its library would not be kept to one thread
+
     with one_thread():
         return _fit_mode(cells)
 
@@ -432,9 +456,8 @@ def fit_crossed(cells: Crossed, draws: int = 64, found: tuple[_System, Mode, Flo
 def _fit_crossed(cells: Crossed, draws: int, system: _System, best: Mode, information: Floats) -> Drawn:
     error = np.sqrt(np.diag(np.linalg.inv(information)))
     axes = [_axis(centre, each) for centre, each in zip(best.deviations, error, strict=True)]
-    uniform = _uniform(
-        _NODES if system.faced + cells.hitters <= _LARGE else _NODES_LARGE, len(best.deviations)
-    )
+    nodes = next(nodes for most, nodes in _NODES.items() if system.faced + cells.hitters <= most)
+    uniform = _uniform(nodes, len(best.deviations))
     placed = [np.interp(u, axis.below, axis.at) for u, axis in zip(uniform.T, axes, strict=True)]
     modes, log_weights = [], []
     for deviations in np.column_stack(placed):
@@ -468,7 +491,7 @@ def _drawn(
     n = cells.exposure
     share = n / n.sum()
     effects, events, exposure, log_odds, rate = [], [], [], [], []
-    _, total = cells.of_hitters
+    seen_events, total = cells.of_hitters
     for rest, theta in zip(rests, own, strict=True):
         effect = cells.effect(rest)
         mean = share @ effect
@@ -480,18 +503,20 @@ def _drawn(
         q = league @ mass[mass > 0]
         slope = (league * (1 - league)) @ mass[mass > 0] / (q * (1 - q))  # of log odds q by log odds theta
         p = expit(theta[cells.hitter] + effect)
-        information = cells.sum_over(n * p * (1 - p))
-        score = cells.sum_over(cells.events - n * p)
+        expected = n * p
+        weight = expected * (1 - p)
+        information, expected_events = cells.sum_over(weight), cells.sum_over(expected)
+        score = seen_events - expected_events
         size = information / (slope**2 * q * (1 - q))
         size = np.where(total > 0, size, 0.0)
         k = np.clip(size * q + np.where(total > 0, score / slope, 0.0), 0.0, size)
-        faced = cells.sum_over(n * p * (1 - p) * (effect - mean))
+        faced = cells.sum_over(weight * (effect - mean))
         seen = np.maximum(total, 1e-300)
         effects.append(np.concatenate([rest]))
         events.append(k)
         exposure.append(size)
         log_odds.append(np.where(total > 0, faced / np.maximum(information, 1e-300), 0.0))
-        rate.append(np.where(total > 0, cells.sum_over(n * p) / seen - q, 0.0))
+        rate.append(np.where(total > 0, expected_events / seen - q, 0.0))
     return Drawn(
         np.full(len(rests), 1 / len(rests)),
         np.array(effects),

@@ -17,7 +17,7 @@ from hitlab.counting.tallies import tally
 from hitlab.errors import CountsError
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.ranking import chance_of_top, usual_minimum, who_is_ranked
-from hitlab.estimates.shrinkage import shrink
+from hitlab.estimates.shrinkage import Fit, shrink
 from hitlab.pitches.opening import frame_of
 
 __all__ = ["rank_table"]
@@ -43,7 +43,8 @@ def rank_table(
     ----------
     pitches
         What ``tally`` takes: a frame with one row a pitch, a ``Reading``, or a path to a file saved with
-        ``write_checked``.
+        ``write_checked``. Or a ``Fit``, such as that of one season of several
+        (:func:`hitlab.claims.season_fit`); it has its rate, so that only ``minimum`` goes with it.
     event, per
         Names of two counts, such as ``"hard"`` and ``"swings"``.
     by
@@ -64,8 +65,8 @@ def rank_table(
     -------
     frame
         Of the caller's own kind: pandas, Polars (also for a lazy one) or PyArrow. A path or another lazy
-        frame (DuckDB, Dask, Spark) gives pandas. One row a hitter with at least the minimum, the highest
-        shrunk rate first:
+        frame (DuckDB, Dask, Spark) gives pandas, and so does a fit. One row a hitter with at least the
+        minimum, the highest shrunk rate first:
 
         - names and ids (``hitter``, ``hitter_id``, ``club``, as far as they are there),
         - the two counts, under their names,
@@ -101,8 +102,13 @@ def rank_table(
     """
     if minimum is not None and (isinstance(minimum, bool) or minimum < 0 or int(minimum) != minimum):
         raise CountsError(f"minimum={minimum!r}: give a whole number, 0 or more")
-    counts = tally(pitches, by, where=where, conventions=conventions)
-    fit = shrink(counts, event, per, prior=prior)
+    if isinstance(pitches, Fit):
+        if where is not None or conventions is not None or prior is not None or by != "hitter":
+            raise CountsError("by=, where=, conventions= and prior= choose what is fitted; here it is")
+        fit = pitches
+    else:
+        fit = shrink(tally(pitches, by, where=where, conventions=conventions), event, per, prior=prior)
+    counts, event, per = fit.counts, fit.event, fit.per
     least = usual_minimum(fit.exposure) if minimum is None else int(minimum)
     ranked, bounded = who_is_ranked(fit, least)
 
@@ -123,7 +129,7 @@ def rank_table(
 
 def _like(pitches: Any, table: pd.DataFrame) -> Any:
     """Return a table as the kind of frame that the pitches came in."""
-    if isinstance(pitches, str | PathLike):
+    if isinstance(pitches, str | PathLike | Fit):
         return table
     frame, _ = frame_of(pitches)
     kind = frame.implementation

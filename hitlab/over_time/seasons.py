@@ -13,7 +13,7 @@ from hitlab.counting.events import per_words
 from hitlab.showing import shown_name
 from hitlab.wording import listed, percent, rate_text
 
-__all__ = ["column_of_seasons", "moved", "seasons_of", "span_words"]
+__all__ = ["column_of_seasons", "each_season", "moved", "seasons_of", "span_words"]
 
 _MORE_THAN_LUCK = 0.05  # so rarely would luck alone move a rate as far (common practice)
 _DRAWS, _SEED = 2_000, 7
@@ -38,15 +38,37 @@ def span_words(names: Sequence[str]) -> str:
     return ends[0] if len(names) == 1 else f"{ends[0]} {'and' if len(names) == 2 else 'to'} {ends[1]}"
 
 
-def moved(counts: Counts, column: str, event: str, per: str, effect: float) -> tuple[str, ...]:
-    """Say that one rate over several seasons is an average, and whether it moved by more than luck does.
+def each_season(counts: Counts, column: str, event: str, per: str) -> pd.DataFrame:
+    """Add up the events and the attempts of each subject in each season.
 
     Parameters
     ----------
     counts
-        Of one subject, by ``column`` which tells the seasons.
+        By subject and by ``column``, which tells the seasons.
     event, per
         The rate.
+
+    Returns
+    -------
+    pandas.DataFrame
+        The subject's key, ``season`` (empty where it is not told), ``events``, ``exposure`` (those measured).
+    """
+    both, keys = pair(counts, event, per), [counts.by[0], "season"]
+    each = counts.data[keys[:1]].assign(
+        season=seasons_of(counts.data[column]), events=both.events, exposure=both.measured_exposure
+    )
+    return each.groupby(keys, as_index=False)[["events", "exposure"]].sum()
+
+
+def moved(each: pd.DataFrame, per: str, effect: float) -> tuple[str, ...]:
+    """Say that one rate over several seasons is an average, and whether it moved by more than luck does.
+
+    Parameters
+    ----------
+    each
+        Of one subject, as :func:`each_season` gives it.
+    per
+        What the rate is of.
     effect
         How many times shorter the record counts, because attempts of one game are alike.
 
@@ -60,13 +82,10 @@ def moved(counts: Counts, column: str, event: str, per: str, effect: float) -> t
     Given its events in all, and no change, the events of a season are drawn without replacement from all
     attempts; a chance of five in a hundred or less for so large a chi-square is taken for more than luck.
     """
-    both = pair(counts, event, per)
-    season = seasons_of(counts.data[column])
-    table = pd.DataFrame({"k": both.events, "n": both.measured_exposure}).groupby(season).sum()
-    table = table[(table["n"] > 0) & (table.index != "")]
+    table = each[(each["exposure"] > 0) & (each["season"] != "")].sort_values("season")
     if len(table) < 2:
         return ()
-    k, n = (np.rint(table[name].to_numpy() / effect).astype(np.int64) for name in ("k", "n"))
+    k, n = (np.rint(table[name].to_numpy() / effect).astype(np.int64) for name in ("events", "exposure"))
     k = np.minimum(k, n)
     if not n.all() or not 0 < k.sum() < n.sum():
         return ()
@@ -77,10 +96,11 @@ def moved(counts: Counts, column: str, event: str, per: str, effect: float) -> t
     apart = (((drawn - expected) ** 2) / expected).sum(axis=1)
     chance = (1 + (apart >= ((k - expected) ** 2 / expected).sum() * (1 - 1e-12)).sum()) / (_DRAWS + 1)
     noun = per_words(per, 2)
-    over = span_words(list(table.index))
+    over = span_words(list(table["season"]))
     average = f"over {over} this rate is an average, in which each season weighs by its {noun}"
     if chance > _MORE_THAN_LUCK:
         return (f"{average}; between seasons it moved no more than luck alone would",)
-    rates = [f"{rate_text(row['k'] / row['n'])} in {shown_name(str(name))}" for name, row in table.iterrows()]
+    told = zip(table["season"], table["events"] / table["exposure"], strict=True)
+    rates = [f"{rate_text(each_rate)} in {shown_name(str(name))}" for name, each_rate in told]
     so = f"luck alone moves one so far with a chance of {percent(float(chance))}"
     return (f"{average}, and no season's own: it moved by more than luck, {listed(rates)} ({so})",)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Any, ClassVar, NamedTuple
 
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.question import Question
+from hitlab.claims.question import CAREER, History, Question
 from hitlab.claims.setting import Setting
 from hitlab.claims.source import is_pitches
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, verdict_on
@@ -153,6 +154,8 @@ def dugout_sheet(
     *,
     against: str = "",
     opponent: str = "",
+    season: str = "",
+    history: History = "ids",
     conventions: Conventions | None = None,
 ) -> DugoutSheet:
     """Make the sheet for the next game: our hitters, the last inning, and what they throw.
@@ -173,6 +176,10 @@ def dugout_sheet(
         The pitcher who is expected; or
     opponent
         the club whose pitchers are.
+    season
+        One season of a table of several, by itself, or ``career``: all as one record.
+    history
+        Who is who over the seasons of a career: by ``ids``, or by ``names``.
     conventions
         How the debatable cases are counted.
 
@@ -184,7 +191,7 @@ def dugout_sheet(
     Raises
     ------
     ClaimError
-        Where both a pitcher and a club are named, or the clubs are the same.
+        Where both a pitcher and a club are named, the clubs are the same, or the season is not there.
     ReadingError
         Where there are only counts.
     UnknownHitterError
@@ -220,7 +227,17 @@ def dugout_sheet(
     if not club.strip():
         raise ClaimError("whose hitters? Give a club")
     with quiet_warnings():
-        return _Maker(pitches, club, against, opponent, conventions or Conventions()).sheet()
+        asked = Question(
+            kind="spot",
+            event="swings",
+            per="pitches",
+            club=club,
+            season=season,
+            history=history,
+            independent=True,
+            conventions=conventions or Conventions(),
+        )
+        return _Maker(pitches, asked, against, opponent).sheet()
 
 
 class _Spot(NamedTuple):
@@ -239,24 +256,30 @@ class _Spot(NamedTuple):
 class _Maker:
     """A sheet in the making."""
 
-    pitches: Any
-    club_asked: str
+    table: Any
+    question: Question
     against: str
     opponent: str
-    conventions: Conventions
     little: list[str] = field(default_factory=list)
+
+    @property
+    def conventions(self) -> Conventions:
+        """How the debatable cases are counted."""
+        return self.question.conventions
+
+    @cached_property
+    def setting(self) -> Setting:
+        """Everybody's swings per pitch."""
+        return Setting.asked(self.question, self.table)
+
+    @property
+    def pitches(self) -> Any:
+        """The pitches that are looked at: of one season, where one is asked for."""
+        return self.setting.source.asked_of if self.question.season else self.table
 
     def sheet(self) -> DugoutSheet:
         """Put the sheet together."""
-        question = Question(
-            kind="above",
-            event="swings",
-            per="pitches",
-            club=self.club_asked,
-            independent=True,
-            conventions=self.conventions,
-        )
-        setting = Setting.asked(question, self.pitches)
+        setting = self.setting
         if self.against and not {"pitcher", "pitcher_id"} & setting.source.columns:
             raise MissingColumnsError("a pitcher is found by the column pitcher, which the table has not")
         key = setting.counts.by[0]
@@ -269,13 +292,16 @@ class _Maker:
         spots = self._spots(labels, key)
         source = source_name(called(setting.counts.source))
         days = game_dates(self.pitches)
-        about = [f"Against {they}" if they else "", f"games {days}" if days else "", source]
+        asked = self.question.season
+        season = "the whole career" if asked == CAREER else f"season {shown_name(asked)}" if asked else ""
+        about = [f"Against {they}" if they else "", season, f"games {days}" if days else "", source]
         untold = setting.counts.cannot_tell("swings", "pitches")
         means = setting.counts.hard_means
         foot = [
             *((expected,) if expected else ()),
             *((f"Hard means {means}.",) if means and "hard" in set(data["event"]) else ()),
             *((f"{capitalised(untold)}.",) if untold else ()),
+            *(f"{capitalised(note)}." for note in setting.season_notes),
             "The sheet knows the pitches that were counted, and nothing of today. The coach decides.",
             f"Counts {setting.fingerprint}.",
         ]
@@ -291,7 +317,7 @@ class _Maker:
             they,
             tuple(self.little),
             tuple(foot),
-            file_of(self.pitches),
+            file_of(self.table),
         )
 
     def _looked_at(self, setting: Setting, labels: dict[Any, str]) -> pd.DataFrame:
@@ -364,10 +390,7 @@ class _Maker:
             )
             return None
         try:
-            question = Question(
-                kind="above", event=event, per=per, independent=True, conventions=self.conventions
-            )
-            setting = Setting.asked(question, self.pitches)
+            setting = Setting.asked(replace(self.question, event=event, per=per, club=""), self.table)
             everybody = range(len(setting.counts.data))
             unsure = {at for at in everybody if setting.settle(1.0, [at])[1]}
         except HitlabError as error:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.schema import FIRST_YEAR, LAST_YEAR
@@ -23,6 +23,7 @@ __all__ = [
     "has_year",
     "is_readable",
     "may_be_year_first",
+    "odd_years",
     "read_day",
     "refuse_far_years",
     "refuse_year",
@@ -278,3 +279,28 @@ def refuse_far_years(
                 "[dates] year = 2031; days that a spreadsheet program took for others have to be written "
                 "anew in it."
             )
+
+
+def odd_years(days: Mapping[str, int]) -> tuple[str, ...]:
+    """Say which days are long ago, or have not come yet.
+
+    Parameters
+    ----------
+    days
+        Day, as 2031-05-04 -> rows.
+    """
+    said = []
+    dates = {dt.date.fromisoformat(day): rows for day, rows in days.items()}
+    early = [day for day in dates if day.year < EARLIEST]
+    late = [day for day in dates if day > dt.date.today()]
+    for some, what, pick in (
+        (early, f"before {EARLIEST}, the first", min),
+        (late, "in the future, the last", max),
+    ):
+        if some:
+            many = sum(dates[day] for day in some)
+            said.append(
+                f"{many:,} date{' lies' if many == 1 else 's lie'} {what} {pick(some):%Y-%m-%d}: whether the "
+                "year is meant or a slip cannot be told."
+            )
+    return tuple(said)

@@ -11,9 +11,9 @@ Of each part are kept its sums by what tells hitters, games and pitchers apart
 (:mod:`hitlab.counting.kept_counts`), a small table by hitter beside them, and what its names, days and speeds
 show, in a form that adds up (:mod:`hitlab.pitches.seen`). Of all parts together one small table each, so that
 a claim reads some megabytes however many parts there are: what is in doubt (its days are held against today
-each time), the sums by hitter, also of days or a club that were chosen, and what games and pitchers tell of a
-rate. They bear a seal made of all parts' names and seals. So a new part costs itself, the adding up, and for
-each rate its fit.
+each time), the sums by hitter, also of days or a club that were chosen, and what games, seasons and pitchers
+tell of a rate. They bear a seal made of all parts' names and seals. So a new part costs itself, the adding
+up, and for each rate its fit.
 
 A file is named by kind, rules, way of counting and part, and says the same inside; what does not fit is
 worked out anew. The rules are a hash of sources (:mod:`hitlab.as_loaded`): where these have changed since

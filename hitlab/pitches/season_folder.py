@@ -405,9 +405,8 @@ def doubts_in_folder(folder: Path, trust: bool = False) -> Doubts:
 
 @lru_cache(maxsize=8)  # a claim asks several times
 def _doubts(folder: Path, files: tuple[tuple[Path, tuple[int, ...]], ...], trust: bool) -> Doubts:
+    from hitlab.pitches.dates import odd_years
     from hitlab.pitches.doubts import Doubts
-    from hitlab.pitches.seen import Odd
-    from hitlab.pitches.untold import odd_years
 
     found = _checked(files)
     if not found:
@@ -426,7 +425,7 @@ def _doubts(folder: Path, files: tuple[tuple[Path, tuple[int, ...]], ...], trust
                     keep(folder, whole, together.to_table())
     if known:
         forget(folder, {whole.seal, *(one.seal for one in parts.values())})
-    of_days = Odd(days=odd_years(together.days)).of_days
+    of_days = (one.rstrip(".") for one in odd_years(together.days))
     return replace(together.doubts, of_days=(*of_days, *together.doubts.of_days))
 
 

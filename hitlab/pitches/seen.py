@@ -13,9 +13,10 @@ from dataclasses import dataclass
 
 import pandas as pd
 
+from hitlab.pitches.dates import odd_years
 from hitlab.pitches.identity import names_in, odd_names
 from hitlab.pitches.speeds import Speeds, in_two_units, speeds_in
-from hitlab.pitches.untold import days_in, odd_years
+from hitlab.pitches.untold import days_in
 
 __all__ = ["Odd", "Seen"]
 

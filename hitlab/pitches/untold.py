@@ -5,21 +5,20 @@ What is missing counts as something all the same: without ``bunt`` a bunt is a s
 
 from __future__ import annotations
 
-import datetime as dt
 import re
 from collections.abc import Mapping as AnyMapping
 
 import pandas as pd
 
 from hitlab.pitches.cells import Judged
-from hitlab.pitches.dates import EARLIEST, exchanged
+from hitlab.pitches.dates import exchanged, odd_years
 from hitlab.pitches.doubts import COARSE_MPH
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import TARGETS, Mapping, fold
 from hitlab.pitches.schema import COLUMNS, SWING_OUTCOMES
 from hitlab.pitches.wordforms import in_toml
 
-__all__ = ["cannot_tell", "coarse", "days_in", "odd_days", "odd_years", "unlike_columns"]
+__all__ = ["cannot_tell", "coarse", "days_in", "odd_days", "unlike_columns"]
 
 _NEAR = 80.0  # likeness of two names in percent (a default)
 
@@ -141,31 +140,6 @@ def days_in(frame: pd.DataFrame) -> dict[str, int]:
         return {}
     counts = pd.to_datetime(frame["date"].dropna()).value_counts(sort=False)
     return {day.date().isoformat(): rows for day, rows in zip(counts.index, counts.tolist(), strict=True)}
-
-
-def odd_years(days: AnyMapping[str, int]) -> tuple[str, ...]:
-    """Say which days are long ago, or have not come yet.
-
-    Parameters
-    ----------
-    days
-        From :func:`days_in`.
-    """
-    said = []
-    dates = {dt.date.fromisoformat(day): rows for day, rows in days.items()}
-    early = [day for day in dates if day.year < EARLIEST]
-    late = [day for day in dates if day > dt.date.today()]
-    for some, what, pick in (
-        (early, f"before {EARLIEST}, the first", min),
-        (late, "in the future, the last", max),
-    ):
-        if some:
-            many = sum(dates[day] for day in some)
-            said.append(
-                f"{many:,} date{' lies' if many == 1 else 's lie'} {what} {pick(some):%Y-%m-%d}: whether the "
-                "year is meant or a slip cannot be told."
-            )
-    return tuple(said)
 
 
 def odd_days(frame: pd.DataFrame, days: Judged | None, mapping: Mapping) -> tuple[str, ...]:

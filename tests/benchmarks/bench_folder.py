@@ -4,6 +4,7 @@
     python -m tests.benchmarks.bench_folder --kept [--parts 20]
     python -m tests.benchmarks.bench_folder --peak 12
     python -m tests.benchmarks.bench_folder --millions 1 10 100
+    python -m tests.benchmarks.bench_folder --careers 8
 
 In seconds of the processor, each in a process of its own, file and folder in turn, the median of the rounds.
 The first tally of a process looks at the names, days and speeds of all parts; the later ones know what is in
@@ -15,7 +16,9 @@ by hitter, by what claims count by, and for `hitlab check leads`, in processor s
 With ``--peak`` it shows the memory that one part of so many seasons takes (on Linux). With ``--millions`` it
 shows how a tally of a folder grows: from the pitches, the first of a process and a later one, and from what
 is kept, beside the same counts by a query written by hand for DuckDB; each in a process of its own on two
-threads, counts held equal.
+threads, counts held equal. With ``--careers`` it shows what `hitlab check leads` takes on so many seasons of
+700,000 pitches, in which a career lasts four: with nothing kept, from what is kept, of another rate, and once
+a weekend is new; processor seconds and peak memory of a new process each, answers held equal.
 """
 
 from __future__ import annotations
@@ -37,12 +40,14 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+import pandas as pd
 import pyarrow as pa
 import pyarrow.compute as pc
 
 import hitlab
 from hitlab import tally
-from hitlab.pitches import open_checked
+from hitlab.league import make_season
+from hitlab.pitches import open_checked, write_checked
 from hitlab.pitches.kept_files import FOLDER, SWITCH
 from hitlab.pitches.parts import OfGame, Part
 from hitlab.pitches.storing import open_parts, rows_of_games, write_parts
@@ -54,7 +59,9 @@ LATER = 4
 MILLIONS_IN_PART = 5
 HITTERS_OF_A_GAME = 18
 ROWS_OF_A_GAME = 290
-OF_ALL = ("together", "whole", "alike", "faced")
+ROWS_OF_A_WEEKEND = 30 * ROWS_OF_A_GAME
+SEASONS_OF_A_CAREER = 4
+OF_ALL = ("together", "whole", "alike", "faced", "seasons")
 STEPS = ("opened", "first tally", "later tally")
 
 
@@ -118,6 +125,13 @@ print(re.search("VmHWM:[^0-9]*([0-9]+)", open("/proc/self/status").read())[1])
 """Prints what a process itself needs at most, in kB: what Linux counts may be of its parent."""
 
 
+_CLAIM = """
+import re, sys, hitlab
+print(hitlab.check_leads(sys.argv[1], event=sys.argv[2]).to_dict())
+print(re.search("VmHWM:[^0-9]*([0-9]+)", open("/proc/self/status").read())[1])
+"""
+
+
 def show_peak(name: Path, seasons: int) -> None:
     """Print the peak memory of a tally of one large part: from the pitches, for the first time, and kept."""
     folder = make_seasons(name / "one", 1, seasons)
@@ -160,6 +174,43 @@ def show_kept(name: Path, parts: int) -> None:
     size = sum(path.stat().st_size for path in kept.iterdir())
     whole = sum(path.stat().st_size for path in folder.glob("*.parquet"))
     print(f"kept: {size / whole:.1%} of the tables' size")
+
+
+def make_careers(folder: Path, seasons: int) -> Path:
+    """Save seasons in which a quarter of the hitters and pitchers are new; give a weekend of one more."""
+    plain = make_season(hitters=300, clubs=20, pitches=700_000, seed=5).pitches
+    folder.mkdir()
+    for season in range(seasons + 1):
+        last = season == seasons
+        frame = plain.iloc[:ROWS_OF_A_WEEKEND].copy() if last else plain.copy()
+        for who in ("hitter", "pitcher"):
+            career = ((frame[f"{who}_id"].str[1:].astype(int) + season) // SEASONS_OF_A_CAREER).astype(str)
+            frame[f"{who}_id"] += "-" + career
+            frame[who] += " " + career.str.translate(str.maketrans("0123456789", "abcdefghij"))
+        frame["game"] = f"{season}-" + frame["game"]
+        frame["date"] -= pd.DateOffset(years=21 - season)
+        path = write_checked(frame, (folder.parent if last else folder) / f"season-{season:02d}.parquet")
+    return path
+
+
+def show_careers(name: Path, seasons: int) -> None:
+    """Print what claims about careers take, with nothing kept, from what is kept, and with a weekend new."""
+    folder = name / "careers"
+    weekend = make_careers(folder, seasons)
+
+    def ask(step: str, event: str = "whiffs", keep: bool = True) -> str:
+        arguments = ["-c", _CLAIM, str(folder), event]
+        spent, elapsed, told = seconds_of(arguments, keep)
+        said, peak = told.rsplit("\n", 2)[:2]
+        print(f"{step}: {spent:.2f} s, {elapsed:.2f} s elapsed, {int(peak) / 1024:.0f} MB", flush=True)
+        return said
+
+    before = ask("nothing kept")
+    assert ask("from what is kept") == before
+    ask("another rate, first", "hard")
+    shutil.move(weekend, folder)
+    after = ask("a weekend new")
+    assert ask("from what is kept") == ask("from the pitches", keep=False) == after
 
 
 def make_millions(folder: Path, millions: int) -> Path:
@@ -260,6 +311,7 @@ def main() -> None:
     parser.add_argument(
         "--millions", type=int, nargs="+", help="how a tally grows with so many million pitches"
     )
+    parser.add_argument("--careers", type=int, metavar="SEASONS", help="claims about so many seasons")
     parser.add_argument("--one", type=Path, help=argparse.SUPPRESS)
     parser.add_argument("--way", help=argparse.SUPPRESS)
     asked = parser.parse_args()
@@ -272,6 +324,10 @@ def main() -> None:
     if asked.millions:
         with tempfile.TemporaryDirectory() as name:
             show_growth(Path(name), asked.millions)
+        return
+    if asked.careers:
+        with tempfile.TemporaryDirectory() as name:
+            show_careers(Path(name), asked.careers)
         return
     if asked.peak:
         with tempfile.TemporaryDirectory() as name:

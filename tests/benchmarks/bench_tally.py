@@ -39,6 +39,7 @@ from hitlab.pitches.schema import (
     TAKE_OUTCOMES,
     THROWN_OUTCOMES,
 )
+from hitlab.pitches.sealing import seal
 
 HITTERS = 2_000
 ROWS_IN_GROUP = 122_880  # as write_checked does
@@ -100,6 +101,8 @@ def make_file(path: Path, rows: int, columns: tuple[str, ...] = ALL_COLUMNS) -> 
         for start in range(0, rows, ROWS_IN_GROUP):
             part = make_pitches(min(ROWS_IN_GROUP, rows - start), seed=start + 1).select(columns)
             writer.write_table(part.cast(schema), row_group_size=ROWS_IN_GROUP)
+    with path.open("r+b") as file:
+        seal(file)
     return path
 
 
