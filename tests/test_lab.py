@@ -342,7 +342,7 @@ def test_a_handout_can_be_read_by_everybody(browser: Any, tmp_path: Path, lesson
         fold.locator("summary").press("Enter")
         assert fold.locator(".jp-Cell").first.is_visible()
         assert "Exercise" in fold.locator("summary").inner_text()
-    opened = axe.run(page).response
+    opened = axe.run(page).response if folds else found  # it was all open
     page.emulate_media(media="print")  # on paper it stays closed, and says where the answer is
     for fold in folds:
         assert not fold.locator(".jp-Cell").first.is_visible()

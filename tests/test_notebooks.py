@@ -140,12 +140,15 @@ def test_the_cells_are_those_of_the_sources():
 @pytest.mark.pinned
 @pytest.mark.parametrize("kind", ["solutions", "learner"])
 def test_nbval_runs_every_cell_and_finds_the_same_outputs(kind):
-    """Solutions put out what is committed; a learner's copy bears no outputs, so that it has to run."""
+    """Solutions put out what is committed; a learner's copy bears no outputs, so that it has to run.
+
+    Lessons' learners' copies run in JupyterLab, in ``test_lab.py``.
+    """
     package("nbval")
     paths, how = (
         ([*SOLUTIONS, *MARKED], "--nbval")
         if kind == "solutions"
-        else ([START, *LEARNER, *PROJECTS], "--nbval-lax")
+        else ([START, *PROJECTS], "--nbval-lax")
     )
     command = [sys.executable, "-m", "pytest", "-p", "no:cacheprovider", how, *map(str, paths)]
     command += ["--nbval-sanitize-with", str(FOLDER / "nbval.cfg")]
