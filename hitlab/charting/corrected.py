@@ -12,7 +12,7 @@ from numpy.typing import ArrayLike, NDArray
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError
-from hitlab.estimates.eye_law import EyeErrors, Ticks, errors_of
+from hitlab.estimates.eye_law import EyeErrors, Ticks, errors_of, even_points
 from hitlab.results import Listing
 from hitlab.wording import level_words, rate_text
 
@@ -236,10 +236,10 @@ def _posterior(
     k: Floats, n: Floats, h: Floats, m: Floats, errors: EyeErrors, level: float
 ) -> tuple[Floats, Floats]:
     from scipy.special import betaincinv
-    from scipy.stats import qmc
 
-    points = qmc.Sobol(4 if m.any() else 3, rng=np.random.default_rng(_SEED)).random(_DRAWS)
-    sensitivity, specificity = errors.at(points)
+    dimensions = 4 if m.any() else 3
+    points = even_points(dimensions, _DRAWS, _SEED)
+    sensitivity, specificity = errors.at(dimensions, _DRAWS, _SEED)
     better = sensitivity + specificity > 1
     k, n, h, m = (one[..., np.newaxis] for one in (k, n, h, m))
     p = betaincinv(k + 0.5, n - k + 0.5, points[better, 2])

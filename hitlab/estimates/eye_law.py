@@ -17,6 +17,7 @@ near its threshold, so balls of another mix of speeds have other errors.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 import numpy as np
@@ -28,7 +29,7 @@ from hitlab.errors import CountsError
 from hitlab.estimates.estimators import fit_moments
 from hitlab.estimates.posterior import Posterior
 
-__all__ = ["EyeErrors", "EyeRecords", "Ticks", "errors_of"]
+__all__ = ["EyeErrors", "EyeRecords", "Ticks", "errors_of", "even_points"]
 
 Floats = NDArray[np.float64]
 
@@ -77,22 +78,39 @@ class EyeErrors(NamedTuple):
         """Posterior means of sensitivity and specificity."""
         return (self.hard_ticked + 0.5) / (self.hard + 1), (self.soft_unticked + 0.5) / (self.soft + 1)
 
-    def at(self, points: Floats) -> tuple[Floats, Floats]:
-        """Return the Jeffreys posteriors' quantiles of both: of sensitivity at the first column of points."""
-        from scipy.special import betaincinv
-
+    def at(self, dimensions: int, number: int, seed: int) -> tuple[Floats, Floats]:
+        """Return the Jeffreys posteriors' quantiles of both, at the first two columns of even points."""
+        points = dimensions, number, seed
         return (
-            betaincinv(self.hard_ticked + 0.5, self.hard - self.hard_ticked + 0.5, points[:, 0]),
-            betaincinv(self.soft_unticked + 0.5, self.soft - self.soft_unticked + 0.5, points[:, 1]),
+            _quantiles(self.hard_ticked, self.hard, points, 0),
+            _quantiles(self.soft_unticked, self.soft, points, 1),
         )
 
     def draws(self, number: int = _DRAWS) -> tuple[Floats, Floats]:
         """Return draws of sensitivity and specificity, evenly spread, without those of mere chance."""
-        from scipy.stats import qmc
-
-        sensitivity, specificity = self.at(qmc.Sobol(2, rng=np.random.default_rng(_SEED)).random(number))
+        sensitivity, specificity = self.at(2, number, _SEED)
         better = sensitivity + specificity > 1 + _TELLS
         return sensitivity[better], specificity[better]
+
+
+@lru_cache(maxsize=8)
+def even_points(dimensions: int, number: int, seed: int) -> Floats:
+    """Return points of the unit cube, evenly spread, the same for a seed; shape (number, dimensions)."""
+    from scipy.stats import qmc
+
+    points: Floats = qmc.Sobol(dimensions, rng=np.random.default_rng(seed)).random(number)
+    points.flags.writeable = False
+    return points
+
+
+@lru_cache(maxsize=256)  # one eye judges for many claims
+def _quantiles(right: int, tried: int, points: tuple[int, int, int], column: int) -> Floats:
+    """Return a share's Jeffreys posterior's quantiles at a column of even points."""
+    from scipy.special import betaincinv
+
+    found: Floats = betaincinv(right + 0.5, tried - right + 0.5, even_points(*points)[:, column])
+    found.flags.writeable = False
+    return found
 
 
 def errors_of(given: Any) -> EyeErrors:
