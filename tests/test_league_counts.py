@@ -114,7 +114,7 @@ def test_null_leagues_have_one_rate():
     for rate in ("hard_per_swing", "whiffs_per_swing", "in_play_per_swing"):
         assert np.ptp(null[rate]) < 1e-9
     exact = make_season(hitters=90, pitches=1, effects=Effects.none())
-    error = exact.settings["truth_error"]["hard_per_swing"]
+    error = exact.truth_error["hard_per_swing"]
     # The fit has a quarter of the points, so at most about four times the error.
     difference = null["hard_per_swing"].iloc[0] - exact.truth["hard_per_swing"].iloc[0]
     assert abs(difference) < 5 * 4 * error

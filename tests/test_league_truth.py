@@ -164,7 +164,7 @@ def test_observed_rates_converge_to_the_truth():
         swings = rows.groupby("hitter_id")[denominator].sum()
         standard = np.sqrt(truth[rate] * (1 - truth[rate]) / swings)
         # The truth's numerical error is common to the hitters: it shifts the mean of z.
-        shift = (season.settings["truth_error"][rate] / standard).mean()
+        shift = (season.truth_error[rate] / standard).mean()
         spread = ((z - z.mean()) ** 2).sum()
         if abs(z.mean()) > 3.3 / np.sqrt(number) + 3 * shift or not low < spread < high:
             strayed[rate] = (z.mean(), shift, spread)
@@ -193,6 +193,18 @@ def test_the_null_league_has_binomial_variance_only():
 
 
 @pytest.mark.slow
+def test_truth_is_worked_out_once_and_only_where_it_is_asked_for(monkeypatch):
+    asked = []
+    monkeypatch.setattr("hitlab.league.seasons.rates_with_error", lambda *_: asked.append(1) or ({}, {}))
+    season = make_season(18, 2, 300)
+    assert len(season.pitches) == season.settings["pitches"]
+    assert "truth" not in repr(season.settings)
+    assert not asked
+    assert len(season.truth) == 18
+    assert season.truth_error == {}
+    assert asked == [1]
+
+
 def test_a_season_is_the_same_for_a_seed_and_another_for_another():
     one, again, other = (make_season(pitches=3_000, seed=seed) for seed in (5, 5, 6))
     assert one.pitches.equals(again.pitches)
@@ -231,7 +243,7 @@ def test_readiness_alone_leaves_breaking_pitches_alone():
     # Readiness changes which counts come up, and each count has quasi-random pitches of its own: what
     # is left is their numerical error.
     rate = "hard_per_swing_breaking"
-    assert np.ptp(truth[rate]) < season.settings["truth_error"][rate] < 0.01 * truth[rate].mean()
+    assert np.ptp(truth[rate]) < season.truth_error[rate] < 0.01 * truth[rate].mean()
     together = np.corrcoef(truth["talent_readiness"], truth["hard_per_swing_fastball"])[0, 1]
     assert together > 0.95
 

@@ -146,9 +146,7 @@ def test_nbval_runs_every_cell_and_finds_the_same_outputs(kind):
     """
     package("nbval")
     paths, how = (
-        ([*SOLUTIONS, *MARKED], "--nbval")
-        if kind == "solutions"
-        else ([START, *PROJECTS], "--nbval-lax")
+        ([*SOLUTIONS, *MARKED], "--nbval") if kind == "solutions" else ([START, *PROJECTS], "--nbval-lax")
     )
     command = [sys.executable, "-m", "pytest", "-p", "no:cacheprovider", how, *map(str, paths)]
     command += ["--nbval-sanitize-with", str(FOLDER / "nbval.cfg")]

@@ -197,7 +197,7 @@ def _demo_readme(season: Season) -> str:
         clubs=settings["clubs"],
         appearing=season.pitches["hitter_id"].nunique(),
         truth_columns=columns,
-        error=settings["truth_error"]["hard_per_swing"],
+        error=season.truth_error["hard_per_swing"],
     )
 
 

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import operator
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from functools import cached_property, partial
 from typing import Any
 
 import numpy as np
@@ -35,32 +37,46 @@ _SIDES = ("left", "right")
 _FOUL_SIDES = COLUMNS["foul_side"].words
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Season:
-    """An invented season whose truth is known.
+    """An invented season whose truth is known; the hitters' is worked out where it is asked for.
 
     Attributes
     ----------
     pitches
         The pitch table, one row a pitch, with the columns of ``hitlab.pitches.schema`` but for
         ``hard`` and ``hard_source``, which a radar makes needless.
-    truth
-        One row a hitter: ``hitter_id``, ``hitter``, ``club``, ``side``, ``role`` (regular for the nine
-        whom the manager likes best, else part-timer), ``expected_plate_appearances``, the true rates
-        (see ``hitlab.league.RATES``) and the talents (columns ``talent_...``, mean 0 and standard
-        deviation 1, before the effects scale them).
     pitcher_truth
         One row a pitcher: ``pitcher_id``, ``pitcher``, ``club``, ``hand``, ``role``, ``hard_to_hit``,
         ``speed_mph`` (above usual), ``scatter`` (of places, below 1 is better), ``share_of_pitches``.
     settings
-        How it was made: the arguments, the number of games, and ``truth_error``, the numerical
-        standard error of each true rate's mean.
+        How it was made: the arguments, the number of pitches and of games.
     """
 
     pitches: pd.DataFrame
-    truth: pd.DataFrame
     pitcher_truth: pd.DataFrame
     settings: dict[str, Any]
+    _work_out: Callable[[], tuple[pd.DataFrame, dict[str, float]]] = field(repr=False)
+
+    @cached_property
+    def _worked_out(self) -> tuple[pd.DataFrame, dict[str, float]]:
+        return self._work_out()
+
+    @property
+    def truth(self) -> pd.DataFrame:
+        """The hitters' truth.
+
+        One row a hitter: ``hitter_id``, ``hitter``, ``club``, ``side``, ``role`` (regular for the nine
+        whom the manager likes best, else part-timer), ``expected_plate_appearances``, the true rates
+        (see ``hitlab.league.RATES``) and the talents (columns ``talent_...``, mean 0 and standard
+        deviation 1, before the effects scale them).
+        """
+        return self._worked_out[0]
+
+    @property
+    def truth_error(self) -> dict[str, float]:
+        """The numerical standard error of each true rate's mean over all hitters."""
+        return self._worked_out[1]
 
 
 def whole(name: str, value: Any, lowest: int, highest: int) -> int:
@@ -148,10 +164,8 @@ def make_season(
     arm_names = pitcher_names(len(arms.club), for_names, set(names))
     games = draw_games(max(1, round(pitches / PITCHES_A_GAME)), clubs, bats, for_games)
     columns = play(games, bats, arms, effects, for_play)
-    rates, errors = rates_with_error(bats.scaled, bats.side, arms, effects)
     return Season(
         pitches=_pitch_table(columns, games, bats, names, arm_names),
-        truth=_truth(bats, names, rates, len(games.date) * 2 / clubs),
         pitcher_truth=_pitcher_truth(arms, arm_names),
         settings={
             "hitters": hitters,
@@ -160,8 +174,8 @@ def make_season(
             "games": len(games.date),
             "seed": seed,
             "effects": effects,
-            "truth_error": errors,
         },
+        _work_out=partial(_truth, bats, names, arms, effects, len(games.date) * 2 / clubs),
     )
 
 
@@ -222,12 +236,13 @@ def _pitch_table(
 
 
 def _truth(
-    hitters: Hitters, names: list[str], rates: dict[str, NDArray[np.float64]], games_a_club: float
-) -> pd.DataFrame:
+    hitters: Hitters, names: list[str], pitchers: Pitchers, effects: Effects, games_a_club: float
+) -> tuple[pd.DataFrame, dict[str, float]]:
+    rates, errors = rates_with_error(hitters.scaled, hitters.side, pitchers, effects)
     roster = np.bincount(hitters.club)
     shares = {int(size): start_shares(int(size)) for size in np.unique(roster)}
     share = np.array([shares[roster[c]][r] for c, r in zip(hitters.club, hitters.rank, strict=True)])
-    return pd.DataFrame(
+    table = pd.DataFrame(
         {
             "hitter_id": identities("h", len(names)),
             "hitter": names,
@@ -239,6 +254,7 @@ def _truth(
             **{f"talent_{name}": hitters.talents[row] for row, name in enumerate(SPREADS)},
         }
     )
+    return table, errors
 
 
 def _pitcher_truth(pitchers: Pitchers, names: list[str]) -> pd.DataFrame:

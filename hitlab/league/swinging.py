@@ -17,7 +17,7 @@ from hitlab.league.effects import Effects
 from hitlab.league.pitching import FAMILY, IS_FASTBALL, Pitches
 from hitlab.league.talents import TALENTS
 
-__all__ = ["FOUL_TIP_SHARE", "Chances", "Contact", "chances", "contact"]
+__all__ = ["FOUL_TIP_SHARE", "Chances", "Contact", "chances", "contact", "whiff_chance"]
 
 Floats = NDArray[np.float64]
 
@@ -95,19 +95,34 @@ def chances(
         What is switched on.
     """
     distance = pitches.distance
-    outside = np.maximum(distance - 0.75, 0.0)
     strike_like = expit((1 - distance) / 0.10)
     by_count = effects.count * _SWING_BY_COUNT[balls, strikes]
     at_strike = expit(0.86 + talents[_ROW["swings_at_strikes"]] - 0.9 * (distance - 0.6) + by_count)
     at_ball = expit(-0.19 + talents[_ROW["swings_at_balls"]] - 2.2 * (distance - 1.0) + by_count)
     swing = strike_like * at_strike + (1 - strike_like) * at_ball
 
+    two_strikes = np.equal(strikes, 2)
+    foul = expit(-0.09 + talents[_ROW["foul"]] + 0.3 * (distance - 0.6) + 0.12 * effects.count * two_strikes)
+    return Chances(
+        swing=swing,
+        whiff=whiff_chance(talents, pitches, strikes, whiffed, same_hand, form, effects),
+        foul=foul,
+        called_strike=expit((1 - distance) / 0.05),
+        hits_hitter=0.30 * expit((pitches.across - 2.15) / 0.1),
+    )
+
+
+def whiff_chance(
+    talents: Floats, pitches: Pitches, strikes: Any, whiffed: Any, same_hand: Any, form: Any, effects: Effects
+) -> Floats:
+    """Chance of a miss, given a swing: all that the last swing changes. Arguments as for :func:`chances`."""
+    outside = np.maximum(pitches.distance - 0.75, 0.0)
     family = FAMILY[pitches.kind]
     fast = IS_FASTBALL[pitches.kind]
     across = np.clip(pitches.across, -1.5, 1.5)
     up = np.clip(pitches.up, -1.5, 1.5)
     two_strikes = np.equal(strikes, 2)
-    whiff = expit(
+    logit = (
         _WHIFF_BY_KIND[pitches.kind]
         + 0.06 * pitches.surplus_mph
         + 1.5 * outside
@@ -122,14 +137,7 @@ def chances(
         - 0.10 * effects.count * two_strikes
         - form
     )
-    foul = expit(-0.09 + talents[_ROW["foul"]] + 0.3 * (distance - 0.6) + 0.12 * effects.count * two_strikes)
-    return Chances(
-        swing=swing,
-        whiff=whiff,
-        foul=foul,
-        called_strike=expit((1 - distance) / 0.05),
-        hits_hitter=0.30 * expit((pitches.across - 2.15) / 0.1),
-    )
+    return np.asarray(expit(logit))
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,8 @@ gets himself into, against the league's usual pitchers. Left out, as rare: bunts
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 from numpy.typing import NDArray
 from scipy.special import ndtri
@@ -16,7 +18,7 @@ from scipy.special import ndtri
 from hitlab.league.ball_off_bat import chance_of_hard
 from hitlab.league.effects import Effects
 from hitlab.league.pitching import FAMILY, arsenals, draw_pitches
-from hitlab.league.swinging import FOUL_TIP_SHARE, Chances, chances, contact
+from hitlab.league.swinging import FOUL_TIP_SHARE, Chances, chances, contact, whiff_chance
 from hitlab.league.talents import SWITCH, Pitchers
 
 __all__ = ["RATES", "rates_with_error"]
@@ -89,9 +91,10 @@ def _averages(
         )
         made = contact(column, pitches, strikes, same_hand, form, effects)
         hard = chance_of_hard(made, normals[4:6])
-        for missed in (0, 1):
-            chance = chances(column, pitches, balls, strikes, missed, same_hand, form, effects)
-            result[:, balls, strikes, missed] = _average(chance, hard, FAMILY[pitches.kind])
+        chance = chances(column, pitches, balls, strikes, 0, same_hand, form, effects)
+        again = whiff_chance(column, pitches, strikes, 1, same_hand, form, effects)
+        for missed, one in enumerate((chance, replace(chance, whiff=again))):
+            result[:, balls, strikes, missed] = _average(one, hard, FAMILY[pitches.kind])
     return result
 
 
