@@ -54,18 +54,17 @@ def test_every_picture_of_the_package_is_in_the_gallery():
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", sorted(pictures()))
-def test_nothing_is_written_smaller_than_ten_points(name):
+def test_nothing_is_written_smaller_than_ten_points():
     """At the picture's own size, which is what a slide or a page shows (common practice, no source)."""
     import matplotlib.pyplot as plt
-    from matplotlib.text import Text
 
-    figure = pictures()[name]().get_figure(root=True)
-    written = [text for text in figure.findobj(Text) if text.get_visible() and text.get_text().strip()]
-    plt.close(figure)
-    assert written
-    small = {text.get_text(): text.get_fontsize() for text in written if text.get_fontsize() < 10}
-    assert not small
+    for name, draw in pictures().items():
+        figure = draw().get_figure(root=True)
+        written = [text for text in figure.findobj(Text) if text.get_visible() and text.get_text().strip()]
+        plt.close(figure)
+        assert written, name
+        small = {text.get_text(): text.get_fontsize() for text in written if text.get_fontsize() < 10}
+        assert not small, name
 
 
 @pytest.mark.slow

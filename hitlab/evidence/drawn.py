@@ -70,12 +70,15 @@ class Drawn:
 
         with Image.open(io.BytesIO(self.png)) as image:
             size = image.size
-            dots = np.asarray(image.convert("RGBA"), dtype=float)
-        ink = dots[..., 3:] / 255
-        dots = dots[..., :3] * ink + 255 * (1 - ink)
+            dots: NDArray[Any] = np.asarray(image.convert("RGBA"))
+        ink, dots = dots[..., 3:], dots[..., :3]
+        if ink.min() < 255:
+            dots = dots * (ink / 255) + (255 - ink)
         down, across = (-(-each // _SIDE) for each in dots.shape[:2])
         spare = [(0, down * _SIDE - dots.shape[0]), (0, across * _SIDE - dots.shape[1]), (0, 0)]
-        squares = np.pad(dots, spare, mode="edge").reshape(down, _SIDE, across, _SIDE, 3).mean(axis=(1, 3))
+        # First rows, which lie together.
+        rows = np.pad(dots, spare, mode="edge").reshape(down, _SIDE, -1).sum(axis=1, dtype=np.float64)
+        squares = rows.reshape(down, across, _SIDE, 3).sum(axis=2) / _SIDE**2
         said = hashlib.sha256(json.dumps([self.words, *self.written]).encode()).hexdigest()[:16]
         return Print(size, said, self.strokes, squares.round().astype(np.uint8))
 
