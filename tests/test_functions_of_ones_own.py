@@ -384,7 +384,31 @@ def drawn_at_once(first, second, rng, cut_off=0.05):
     return np.quantile(sums[0] / np.sqrt(sums[1] * sums[2]), [cut_off, 1 - cut_off])
 
 
-AT_ONCE = {"03.shuffle-it": shuffled_at_once, "10.drawn-again": drawn_at_once}
+def gaps_at_once(values, size, deals, rng):
+    dealt = np.empty((deals, len(values)))
+    for row in dealt:
+        rng.shuffle(values)
+        row[:] = values
+    return dealt[:, :size].mean(axis=1) - dealt[:, size:].mean(axis=1)
+
+
+def heaps_at_once(first, second, rng):
+    gaps = gaps_at_once(np.append(first, second), len(first), 1_000, rng)
+    return np.mean(np.abs(gaps) >= abs(first.mean() - second.mean()))
+
+
+def hats_at_once(late, fouls, other_late, other_fouls, rng):
+    tardy = late + other_late
+    hat = np.repeat([1, 0], [tardy, fouls + other_fouls - tardy])
+    return np.mean(gaps_at_once(hat, fouls, 2_000, rng) >= late / fouls - other_late / other_fouls)
+
+
+AT_ONCE = {
+    "03.shuffle-it": shuffled_at_once,
+    "07.by-luck": heaps_at_once,
+    "09.one-hat": hats_at_once,
+    "10.drawn-again": drawn_at_once,
+}
 """The slowest of what solutions show, many times as quick: the same numbers from the same generator."""
 
 

@@ -79,8 +79,8 @@ def _swings_to_shuffle(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray
 
 
 def _differences(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> np.ndarray:
-    dealt = (rng.permutation(hard) for _ in range(1_000))
-    return np.array([one[inside].mean() - one[~inside].mean() for one in dealt])
+    dealt = rng.permuted(np.tile(hard, (1_000, 1)), axis=1)
+    return np.asarray(dealt[:, inside].mean(axis=1) - dealt[:, ~inside].mean(axis=1))
 
 
 def _seen(hard: np.ndarray, inside: np.ndarray) -> float:

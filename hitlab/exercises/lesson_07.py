@@ -131,11 +131,12 @@ def _dealt_surely(first: np.ndarray, second: np.ndarray, _: np.random.Generator)
 
 
 def _dealt(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
-    both, apart = np.append(first, second), []
-    for _ in range(1_000):
+    both = np.append(first, second)
+    dealt = np.empty((1_000, len(both)))
+    for row in dealt:
         rng.shuffle(both)
-        apart.append(both[: len(first)].mean() - both[len(first) :].mean())
-    return np.array(apart)
+        row[:] = both
+    return np.asarray(dealt[:, : len(first)].mean(axis=1) - dealt[:, len(first) :].mean(axis=1))
 
 
 def _two_hitters(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray, np.random.Generator]:

@@ -160,17 +160,20 @@ def _drawn_surely(first: np.ndarray, second: np.ndarray, rng: np.random.Generato
     draws, links = np.random.default_rng(0), []
     for _ in range(8):
         pick = draws.integers(len(first), size=(10_000, len(first)))
-        one, other = (list_[pick] - list_[pick].mean(axis=1, keepdims=True) for list_ in (first, second))
-        links.append((one * other).sum(axis=1) / np.sqrt((one**2).sum(axis=1) * (other**2).sum(axis=1)))
+        links.append(_links(first[pick], second[pick]))
     return middle(np.array(links))
 
 
-def _links_of_pairs(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> list[float]:
-    links, hitters = [], len(first)
-    for _ in range(_DRAWS):
-        pick = rng.integers(hitters, size=hitters)
-        links.append(float(np.corrcoef(first[pick], second[pick])[0, 1]))
-    return links
+def _links(first: np.ndarray, second: np.ndarray) -> np.ndarray:
+    """Return the correlation of each row with its like."""
+    one, other = (rows - rows.mean(axis=1, keepdims=True) for rows in (first, second))
+    both, own, others = (np.einsum("ij,ij->i", *pair) for pair in ((one, other), (one, one), (other, other)))
+    return np.asarray(both / np.sqrt(own * others))
+
+
+def _links_of_pairs(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
+    pick = rng.integers(len(first), size=(_DRAWS, len(first)))
+    return _links(first[pick], second[pick])
 
 
 def _rates_of_a_league(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray, np.random.Generator]:
@@ -184,11 +187,8 @@ def _rates_of_a_league(rng: np.random.Generator) -> tuple[np.ndarray, np.ndarray
 
 
 def _lists_apart(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
-    links, hitters = [], len(first)
-    for _ in range(_DRAWS):
-        one, other = rng.integers(hitters, size=(2, hitters))
-        links.append(np.corrcoef(first[one], second[other])[0, 1])
-    return middle(np.array(links))
+    one, other = rng.integers(len(first), size=(_DRAWS, 2, len(first))).swapaxes(0, 1)
+    return middle(_links(first[one], second[other]))
 
 
 def _without_replacement(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
@@ -196,11 +196,11 @@ def _without_replacement(first: np.ndarray, second: np.ndarray, rng: np.random.G
 
 
 def _middle_four_fifths(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
-    return middle(np.array(_links_of_pairs(first, second, rng)), 0.1)
+    return middle(_links_of_pairs(first, second, rng), 0.1)
 
 
 def _outermost(first: np.ndarray, second: np.ndarray, rng: np.random.Generator) -> np.ndarray:
-    return middle(np.array(_links_of_pairs(first, second, rng)), 0)
+    return middle(_links_of_pairs(first, second, rng), 0)
 
 
 def _verdict() -> str:
