@@ -395,14 +395,19 @@ _PAIRS = 25  # disjoint pairs of a league that are compared, or as many as there
 
 
 def score_law(
-    law: TrueLaw, leagues: int, seed: int, methods: tuple[str, ...] = tuple(METHODS), tops: bool = True
+    law: TrueLaw,
+    leagues: int,
+    seed: int,
+    methods: tuple[str, ...] = tuple(METHODS),
+    tops: bool = True,
+    most_pairs: int = _PAIRS,
 ) -> dict[str, Score]:
     """Draw leagues and score every method on the same ones."""
     rng = np.random.default_rng(seed)
     scores = {name: Score() for name in methods}
     for _ in range(leagues):
         league = draw_league(law, rng)
-        pairs = rng.permutation(law.hitters)[: 2 * min(_PAIRS, law.hitters // 2)].reshape(-1, 2)
+        pairs = rng.permutation(law.hitters)[: 2 * min(most_pairs, law.hitters // 2)].reshape(-1, 2)
         for name in methods:
             if name == "oracle" and (law.shape != "beta" or law.day_form):
                 continue
