@@ -20,6 +20,7 @@ from hitlab.asking.order import out_of_order
 from hitlab.asking.reading import asked_in_words
 from hitlab.asking.risk import IDLE_IN_TALK
 from hitlab.asking.soft import differing
+from hitlab.asking.text import Text
 from hitlab.claims import KINDS, Question
 from hitlab.claims.clauses import clause_of
 from hitlab.cli.commands import run
@@ -523,6 +524,25 @@ def test_no_word_is_both_weighty_and_idle():
     assert not WEIGHTY & IDLE_IN_TALK
     asked = {word: hitlab.ask(f"{word} {CLAIMS[0]}", known()) for word in sorted(WEIGHTY)}
     assert [word for word, one in asked.items() if one.outcome == "understood" and word in one.left_out] == []
+
+
+def test_the_line_is_that_of_the_words_at_every_step(monkeypatch):
+    """It is kept from step to step."""
+    line, changed = Text.line, []
+
+    def looked_at(text: Text) -> str:
+        kept = line(text)
+        assert kept.split() == [word.text for word in text.words]
+        changed.append(kept)
+        return kept
+
+    monkeypatch.setattr(Text, "line", looked_at)
+    for said in (*CLAIMS, "Who's swingin' at half of them", "Ada does not even swing at half of them"):
+        hitlab.ask(said, known())
+    hitlab.ask("Sliders can't touch Izezno", known())
+    hitlab.ask("tell me about Falandrra and sliders", known())
+    hitlab.ask("Everybody and his brother swings more often than Izezno", known())
+    assert len(set(changed)) > 40
 
 
 @pytest.mark.parametrize("claim", CLAIMS)

@@ -461,7 +461,7 @@ def _everybody(text: Text) -> None:
         if re.search(rf"(?<= ){everybody}{behind}", text.line()):
             text.reword(everybody + behind, told)
             for word in text.words:
-                word.text = _OPPOSITES.get(word.text, word.text)
+                text.respell(word, _OPPOSITES.get(word.text, word.text))
             return
 
 
@@ -487,7 +487,7 @@ def put_plainly(text: Text) -> None:
             and word.text not in _ENDS_IN_IN
             and text.said[word.at][:1].islower()
         ):
-            word.text += "g"
+            text.respell(word, f"{word.text}g")
     _everybody(text)
     _said_average(text)
     text.reword_all(PLAIN)

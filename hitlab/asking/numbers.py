@@ -144,7 +144,7 @@ def _deny_even(text: Text) -> None:
             text.take("even(?= <near> )")
             for word in text.words:
                 if word.text == "<near>":
-                    word.text = "<below>"
+                    text.respell(word, "<below>")
             return
 
 

@@ -261,7 +261,8 @@ def _turn_round(text: Text) -> None:
                 between = words[place + 1 : at]
                 done = [one for one in between if one.text in ("<rate>", "<owns>")]
                 if done and between[-1].text not in _NOT_DONE:
-                    done[0].text, done[0].value = "<struggles>", None
+                    done[0].value = None
+                    text.respell(done[0], "<struggles>")
                 break
 
 

@@ -237,7 +237,7 @@ def _mark_slips(t: Text, known: Known) -> None:
             continue
         people = tuple(known.find(near[0]))
         if people:
-            t.words[place] = Word("<who>", word.at, people)
+            t.words = [*t.words[:place], Word("<who>", word.at, people), *t.words[place + 1 :]]
     for first, second in pairwise(t.words):
         if first.text == second.text == "<who>":
             both = tuple(one for one in first.value if one in second.value)

@@ -65,7 +65,8 @@ class Text:
     Attributes
     ----------
     words
-        What is left of it: words that nothing has explained yet, and marks.
+        What is left of it: words that nothing has explained yet, and marks. Others are another list: this
+        one stays as it is, for its line is kept.
     said
         The words as they were typed, by place.
     idle
@@ -78,6 +79,7 @@ class Text:
     said: list[str] = field(default_factory=list)
     idle: list[str] = field(default_factory=list)
     heard: list[str] = field(default_factory=list)
+    _joined: tuple[list[Word] | None, str] = (None, "")
 
     @classmethod
     def of(cls, sentence: str) -> Text:
@@ -93,7 +95,16 @@ class Text:
 
     def line(self) -> str:
         """Return words and marks, with blanks between and on both sides."""
-        return f" {' '.join(word.text for word in self.words)} "
+        words, line = self._joined
+        if words is not self.words:
+            line = f" {' '.join(word.text for word in self.words)} "
+            self._joined = self.words, line
+        return line
+
+    def respell(self, word: Word, told: str) -> None:
+        """Give a word another text; what it stands for, and where, stays."""
+        word.text = told
+        self._joined = None, ""
 
     def take(
         self, pattern: str, mark: str = "", value: Any = None, before: frozenset[str] = frozenset()
@@ -223,9 +234,10 @@ _KNOWN: dict[str, re.Pattern[str]] = {}
 
 
 def _compiled(pattern: str) -> re.Pattern[str]:
-    if pattern not in _KNOWN:
-        _KNOWN[pattern] = re.compile(rf"(?<= )(?:{pattern})(?:(?= )|(?<= ))")
-    return _KNOWN[pattern]
+    known = _KNOWN.get(pattern)
+    if known is None:
+        known = _KNOWN[pattern] = re.compile(rf"(?<= )(?:{pattern})(?:(?= )|(?<= ))")
+    return known
 
 
 def _plain_words(token: str) -> list[str]:
