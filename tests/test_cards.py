@@ -6,7 +6,7 @@ import hashlib
 import re
 import warnings
 from dataclasses import replace
-from functools import cache
+from functools import cache, partial
 from itertools import combinations
 
 import matplotlib
@@ -70,27 +70,28 @@ def table(names=NAMES):
 
 
 def every_kind(names=NAMES):
-    """One claim of every kind in the registry that a table of counts can answer, and records beside them."""
+    """What makes one claim of every kind in the registry that a table of counts can answer, and records."""
     counts = hitlab.Counts.from_table(table(names), source="/home/somebody/games/week 3.csv")
     inside = table(names).assign(**{n: table(names)[n] // 4 for n in table(names).columns[1:]})
     part = hitlab.Counts.from_table(inside)
-    claims = {}
-    for about in ("underlying", "record"):
-        claims |= {
-            f"leads {about}": hitlab.check_leads(counts, names[0], about=about),
-            f"leads tied {about}": hitlab.check_leads(counts, names[1], about=about),
-            f"top {about}": hitlab.check_top(counts, names[3], top=3, about=about),
-            f"above {about}": hitlab.check_above(counts, names[4], 0.16, about=about),
-            f"ahead {about}": hitlab.check_ahead(counts, names[1], names[4], about=about),
-            f"split {about}": hitlab.check_split(
-                counts, names[3], inside=part, situation="against breaking balls", about=about
-            ),
-        }
-    return claims
+    asked = {
+        "leads": (hitlab.check_leads, (names[0],), {}),
+        "leads tied": (hitlab.check_leads, (names[1],), {}),
+        "top": (hitlab.check_top, (names[3],), {"top": 3}),
+        "above": (hitlab.check_above, (names[4], 0.16), {}),
+        "ahead": (hitlab.check_ahead, (names[1], names[4]), {}),
+        "split": (hitlab.check_split, (names[3],), {"inside": part, "situation": "against breaking balls"}),
+    }
+    return {
+        f"{name} {about}": partial(check, counts, *given, about=about, **more)
+        for about in ("underlying", "record")
+        for name, (check, given, more) in asked.items()
+    }
 
 
-def with_rows(claim, count):
+def with_rows(make, count):
     """The same claim with that many rows of evidence."""
+    claim = make()
     rows = [claim.evidence.assign(hitter=claim.evidence["hitter"] + " " * turn) for turn in range(2)]
     return replace(claim, evidence=pd.concat(rows, ignore_index=True).head(count))
 
@@ -98,18 +99,24 @@ def with_rows(claim, count):
 CLAIMS = every_kind()
 CASES = {
     **CLAIMS,
-    **{f"{count} rows": with_rows(CLAIMS["leads underlying"], count) for count in (1, 2, 5, 9, 10)},
+    **{f"{count} rows": partial(with_rows, CLAIMS["leads underlying"], count) for count in (1, 2, 5, 9, 10)},
     "short names": every_kind(["A", "B", "C", "D", "E"])["ahead underlying"],
-    "ten plain rows": with_rows(
-        every_kind([f"Hitter Number {n}" for n in range(11)])["leads underlying"], 10
+    "ten plain rows": partial(
+        with_rows, every_kind([f"Hitter Number {n}" for n in range(11)])["leads underlying"], 10
     ),
 }
 
 
 @cache
+def made(name):
+    """The claim of a case."""
+    return CASES[name]()
+
+
+@cache
 def drawn(name, size="wide"):
     """A card that is only looked at."""
-    figure = card(CASES[name], dates=DAYS, size=size)
+    figure = card(made(name), dates=DAYS, size=size)
     # One canvas for all questions; without it every extent that is asked for keeps a renderer of 8 MB.
     FigureCanvasAgg(figure).draw()
     return figure
@@ -188,7 +195,7 @@ def test_texts_keep_off_the_marks(name, size):
 @pytest.mark.parametrize("size", SIZES)
 @pytest.mark.parametrize("name", CLAIMS)
 def test_the_card_says_what_the_claim_says(name, size):
-    claim = CLAIMS[name]
+    claim = made(name)
     figure = drawn(name, size)
     words = words_on(figure)
     squeezed = words.replace(" ", "")
@@ -235,7 +242,7 @@ def test_the_card_says_what_the_claim_says(name, size):
 
 @pytest.mark.parametrize("name", CLAIMS)
 def test_the_drawn_positions_are_the_evidence(name):
-    claim = CLAIMS[name]
+    claim = made(name)
     chart = chart_of(drawn(name))
     table = claim.evidence
     shrunk = "shrunk" in table.columns and claim.about == "underlying"
@@ -274,7 +281,7 @@ def test_the_drawn_positions_are_the_evidence(name):
 def test_every_mark_stands_in_the_row_of_its_name(name, size):
     """Whatever the heights of the rows: beside the name, or under it and above the next."""
     figure = drawn(name, size)
-    chart, seen = chart_of(figure), rows_of(CASES[name], 10)
+    chart, seen = chart_of(figure), rows_of(made(name), 10)
     (dots,) = [c for c in chart.collections if c.get_label() == "value"]
     heights = chart.transData.transform(dots.get_offsets())[:, 1]
     written = [(plain(text.get_text()), Text.get_window_extent(text)) for text in figure.axes[0].texts]
@@ -302,7 +309,7 @@ def test_the_chance_stands_at_its_place_between_the_bounds():
 
 
 def test_a_chance_beside_a_bound_is_not_said_to_be_it():
-    claim = replace(CLAIMS["above underlying"], verdict="open", chance=0.1004)
+    claim = replace(made("above underlying"), verdict="open", chance=0.1004)
     words = words_on(card(claim))
     assert "chance 10.04 %" in words
     assert "does not hold up to 10 %" in words
@@ -311,7 +318,7 @@ def test_a_chance_beside_a_bound_is_not_said_to_be_it():
 
 def test_a_chance_that_is_a_bound_is_said_as_one_everywhere():
     """Of what was picked by what it shows, the chance is so much at most."""
-    claim = CLAIMS["above underlying"]
+    claim = made("above underlying")
     claim = replace(claim, verdict="open", chance=0.42, numbers={**claim.numbers, "chance_unlooked": 0.7})
     assert claim.chance_words == "at most 42 %"
     assert "OPEN (chance at most 42 %; it holds" in str(claim)
@@ -330,7 +337,7 @@ def test_ten_rows_of_plain_names_are_all_shown():
 
 
 def test_the_hitter_in_question_is_never_left_out():
-    claim = CASES["10 rows"]
+    claim = made("10 rows")
     last = claim.evidence["hitter"].iloc[-1]
     asked = replace(claim, numbers={**claim.numbers, "hitter": last})
     for size in ("wide", "square"):
@@ -348,7 +355,7 @@ def test_the_hitter_in_question_is_never_left_out():
     [*((name, "png") for name in CLAIMS), ("split record", "svg"), ("above underlying", "svg")],
 )
 def test_a_card_can_be_traced_and_made_again(name, suffix, tmp_path):
-    claim = CLAIMS[name]
+    claim = made(name)
     path = tmp_path / f"card.{suffix}"
     card(claim, path, dates=DAYS)
     facts = read_card(path)
@@ -367,7 +374,7 @@ def test_a_card_can_be_traced_and_made_again(name, suffix, tmp_path):
 
 @pytest.mark.slow
 def test_the_files_are_what_they_should_be(tmp_path):
-    claim = CLAIMS["leads underlying"]
+    claim = made("leads underlying")
     card(claim, tmp_path / "card.png")
     with Image.open(tmp_path / "card.png") as image:
         assert image.size == (1920, 1080)
@@ -404,7 +411,7 @@ def settings_now():
 
 @pytest.mark.slow
 def test_the_same_claim_gives_the_same_bytes_whatever_the_settings(tmp_path):
-    claim = CLAIMS["top underlying"]
+    claim = made("top underlying")
     before = settings_now()
     digests = set()
     for turn, settings in enumerate(
@@ -424,7 +431,7 @@ def test_the_same_claim_gives_the_same_bytes_whatever_the_settings(tmp_path):
 
 
 def test_what_cannot_be_written_or_read_is_said(tmp_path):
-    claim = CLAIMS["above record"]
+    claim = made("above record")
     with pytest.raises(HitlabError, match=r"cannot be written: .*"):
         card(claim, tmp_path / "nowhere" / "card.png")
     (tmp_path / "folder.svg").mkdir()
@@ -476,14 +483,14 @@ def test_a_size_may_be_told_in_any_whole_numbers():
 
 
 def test_rates_on_the_card_are_written_in_the_packages_way():
-    claim = CLAIMS["leads underlying"]
+    claim = made("leads underlying")
     words = words_on(drawn("leads underlying"))
     for value in claim.evidence["shrunk"].head(3):
         assert rate_text(value) in words
 
 
 def test_the_second_page_says_what_the_first_rests_on():
-    claim = CLAIMS["leads underlying"]
+    claim = made("leads underlying")
     for size in ("wide", "square", "upright"):
         figure = card(claim, size=size, page="assumptions", dates=DAYS)
         FigureCanvasAgg(figure).draw()

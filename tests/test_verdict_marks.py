@@ -16,7 +16,7 @@ from hitlab.evidence.cards import SIZES, card
 from hitlab.plots import look
 from hitlab.plots.verdict_marks import SIGNS, outline_of
 from tests.needs import package
-from tests.test_cards import CLAIMS
+from tests.test_cards import made
 from tests.test_plots_look import as_seen, contrast
 
 
@@ -53,8 +53,8 @@ def test_where_a_band_ends_is_seen(color):
 
 
 def verdicts():
-    claim = CLAIMS["above underlying"]
-    record = CLAIMS["above record"]
+    claim = made("above underlying")
+    record = made("above record")
     return {
         "holds": replace(claim, verdict="holds", chance=0.95),
         "does not hold": replace(claim, verdict="does not hold", chance=0.04),
