@@ -198,6 +198,7 @@ def test_the_card_says_what_the_claim_says(name, size):
     claim = made(name)
     figure = drawn(name, size)
     words = words_on(figure)
+    assert not re.search(r"\b(posterior|prior|intervals?|shrunk|Wilson|percentile|sigma)\b", words), words
     squeezed = words.replace(" ", "")
     assert claim.headline.replace(" ", "") in squeezed
     assert claim.verdict_words in words

@@ -116,10 +116,9 @@ def rows_of(checked: Claim, most: int = 10) -> Rows | None:
         q = checked.question
         beside = q.groups or q.covariates or q.earlier
         toward = "what is expected of each" if beside else "the mean of all"
-        dot, kind = "observed rate", "Wilson"
+        words = f"dot: observed rate; {_lies('the true rate', DEFAULT_LEVEL)}"
         if by_chance:
-            dot, kind = f"shrunk rate, pulled toward {toward}", "posterior"
-        words = f"dot: {dot}; line: {level_words(DEFAULT_LEVEL)} {kind} interval"
+            words = f"dot: estimate, pulled toward {toward}; {_lies('the true rate', DEFAULT_LEVEL)}"
     if by_chance:
         ring = table["rate"].to_numpy(float)
         words += "; ring: observed rate"
@@ -148,13 +147,18 @@ def rows_of(checked: Claim, most: int = 10) -> Rows | None:
         _rate_words(what, per),
         (
             f"{event_words(what)} of {per_words(per, 2)}",
-            "" if np.isnan(value).all() else "shrunk" if by_chance else "observed",
+            "" if np.isnan(value).all() else "estimated" if by_chance else "observed",
             _chance_of(checked) if chances else "",
         ),
         line_words=tuple(lines.values()),
         unmeasured=tuple(int(n) for n in table["unknown"]) if "unknown" in table.columns else (),
         sample=_sample(checked, per),
     )
+
+
+def _lies(what: str, level: float) -> str:
+    """Say what a line of an interval means, as somebody reads it who knows no such word."""
+    return f"line: where {what} lies, {level_words(level)} sure"
 
 
 def _counts_of(checked: Claim) -> tuple[str, str, str]:
@@ -195,8 +199,7 @@ def _of_spot(checked: Claim, most: int) -> Rows:
         [chance_text(float(one)) for one in table["chance_best"]],
         subject,
         (float(numbers["league_win_chance"]),),
-        f"dot: chance to win with this hitter at bat; line: {level_words(float(numbers['level']))} "
-        "posterior interval",
+        f"dot: chance to win with this hitter at bat; {_lies('it', float(numbers['level']))}",
         "chance to win",
         ("plate appearances", "wins", f"truly the {'better' if numbers['compared'] == 2 else 'best'}"),
         text=wins_text,
@@ -219,8 +222,7 @@ def _of_link(checked: Claim, most: int) -> Rows:
     return Rows(
         **_alone("true talents", hitters, value=value, low=low, high=high, ring=observed),
         lines=(0.0,),
-        marks="dot: correlation of true talents; "
-        f"line: {level_words(float(numbers['level']))} posterior interval"
+        marks=f"dot: correlation of true talents; {_lies('it', float(numbers['level']))}"
         + ("" if np.isnan(observed) else "; ring: correlation of observed rates"),
         axis="correlation across hitters",
         columns=("hitters", "correlation", ""),
@@ -311,7 +313,7 @@ def _of_ratio(checked: Claim) -> Rows:
     return Rows(
         **_alone(name, exposures, value=ratio, low=low, high=high),
         lines=tuple(lines),
-        marks=f"dot: the estimate; line: {level_words(DEFAULT_LEVEL)} posterior interval",
+        marks=f"dot: the estimate; {_lies('the true one', DEFAULT_LEVEL)}",
         axis=f"odds of {_rate_words(what, per)} {axis}",
         columns=(per_words(per, 2), "estimated", ""),
         bounds=(-np.inf, np.inf),
