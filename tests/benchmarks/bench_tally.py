@@ -51,6 +51,7 @@ ALL_COLUMNS = (*FEW_COLUMNS, "strikes", "check_swing", "result")
 
 # Invented frequencies, near enough to a season's that the groupings have their usual sizes.
 _OUTCOME_SHARES = (0.340, 0.160, 0.110, 0.175, 0.010, 0.170, 0.003, 0.004, 0.001, 0.003, 0.0005, 0.0235)
+OF_ONE_RESULT = {"home_runs": "home run", "strikeouts": "strikeout", "walks": "walk"}
 _BALL_RESULTS = {"out": 0.62, "single": 0.22, "double": 0.07, "home run": 0.04, "double play": 0.03}
 
 
@@ -142,7 +143,7 @@ def flags_by_hand(
         flags[f"two_strike_{name}"] = flag & deep
     flags |= {"plate_appearances": member("result", RESULTS), "at_bats": member("result", AT_BAT_RESULTS)}
     flags |= {"hits": member("result", tuple(HIT_BASES))}
-    return flags
+    return flags | {name: member("result", (result,)) for name, result in OF_ONE_RESULT.items()}
 
 
 def with_hitlab(path: Path, few: bool) -> pd.DataFrame:
@@ -207,6 +208,7 @@ def sql_conditions(few: bool) -> dict[str, str]:
         "plate_appearances": f"result IN ({_quoted(RESULTS)})",
         "at_bats": f"result IN ({_quoted(AT_BAT_RESULTS)})",
         "hits": f"result IN ({_quoted(tuple(HIT_BASES))})",
+        **{name: f"result = '{result}'" for name, result in OF_ONE_RESULT.items()},
     }
 
 
@@ -392,7 +394,7 @@ def main() -> None:
                 )
         else:
             path = make_file(folder / "all.parquet", asked.rows)
-            compare(path, False, f"all 25 counts, {asked.rows:,} pitches, {HITTERS:,} hitters")
+            compare(path, False, f"all 28 counts, {asked.rows:,} pitches, {HITTERS:,} hitters")
             path = make_file(folder / "few.parquet", asked.rows, FEW_COLUMNS)
             compare(path, True, f"6 counts of 4 columns (hitlab: all 11 they allow), {asked.rows:,} pitches")
 
