@@ -15,13 +15,12 @@ from hitlab.asking.numbers import ALWAYS
 from hitlab.asking.people import Person
 from hitlab.asking.phrases import CHASES, CONTACT, HARD, WHIFFS, Rate
 from hitlab.asking.risk import risky
-from hitlab.asking.slots import hand_term
+from hitlab.asking.slots import going_together, hand_term
 from hitlab.claims.question import Question
 from hitlab.counting.days import day_in
 from hitlab.counting.events import fitting_denominators
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
-from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 
 __all__ = ["About"]
@@ -942,7 +941,7 @@ class About:
             f.has("whose")
         try:
             if when:
-                situation(*when)
+                going_together(*when)
         except ClaimError as error:
             raise UnfitError(f"the situation is not clear: {error}") from error
         return [
@@ -1008,7 +1007,7 @@ _ONES_CLUB = re.compile(
 _COMPLEMENTS = {
     "pitcher_hand=left": "pitcher_hand=right",
     "hitter_side=left": "hitter_side=right",
-    "bases=first,second,third,first second,first third,second third,full": "bases=empty",
+    "runners on": "bases=empty",
     "in the zone": "outside the zone",
     "own side": "other side",
 }

@@ -16,7 +16,7 @@ from hitlab.asking.marks import BaldError, Marks, UnfitError
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
 from hitlab.asking.risk import TURNING, risky
-from hitlab.asking.slots import Slots, people_of
+from hitlab.asking.slots import Slots, going_together, people_of
 from hitlab.asking.text import Text
 from hitlab.claims.question import About as Meant
 from hitlab.claims.question import Question
@@ -27,6 +27,7 @@ from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 from hitlab.idle_words import WEIGHTY
+from hitlab.pitches.schema import BASES
 
 __all__ = ["Fitted", "fit", "lacking"]
 
@@ -233,7 +234,9 @@ class _Fitter(Marks):
         outs = {term.partition("=")[2] for term in terms if term.startswith("outs=")}
         bases = {term.partition("=")[2] for term in terms if term.startswith("bases=")}
         inning = {term for term in terms if term.startswith("inning")}
-        others = [t for t in terms if not t.startswith(("outs=", "bases=", "inning"))]
+        if "runners on" in terms:
+            bases.add(",".join(on for on in BASES if on != "empty"))
+        others = [t for t in terms if t != "runners on" and not t.startswith(("outs=", "bases=", "inning"))]
         gaps = {-gap for gap in self.text.values("gap")} | ({0} if self.text.has("tied") else set())
         which = "how many runs is the club behind, how many are out, and who is on base?"
         if len(gaps) != 1 or len(outs) != 1 or len(bases) != 1 or others:
@@ -317,7 +320,7 @@ class _Fitter(Marks):
             told = _rate_of(replace(rate, per=pers[0]) if pers else rate, terms)
             try:
                 if told.get("when"):
-                    situation(*told["when"])
+                    going_together(*told["when"])
             except ClaimError as error:
                 raise UnfitError(f"the situation is not clear: {error}") from error
             found.append(told)

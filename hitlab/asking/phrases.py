@@ -244,7 +244,6 @@ _KIND = {
     "offspeed": r"off ?speed(?: pitch| pitches| stuff)?",
 }
 _ON = r"(?:a )?(?:runners?|men|man|hitters?|one|two|someone|somebody) (?:on|at)"
-_ANY_ON = "bases=first,second,third,first second,first third,second third,full"
 
 SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (r"nobody or one man out", ("outs=0,1",)),
@@ -273,7 +272,7 @@ SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (rf"{_ON} first(?! pitch| inning| and second| and third)", ("bases=first",)),
     (rf"{_ON} second(?! inning| and third)", ("bases=second",)),
     (rf"{_ON} third(?! inning)", ("bases=third",)),
-    (r"(?:runners|men|traffic|people|guys)(?: on(?: base| the bases)?)", (_ANY_ON,)),
+    (r"(?:runners|men|traffic|people|guys)(?: on(?: base| the bases)?)", ("runners on",)),
     (
         r"(?:first pitch|first pitches|first one (?:he|she) sees|opening pitch)(?: of (?:the|an) at bats?)?",
         ("first pitch",),

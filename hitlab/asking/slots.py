@@ -11,8 +11,19 @@ from hitlab.asking.people import Known, Person
 from hitlab.asking.risk import take_lead
 from hitlab.asking.text import GAP, Text, Word
 from hitlab.asking.wordings import reword, reword_dated
+from hitlab.counting.situations import Situation, situation
+from hitlab.errors import ClaimError
 
-__all__ = ["Slots", "hand_term", "limit_of", "mark_names", "people_of", "read_slots"]
+__all__ = [
+    "Slots",
+    "going_together",
+    "hand_term",
+    "limit_of",
+    "mark_names",
+    "of_bases",
+    "people_of",
+    "read_slots",
+]
 
 _PITCHING = re.compile(
     r" (?:gets?|getting|induces?|generates?|draws?|allows?|gives? up|surrenders?) "
@@ -414,6 +425,24 @@ def hand_term(hand: tuple[str, str], subject: str) -> str:
     column, side = hand
     about = "hitter_side" if subject == "pitcher" else "pitcher_hand"
     return f"{about if column == 'hand' else column}={side}"
+
+
+def of_bases(term: str) -> bool:
+    """Say whether a term tells who is on base."""
+    return term in ("runners on", "runner on second or third") or term.startswith("bases=")
+
+
+def going_together(*terms: str) -> Situation:
+    """Return the situation of several terms.
+
+    Raises
+    ------
+    ClaimError
+        Where one of them is none, or they are of one thing twice: runners on and the bases empty, too.
+    """
+    if "runners on" in terms and any(term.startswith("bases=") for term in terms):
+        raise ClaimError("who is on base cannot be two things on one pitch")
+    return situation(*terms)
 
 
 def people_of(value: tuple[Person, ...], subject: str) -> tuple[Person, ...]:

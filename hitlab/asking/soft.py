@@ -18,14 +18,13 @@ from typing import Any
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases import FILLERS, HARD, HITS, HOMERS, IN_PLAY, SWINGS, Rate
 from hitlab.asking.risk import IDLE_IN_TALK, TURNING
-from hitlab.asking.slots import hand_term, people_of
+from hitlab.asking.slots import going_together, hand_term, of_bases, people_of
 from hitlab.asking.soft_marks import marked
 from hitlab.asking.soft_rates import USUAL
 from hitlab.claims.question import Question
 from hitlab.counting.events import fitting_denominators, rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
-from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 
 __all__ = ["ENOUGH", "Soft", "differing"]
@@ -184,12 +183,10 @@ class Soft:
         for word in words:
             told = (hand_term(word.value, self.subject),) if word.text == "<hand>" else word.value
             told = tuple(_count_of(term, self.subject) for term in told)
-            if told[0].startswith("bases=") and (
-                "runner on second or third" in terms or any(term.startswith("bases=") for term in terms)
-            ):
+            if (told[0] == "runners on" or told[0].startswith("bases=")) and any(map(of_bases, terms)):
                 continue
             if told == ("runner on second or third",):
-                terms = [term for term in terms if not term.startswith("bases=")]
+                terms = [term for term in terms if not of_bases(term)]
             if _fits((*terms, *told)):
                 terms += [term for term in told if term not in terms]
         return terms
@@ -415,6 +412,8 @@ class Soft:
 
     def _spots(self) -> list[_Way]:
         told = dict(term.split("=") for term in self.terms if term.startswith(("outs=", "bases=")))
+        if "runners on" in self.terms:
+            told["bases"] = "full"  # of all that it may be the most
         gaps = self.t.values("gap")
         asked = self.t.has("spot") * 1.6 + self.t.has("ninth") * 0.8 + bool(gaps) + (len(told) == 2) * 1.4
         if asked < 2.5 or not (self.t.has("spot") or gaps):
@@ -422,7 +421,7 @@ class Soft:
         options = {
             "gap": gaps[0] if gaps else 0,
             "outs": int(told.get("outs", "0").split(",")[0]),
-            "bases": told.get("bases", "empty").split(",")[-1],
+            "bases": told.get("bases", "empty"),
         }
         return [_Way(2.4 + asked, "spot", options)]
 
@@ -556,7 +555,7 @@ def _told(rate: Rate) -> dict[str, Any]:
 
 def _fits(terms: tuple[str, ...]) -> bool:
     try:
-        situation(*terms)
+        going_together(*terms)
     except ClaimError:
         return False
     return True

@@ -11,7 +11,6 @@ _PITCH = (
     r"(?:fast ?balls?|heat|heaters?|cheese|gas|velo(?:city)?|sliders?|curves?|curveballs?|breaking|"
     r"change ?ups?|sinkers?|cutters?|off ?speed)"
 )
-_RUNNERS = "bases=first,second,third,first second,first third,second third,full"
 _SOME = (
     r"(?:runners?|men|man|guys?|people|traffic|ducks|somebody|someone|anybody|teammates?|folks|bodies|"
     r"a runner)"
@@ -39,7 +38,7 @@ SITUATION: tuple[tuple[str, tuple[str, ...]], ...] = (
     (rf"{_SOME} (?:is |are )?(?:on|at) third|(?:runner |man |somebody )?ninety feet away", ("bases=third",)),
     (rf"{_SOME} (?:is |are )?(?:on(?: base| the bases| the pond)?(?! (?:the|my|our|this|that|his|her) )|"
      r"aboard|out there)|traffic|ducks|"
-     r"men on|runners(?= )|(?:somebody|someone) on", (_RUNNERS,)),
+     r"men on|runners(?= )|(?:somebody|someone) on", ("runners on",)),
     (r"full counts?|count (?:is |goes |runs |gets )?(?:full|to full)|three (?:and|balls) two|3 and 2|"
      r"three two(?: counts?)?|"
      r"three balls and two strikes|(?:runs|works|works it|it is) full|payoff pitch", ("full count",)),
