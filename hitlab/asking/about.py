@@ -710,6 +710,15 @@ class About:
         for rate in rates:
             sign = self.sign(rate) if t.has("more", "most") else rate.sign
             if mark == "near":
+                number = next(word for word in t.words if word.text == "<near>")
+                if _BATS.search(t.line()) and _BALD.match(t.typed(number)):
+                    said = f"{value:.3f}".lstrip("0")
+                    either = [
+                        q
+                        for one in ("above", "near")
+                        for q in self._each(one, rate, options={"value": value})
+                    ]
+                    raise UnfitError(f"at {said} or above, or about {said}?", *either)
                 if sign < 0 or t.has("more", "most", "better", "best"):
                     raise UnfitError("about as often, or more or less often than that: which?")
                 within = t.values("within")
@@ -998,6 +1007,9 @@ def _within(questions: list[Question], club: str) -> list[Question]:
     return [replace(question, club=club) for question in questions]
 
 
+_BATS = re.compile(r" (?:hit|hits|hitting|bat|bats|batting) (?:a )?<near> ")
+_BALD = re.compile(r"[.\d]")
+"""A number alone, with no word that says whether it is a floor or a middle: "hitting .300"."""
 _ONES_CLUB = re.compile(
     r"(?<! in)(?<! at)(?<! on)(?<! for)(?<! against) "
     r"(?:<who> (?:, )?(?:of|from|on|with|for) (?:the )?<who> |<who> <who> |<who> , <who> , )"

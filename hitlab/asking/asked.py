@@ -25,10 +25,11 @@ from hitlab.asking.people import Known, nicknames_of
 from hitlab.asking.phrases import FILLERS, MANNERS_OF_SPEAKING, ONE_SEASON, slot_words, vocabulary
 from hitlab.asking.pieces import askable_pieces
 from hitlab.asking.reading import asked_in_words
+from hitlab.asking.repeats import repeats
 from hitlab.asking.restating import named_in, restated, with_name
 from hitlab.asking.risk import plain_word, risky
 from hitlab.asking.seasons import SEVERAL_SEASONS, season_named
-from hitlab.asking.slots import Slots, limit_of, read_slots
+from hitlab.asking.slots import Slots, limit_of, people_of, read_slots
 from hitlab.asking.soft import ENOUGH, Soft, differing
 from hitlab.asking.talk import asides, corrected, mocking, spoken_to, supposed
 from hitlab.asking.text import MOST_SPOKEN, Text
@@ -317,6 +318,10 @@ def _understand(sentence: str, known: Known) -> Asked:
         question = restated(sentence, known, lambda part: _read_whole(part, Text.of(part), known).readings)
         if question is not None:
             return _place_asked(Asked(text=sentence, readings=(question,)))
+    for without in repeats(sentence, known):
+        again = _understand(without.rest, known)
+        if again.outcome == "understood" and without.said_by(again.question):
+            return replace(again, text=sentence, left_out=(without.left_out, *again.left_out))
     return _in_pieces(asked, known)
 
 
@@ -532,6 +537,11 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
     if fitted.why:
         return replace(base, why=fitted.why)
     if not fitted.asks and len(fitted.questions) == 1:
+        bearers = _two_bearers(slots, fitted.questions[0])
+        if bearers:
+            hitter, *pitchers = (shown_name(one.who) for one in bearers)
+            asks = f"{hitter}, who hits, or {' or '.join(pitchers)}, who pitches?"
+            return replace(base, asks=asks, readings=tuple(bearers))
         jumbled = _jumbled(sentence, slots)
         if jumbled:
             return replace(base, asks=jumbled, nearest=fitted.questions[0])
@@ -557,6 +567,38 @@ def _jumbled(sentence: str, slots: Slots) -> str:
         told = ", ".join(f"“{slots.text.said[word.at]}”" for word in slots.strange[:6])
         return f"most of it would play no part ({told}): is this what was meant?"
     return ""
+
+
+def _two_bearers(slots: Slots, question: Question) -> list[Question]:
+    """Return a question of the hitter and of the pitcher of one surname, where both do what is said; or none.
+
+    "Burgenzal walks too many": who bats walks, and who pitches walks others.
+    """
+    t = slots.text
+    named = t.values("who")
+    done = question.event in ("strikeouts", "walks") or (
+        question.event == "whiffs" and any(t.typed(one).startswith("whiff") for one in t.words)
+    )
+    of_bat = t.has("per") or any(
+        term.startswith(("pitcher_hand", "pitcher=", "own", "other")) for term in question.when
+    )
+    if (
+        not done
+        or of_bat
+        or question.subject != "hitter"
+        or question.kind not in _BOTH_ASK
+        or len(named) != 1
+    ):
+        return []
+    typed = fold(t.typed(next(word for word in t.words if word.text == "<who>")))
+    pitchers = people_of(named[0], "pitcher")
+    if not pitchers or fold(question.who).split()[-1] not in typed:
+        return []
+    return [question, *(replace(question, who=one.label, subject="pitcher") for one in pitchers)]
+
+
+_BOTH_ASK = ("above", "leads", "more", "near", "split", "top")
+"""Kinds of claim that are asked of hitters and of pitchers."""
 
 
 def _key(question: Question) -> str:

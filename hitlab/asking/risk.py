@@ -70,7 +70,9 @@ _SPEAKERS = frozenset((
     "neighbor", "neighbour", "grandma", "grandpa", "dog", "cat", "viewer", "text", "caller", "writer",
     "reader", "fan", "fans", "analyst", "broadcaster", "announcer", "people", "player", "mine",
     "article", "report", "paper", "book", "from", "been", "whole", "park", "yard", "town", "building",
-    "ballpark", "stadium", "dugout", "booth", "in", "has", "have",
+    "ballpark", "stadium", "dugout", "booth", "in", "has", "have", "lede", "lead", "headline", "column",
+    "copy", "caption", "draft", "script", "desk", "editor", "colleague", "partner", "intern", "buddy",
+    "proud",
 ))
 # fmt: on
 _HARMLESS = _ANYWHERE | _PRAISE

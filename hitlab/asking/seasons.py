@@ -14,7 +14,7 @@ from hitlab.wording import listed
 if TYPE_CHECKING:
     from hitlab.asking.people import Known
 
-__all__ = ["SEVERAL_SEASONS", "Named", "season_named"]
+__all__ = ["OF_A_DAY", "SEVERAL_SEASONS", "Named", "season_named"]
 
 SEVERAL_SEASONS = "of this table's seasons one can be asked, as in 2031, or all together as a career"
 """What can be asked in place of a time that is told otherwise."""
@@ -36,7 +36,7 @@ _THAN_EARLIER = re.compile(
     re.IGNORECASE,
 )
 _MONTH = rf"\b(?:{'|'.join(MONTHS)})\b"
-_OF_A_DAY = re.compile(
+OF_A_DAY = re.compile(
     rf"{_MONTH}\s+(?:the\s+)?(?:\d\d?|[a-z]+)(?:st|nd|rd|th)\s*,?\s*$|{_MONTH}\s+(?:the\s+)?\d\d?\s*,?\s*$|"
     rf"\b(?:since|until|till|before|after|from|through|to|by)\s+(?:\w+\s+){{0,2}}{_MONTH}\s*,?\s*$|\d[-/]$",
     re.IGNORECASE,
@@ -129,7 +129,7 @@ def _named(name: str) -> str:
 
 def _without(pattern: re.Pattern[str], sentence: str) -> tuple[str, bool]:
     """Take what fits out of a sentence, but for the year of a day."""
-    found = [one for one in pattern.finditer(sentence) if not _OF_A_DAY.search(sentence[: one.start()])]
+    found = [one for one in pattern.finditer(sentence) if not OF_A_DAY.search(sentence[: one.start()])]
     for one in reversed(found):
         sentence = f"{sentence[: one.start()]}{sentence[one.end() :]}"
     return sentence, bool(found)

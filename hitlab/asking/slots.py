@@ -29,7 +29,8 @@ _PITCHING = re.compile(
     r" (?:gets?|getting|induces?|generates?|draws?|allows?|gives? up|surrenders?) "
     rf"{GAP}(?:whiffs?|swings and misses|misses|chases|hard contact|hit hard) "
     r"| (?:allow(?:s|ed|ing)?|(?:gives?|giving|gave|given) up|surrender(?:s|ed)?|induc(?:es?|ed|ing)) "
-    rf"| (?<!two )(?<!2 )(?:strikes?|struck) (?:out )?{GAP}(?:hitters|batters) | <who> (?:pitching|throwing) "
+    rf"| (?<!two )(?<!2 )(?:strikes?|struck|walk(?:s|ed)?|fan(?:s|ned)) (?:out )?{GAP}(?:hitters|batters) "
+    r"| <who> (?:pitching|throwing) "
     r"| miss(?:es)? (?:more |the most )?bats "
 )
 """What is said of somebody who pitches."""

@@ -40,7 +40,8 @@ _SAYINGS = (
     r"(?:believe|trust) (?:you )?me|believe it(?: or not)?|can you believe (?:it|that)|i kid you not|"
     r"no joke|swear to god",
     r"(?:it|this|that)? ?(?:sure |just |really )?(?:feels|seems|looks|sounds) (?:like it|that way|so|right)"
-    r"(?: to me)?",
+    r"(?: to me)?(?: (?:from|in|up in|here in) (?:the |my |our )?(?:row|section|seat|stands|bleachers|booth|"
+    r"couch|cheap seats|press box|upper deck|dugout)(?: [a-z0-9]+)?)?|come on",
     r"plain and simple|pure and simple|simple as that|it is that simple|nuff said|enough said|"
     r"that is (?:that|it|all)|there you (?:go|have it)|"
     r"say what you want|(?:i am )?just (?:saying|sayin|curious)|just so you know|for what it is worth|"
@@ -51,6 +52,12 @@ _SAYINGS = (
     r"as (?:i|we|they) (?:say|said)|as you know|if you ask me|to be (?:honest|fair|sure|clear)|of course|"
     r"for sure|after all|note to self|(?:that is|by) the record|"
     r"(?:i|i have) (?:looked|checked|counted)(?: it up| them)?",
+    r"(?:(?:do|can|may|should|shall) (?:i|we) )?(?:write|print|run|air|use|post|publish|keep) (?:it|that)"
+    r"(?: or (?:not|(?:cut|kill|spike|drop|scrap) (?:it|that)))?",
+    r"(?:true|fact|real|right|myth) or (?:not|(?:just )?(?:a )?(?:fable|fiction|myth|legend|nonsense|fairy tale|noise|bunk))",
+    r"(?:reject|accept|keep|retain)(?: (?:it|that|this))? or (?:not|accept|reject|fail to reject)|h ?0",
+    r"(?:or )?(?:will|would) (?:some|any|a|my|our|the) (?:readers?|viewers?|listeners?|editors?|callers?|fans?|one) "
+    r"(?:write in|complain|call in|object|correct me|catch me|yell at me|email me)",
     r"(?:you can )?(?:look it up|check it|check the (?:tape|book|numbers)|do the math|watch the tape)",
     # What is written or asked in front.
     r"question(?: \d+)?|hypothesis|true or false|discuss|game plan|(?:(?:quick|fact|gut|sanity|reality) "
