@@ -320,7 +320,8 @@ def _understand(sentence: str, known: Known) -> Asked:
             return _place_asked(Asked(text=sentence, readings=(question,)))
     for without in repeats(sentence, known):
         again = _understand(without.rest, known)
-        if again.outcome == "understood" and without.said_by(again.question):
+        told = bool(again.choices) and all(map(without.said_by, again.choices))
+        if told and (again.outcome == "understood" or _names_doubt(asked, again)):
             return replace(again, text=sentence, left_out=(without.left_out, *again.left_out))
     return _in_pieces(asked, known)
 
@@ -331,6 +332,13 @@ _OPEN = re.compile(
 )
 """What is asked back where a sentence leaves open what is said: all that may be meant is offered."""
 _PARTLY = re.compile(r".*would play no part")
+
+
+def _names_doubt(asked: Asked, again: Asked) -> bool:
+    """Say whether only what is left of a sentence names a doubt, and the whole what would play no part."""
+    return again.outcome == "asked back" and bool(_PARTLY.match(asked.asks)) and not _PARTLY.match(again.asks)
+
+
 _NOTHING = "nothing in it names"
 _HARD_WHY = re.compile(
     r"nothing was said|there (?:are|is) |it is longer|the table's games|this table|situations and days|no day"
@@ -405,13 +413,17 @@ def _with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     precise = not _OPEN.match(asked.asks) and (agreed or not _PARTLY.match(asked.asks))
     if not near or ((agreed or len(told) > 1) and precise):
         return asked
-    both = list({_key(one): one for one in (*told[: ENOUGH - 1], *near)}.values())[:ENOUGH]
+    # Told with the usual rate, though another is named in words that only the soft slots know.
+    named = bool(told and soft.rates_named) and all(one.event == "hard" for one in told)
+    named = named and "hard" not in soft.rates_named
+    ahead = (*near, *told) if named else (*told[: ENOUGH - 1], *near)
+    both = list({_key(one): one for one in ahead}.values())[:ENOUGH]
     if tuple(both) == told:
         return asked
     if len(both) == 1:
         return replace(asked, nearest=both[0], guessed=True)
     asks = asked.asks
-    if not told:
+    if not told or named:
         asks = differing(*both[:2]) or asks
         asked = replace(asked, left_out=tuple(soft.left))
     return replace(asked, asks=asks, readings=tuple(both), nearest=None, guessed=not asked.choices)

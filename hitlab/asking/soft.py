@@ -20,8 +20,9 @@ from hitlab.asking.phrases import FILLERS, HARD, HITS, HOMERS, IN_PLAY, SWINGS, 
 from hitlab.asking.risk import IDLE_IN_TALK, TURNING
 from hitlab.asking.slots import going_together, hand_term, of_bases, people_of
 from hitlab.asking.soft_marks import marked
-from hitlab.asking.soft_rates import USUAL
+from hitlab.asking.soft_rates import UNNAMED
 from hitlab.claims.question import Question
+from hitlab.claims.response_claim import USUAL
 from hitlab.counting.events import fitting_denominators, rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
@@ -38,6 +39,7 @@ _IDLE = FILLERS | IDLE_IN_TALK
 _AND_SO = re.compile(
     r" (?:also|same|too|<gotogether>|(?:<group>|ones|guys|hitters|those) <whose> .* (?:also|are) )"
 )
+_MISSES_BATS = re.compile(r"\bmiss(?:es|ed|ing)? (?:\w+ ){0,3}bats\b")
 _OF_THEM = re.compile(
     r" (?:<hand>|<group>|hitters|batters) (?:[^ ,.;]+ ){0,4}?<(?:better|good|best)> (?:[^ ,.;]+ ){0,3}?"
     r"(?:against|off) <who> "
@@ -82,6 +84,7 @@ class Soft:
         clubs = [one.label for value in told for one in value if one.subject == "club"]
         people = [value for value in told if any(one.subject != "club" for one in value)]
         pitching = self.t.has("pitching") or "pitcher" in self.t.values("whose")
+        pitching = pitching or bool(_MISSES_BATS.search(" ".join(self.t.said).casefold()))
         order = ("pitcher", "hitter") if pitching or self._own_pitch() else ("hitter", "pitcher")
         if len(people) > 1:
             for kind in order:
@@ -150,7 +153,7 @@ class Soft:
         if not told and "swings" in pers:
             told = [(SWINGS,)]
         found: list[tuple[float, Rate]] = []
-        for n, rates in enumerate(told or [USUAL]):
+        for n, rates in enumerate(told or [UNNAMED]):
             for k, rate in enumerate(rates):
                 cost = _LESS["rate"] * (n + k)
                 base = _base(rate)
@@ -266,6 +269,11 @@ class Soft:
         """The words, as they were typed, that no table explains and that may carry meaning."""
         words = [word for word in self.t.words if word.text.isalnum() and word.text not in _IDLE]
         return list(dict.fromkeys(self.t.typed(word) for word in words))
+
+    @property
+    def rates_named(self) -> tuple[str, ...]:
+        """What is counted of the rates that are named; empty where none is."""
+        return tuple(rate.event for _, rate in self.rates) if self.t.has("rate") else ()
 
     @property
     def plain(self) -> bool:
@@ -456,6 +464,8 @@ class Soft:
                 sign = -good
             elif t.has("top") and rate.luckless and not t.has("rate"):
                 sign = good
+            if kind == "top" and t.has("top") and self.subject == "hitter" and rate.luckless is False:
+                return [sign]  # who is among the top of it has much of it
             return [sign, -sign]
         if re.search(rf" <deny> (?:[^ <,]+ ){{0,2}}<{mark}> ", t.line()):
             sign = -sign
@@ -586,4 +596,19 @@ def differing(first: Question, second: Question) -> str:
         return f"{first.direction} often, or {second.direction} often?"
     if apart and apart <= {"who", "subject"}:
         return f"{first.who}, or {second.who}?"
+    if first.kind == second.kind == "response" and apart == {"options"}:
+        return f"after a miss: {_after(first)}, or {_after(second)}?"
+    same_way = first.direction == second.direction and first.direction != "either"
+    if same_way and apart <= {"kind", "options"} and first.kind in _THAN and second.kind in _THAN:
+        return f"{first.direction} often {_THAN[first.kind]}, or {_THAN[second.kind]}?"
     return ""
+
+
+_THAN = {"above": "than the league", "leads": "than anyone", "split": "than elsewhere", "more": "than before"}
+_FOLLOWS = {"whiff": "misses again", "hard": "hits it hard", "swing": "swings", "take": "takes"}
+
+
+def _after(question: Question) -> str:
+    response = question.options.get("response", "whiff")
+    way = question.options.get("direction", USUAL[response])
+    return f"{_FOLLOWS[response]} {way} often"

@@ -133,6 +133,13 @@ CUES: tuple[tuple[str, str, object], ...] = (
      r"com(?:e|es|ing) up empty|came up empty|swinging strike|empty swing|swinging and missing|"
      r"fooled)(?: (?:on )?(?:one|once|"
      r"a pitch|badly|it|him|her))?", "after", None),
+    (r"(?:once|after|when|whenever|as soon as) (?:(?:he|she|they|<who>) )?(?:has |have |is |are )?(?:been |gets? |got )?"
+     r"(?:beat(?:en)?|fooled|blown away|embarrassed|made to look (?:bad|silly|foolish))"
+     r"(?: (?:on|by|with) (?:a|one|that|the)(?: pitch| one| heater| fastball| slider| curve)?)?(?: once)?", "after", None),
+    (r"(?:he|she|they|<who>) (?:just )?(?:swings? and misses|misses|whiffs|swings through(?: one)?|comes up empty)"
+     r"(?: (?:one|once|badly|at one|on one|at it|by a foot)){0,2} ?(?:,|[.])? ?(?:and |but )?(?:then|after that|"
+     r"from then on|from there|suddenly|all of a sudden|right away|next thing you know|the very next|the next)"
+     r"(?= )", "after", None),
     (r"(?:he|she|they|<who>) (?:just )?(?:swings? and misses|misses|whiffs|swings through)(?: (?:one|once|"
      r"badly))? ?"
      r"(?:,|and)? ?(?:then )?(?=.*\bnext\b)", "after", None),

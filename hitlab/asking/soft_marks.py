@@ -8,6 +8,7 @@ from typing import Any
 from hitlab.asking.numbers import MONTHS, take_counts, take_days, take_places, take_shares, whole
 from hitlab.asking.people import Known
 from hitlab.asking.phrases import CHASES, HANDS, TAKES, vocabulary
+from hitlab.asking.risk import plain_word
 from hitlab.asking.slots import mark_names
 from hitlab.asking.soft_cues import CUES, LATER_CUES, SITUATION
 from hitlab.asking.soft_rates import PER, RATE, RATE_APART
@@ -19,6 +20,34 @@ __all__ = ["marked"]
 _EARLY = next(n for n, row in enumerate(CUES) if row[1] == "more")
 _CHASING = [row for row in RATE if row[1] == (CHASES,)]
 _WORDS = vocabulary()
+_NOUNS = (
+    *(
+        "league",
+        "average",
+        "season",
+        "percent",
+        "pitcher",
+        "pitchers",
+        "hitter",
+        "hitters",
+        "batter",
+        "batters",
+    ),
+    *("runner", "runners", "fastball", "fastballs", "slider", "sliders", "curveball", "curveballs"),
+    *(
+        "changeup",
+        "changeups",
+        "breaking",
+        "contact",
+        "strikeout",
+        "strikeouts",
+        "homers",
+        "inning",
+        "innings",
+    ),
+    *("lefties", "righties", "swings", "whiffs", "strikes"),
+)
+"""Words of the trade that no other word of the language is nearly."""
 _FUZZY = 85  # how alike a word and a part of a name have to be to be taken for it, of 100
 _MONTH = "|".join(MONTHS)
 _TENTHS = "|".join(TENS)
@@ -30,6 +59,14 @@ _SHORT = (
     (r"rhps?", "right handed pitchers"),
     (r"w|wit", "with"),
     (r"(?:rn|atm)", "lately"),
+    (r"gimme", "give me"),
+    (r"n(?= (?:second|third|2nd|3rd) )", "and"),
+    (r"(?:,? )?(?:is|are|does|do|did|has|have|can|was) not (?:he|she|it|they)(?= [,.?!]| ?$)", ""),
+    (
+        r"p ,? ?(hard|whiffs?|hits?|contact|swings?|takes?|fouls?|walks?|strikeouts?)(?: hit)? ,? ?"
+        r"(?:given )?(?:in play|on contact)(?: ,)?(?= )",
+        r"\1 hit rate per ball in play",
+    ),
 )
 """What is typed in a hurry."""
 
@@ -39,6 +76,11 @@ def marked(sentence: str, known: Known) -> Text:
     t = _Marked.of(sentence)
     mark_names(t, known)
     _mark_slips(t, known)
+    _mend_words(t)
+    if {"nobody", "none", "no"} & {word.text for word in t.words}:
+        for word, behind in pairwise(t.words):
+            if (word.text, behind.text) == ("like", "<who>"):
+                word.text = "than"  # "Nobody misses bats like her."
     _read(t, known)
     return t
 
@@ -61,7 +103,7 @@ def _read(t: Text, known: Known) -> None:
     t.take(
         r"(?:get|gets|getting|got)(?= hit (?:hard|less|more))|(?:allow\w*|giv\w* up|surrender\w*|induc\w*|"
         r"generat\w*|serv\w* up|yield\w*|"
-        r"on the (?:mound|hill|bump|slab)|pitching|throwing|pitches to|misses bats)(?= )",
+        r"on the (?:mound|hill|bump|slab)|pitching|throwing|pitches to)(?= )",
         "pitching",
     )
     t.reword(r"(?:nobody|no one|none|no|0) (?:outs?|away|down)(?= )", "no outs")
@@ -187,6 +229,25 @@ def _read(t: Text, known: Known) -> None:
         t.take(pattern, mark, value)
     for pattern, mark, value in LATER_CUES:
         t.take(pattern, mark, value)
+
+
+def _mend_words(t: Text) -> None:
+    """Put words of the trade in the place of those from which one slip of a finger parts them."""
+    from rapidfuzz.distance import OSA
+
+    for word in t.words:
+        if not word.text.isalpha() or len(word.text) < 5 or word.text in _WORDS or plain_word(word.text):
+            continue
+        near = [
+            known
+            for known in _NOUNS
+            if known[0] == word.text[0]
+            and OSA.distance(known, word.text, score_cutoff=1) == 1
+            and (len(known) > len(word.text) or sorted(known) == sorted(word.text))
+            and known not in (f"{word.text}s", f"{word.text}d", f"{word.text}es")
+        ]
+        if len(near) == 1:
+            word.text = near[0]
 
 
 def _share(top: str, below: str) -> float | None:

@@ -23,9 +23,9 @@ from hitlab.asking.phrases import (
     Rate,
 )
 
-__all__ = ["PER", "RATE", "RATE_APART", "USUAL"]
+__all__ = ["PER", "RATE", "RATE_APART", "UNNAMED"]
 
-USUAL = (HARD, HITS, WHIFFS)
+UNNAMED = (HARD, HITS, WHIFFS)
 """Where none is named."""
 
 _IT = r"(?:it|the ball|them|one|balls|pitches|stuff|a ball|a pitch|that|everything|anything)"
@@ -143,7 +143,7 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
      r"have|"
      rf"has|had) (?:up )?{_FEW}(?:a |more |fewer |less |most |fewest |any )?hits?(?! (?:it |"
      r"the ball )?hard)|"
-     r"(?:more|fewer|less|most|fewest|for|of|many) hits|singles|hits? safely|(?:drop|drops|fall|falls|go|"
+     r"(?:(?<=more )|(?<=fewer )|(?<=less )|(?<=most )|(?<=fewest ))hits|(?:for|of|many) hits|singles|hits? safely|(?:drop|drops|fall|falls|go|"
      r"goes) (?:in )?for (?:a )?hits?|a hit|bats \d\d\d|hitting (?=\.)",
      (HITS,)),
     # Swings and takes.
