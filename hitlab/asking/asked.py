@@ -331,6 +331,8 @@ _OPEN = re.compile(
     r"which of the situations"
 )
 """What is asked back where a sentence leaves open what is said: all that may be meant is offered."""
+_OTHER_DOUBT = re.compile(r"which rate:|hits it hard more often|best at what|nobody is named|than whom")
+"""Asked back of what the soft slots have found."""
 _PARTLY = re.compile(r".*would play no part")
 
 
@@ -415,7 +417,7 @@ def _with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
         return asked
     # Told with the usual rate, though another is named in words that only the soft slots know.
     named = bool(told and soft.rates_named) and all(one.event == "hard" for one in told)
-    named = named and "hard" not in soft.rates_named
+    named = named and soft.rates_named[0] != "hard"
     ahead = (*near, *told) if named else (*told[: ENOUGH - 1], *near)
     both = list({_key(one): one for one in ahead}.values())[:ENOUGH]
     if tuple(both) == told:
@@ -424,7 +426,7 @@ def _with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
         return replace(asked, nearest=both[0], guessed=True)
     asks = asked.asks
     if not told or named:
-        asks = differing(*both[:2]) or asks
+        asks = differing(*both[:2]) or (asks if not _OTHER_DOUBT.match(asks) else "is it one of these?")
         asked = replace(asked, left_out=tuple(soft.left))
     return replace(asked, asks=asks, readings=tuple(both), nearest=None, guessed=not asked.choices)
 

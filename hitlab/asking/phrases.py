@@ -737,7 +737,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
     (
         r"(?:batting practice|in (?:the )?(?:cages?|bullpen|practice)|"
         r"weather|cold (?:out|outside|air|nights?|days?)|(?:it is|gets|beer) cold|hot (?:nights?|days?|"
-        r"out)|warm|wind(?:y)?|rain(?:y|ing)?|temperature|humid|sun(?:shine)?|day "
+        r"out)|warm|wind(?:y)?|rain(?:y|ing|s)?(?! or shine)|temperature|humid|sun(?:shine)?|day "
         r"games?|night games?|under the lights|at home|on the road|"
         r"road games?|home games?|ballparks?|this park|indoors|dome|turf|altitude)",
         "weather, hour and place of a game are not in a table of pitches",
@@ -755,7 +755,8 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         r"(?:teammates?|clubhouse|coach(?:es)?|respects?|fans?|crowd|media|friends?|get along|"
-        r"wife|husband|brother|sister|chemistry)",
+        r"wife|husband|brother|sister|chemistry|"
+        r"(?:family|parents|girlfriend|boyfriend|mother|father|kids) (?:is|are) (?:in|at|there|watching))",
         "people's dealings with each other are not in a table of pitches",
     ),
     (

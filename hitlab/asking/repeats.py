@@ -77,6 +77,8 @@ _ROWS: tuple[tuple[str, Callable[[Question], bool]], ...] = (
     (r"^pitcher with (?=(?:the )?(?:most|fewest|highest|lowest|best|least)\b)", _pitchers),
     (r"\b(?:(?:over|in) )?(?:these|the|his|her) (?:last|past|recent) (?:few |couple of )?games\b|"
      r"\b(?:just )?(?:of late|lately|recently)\b", _streak),
+    (r",? ?\b(?:for )?(?:better or (?:for )?worse|up or down)\b(?:,? (?:i|we) (?:don't|do not|dont) "
+     r"(?:care|mind)(?: which)?)?(?:,? just different\b)?,?", lambda question: question.direction == "either"),
     (r",? ?\band not (?:the )?other way (?:a)?round\b", lambda question: question.kind == "ahead"),
     (rf",? ?\b(?:give or take|or thereabouts){_END}", lambda question: question.kind == "near"),
     (r"\b(?:in|for) (?:this|the) (?:data|data set|dataset|table|season)(?: s)? (?:of )?pitches\b", _whole_table),

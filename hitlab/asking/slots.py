@@ -246,7 +246,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     for group, subject in (("pitcher", "pitcher"), ("club", "club"), ("team", "club")):
         text.take(rf"(?<={group} )(?:who|that)(?= )", "whose", subject)
     text.take(r"who(?= )", "whose", "hitter")
-    if text.has("since", "span", "until", "record", "before"):
+    if text.has("since", "span", "until", "record", "before", "steady"):
         text.take(r"was|were")
     text.take(r"also|too(?= (?:[,.?!;] )?$| [,.?!;:])", "also")
     if slots.allowing:

@@ -296,7 +296,8 @@ class Soft:
             ),
             *("hot", "steady", "leads", "best", "better", "after", "next"),
         )
-        return (named and bool(compared or self.terms or self.since)) or len(self._spots()) > 0
+        listed = bool(self.whos and self.terms) and t.has("top", "bottom", "place")
+        return (named and bool(compared or self.terms or self.since)) or listed or len(self._spots()) > 0
 
     def _ways(self) -> list[_Way]:
         t, ways = self.t, []
@@ -462,6 +463,8 @@ class Soft:
             )
             if t.has("cold"):
                 sign = -good
+            if kind == "more" and sign < 0 and t.has("before"):
+                return [sign]  # "Hardly misses, before that she missed plenty."
             elif t.has("top") and rate.luckless and not t.has("rate"):
                 sign = good
             if kind == "top" and t.has("top") and self.subject == "hitter" and rate.luckless is False:

@@ -26,6 +26,17 @@ _PLACES = ("second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "
 # Letters and short forms of messages.
 SHORT: Rows = (
     (r"(?:vs|v)(?: \.)?", "versus"),
+    (r"n(?= (?:second|third|2nd|3rd) )", "and"),
+    (r"(?<= any other )(?:arm|hurler|twirler)(?= )", "pitcher"),
+    (r"(?<= any other )(?:bat|stick)(?= )", "hitter"),
+    (r"(?<= lefty )(?:stick|bat)(?= )|(?<= righty )(?:stick|bat)(?= )", "hitter"),
+    (r"(?:isnt|is not) (?:he|she|it)(?=(?: [.?!])* $)", ""),
+    (r"(?:in|of|around) (?:the|this) (?:circuit|loop)(?= )", "in the league"),
+    (
+        r"(?<=^ )(?:the )?(pitcher|hitter|batter|club|team) with (?:the )?(most|fewest|highest|lowest)(?= )",
+        r"which \1 has the \2",
+    ),
+    (r"(top|bottom) (\w+) for (?=hits|walks|strikeouts|homers|home runs|whiffs)", r"\1 \2 in "),
     (r"w", "with"),
     (r"w o", "without"),
     (r"pls|plz", "please"),
