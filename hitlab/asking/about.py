@@ -518,11 +518,25 @@ class About:
         found = []
         for rate in rates:
             sign = self.sign(rate) * (-1 if t.has("bottom") else 1)
+            if self._listed() == "pitcher" and not self.whos and not t.has("most", "more"):
+                if rate.event not in ("strikeouts", "whiffs"):
+                    told = [
+                        q
+                        for way in (1, -1)
+                        for q in self._each("top", rate, way, options={"top": places[0]}, ranked=True)
+                    ]
+                    raise UnfitError("more often, or less often?", *told)
+                sign = -1 if t.has("bottom") else 1
             if t.has("top") and rate.luckless and not t.has("most", "more"):
                 # "Top three for chasing" are those who do it most.
                 f.used.update(("most", "more"))
             found += self._each("top", rate, sign, options={"top": places[0]}, ranked=True)
         return found
+
+    def _listed(self) -> str:
+        """Return of whom a list is asked for: ``top five pitchers``."""
+        typed = " ".join(self.t.typed(w) for w in self.t.words if w.text in ("<top>", "<bottom>")).casefold()
+        return next((subject for noun, subject in _LISTED.items() if noun in typed), "hitter")
 
     def _leads(self) -> list[Question] | None:
         f, t = self.f, self.t
@@ -921,7 +935,7 @@ class About:
             )
         who, subject = ("", "hitter") if person is None else (person.label, person.subject)
         if person is None and kind in ("leads", "top"):
-            subject = (f.values("whose") or ["hitter"])[0]
+            subject = (f.values("whose") or [self._listed()])[0]
         if person is None and kind in ("above", "near", "more", "split"):
             if not f.has("theleague") and not f.slots.all_hitters:
                 raise UnfitError("nobody is named: whom is it about?")
@@ -1007,6 +1021,7 @@ def _within(questions: list[Question], club: str) -> list[Question]:
     return [replace(question, club=club) for question in questions]
 
 
+_LISTED = {"pitcher": "pitcher", "arm": "pitcher", "club": "club", "team": "club"}
 _BATS = re.compile(r" (?:hit|hits|hitting|bat|bats|batting) (?:a )?<near> ")
 _BALD = re.compile(r"[.\d]")
 """A number alone, with no word that says whether it is a floor or a middle: "hitting .300"."""

@@ -173,7 +173,7 @@ def take_places(text: Text) -> None:
         "minimum",
         lambda m: (int(m["n"]), m["what"]),
     )
-    noun = r"(?: (?:hitters?|batters?|pitchers?|players?|clubs?|guys?|bats?|arms?|sticks?))?"
+    noun = r"(?: (?:hitters?|batters?|pitchers?|players?|clubs?|teams?|guys?|bats?|arms?|sticks?))?"
     text.take(rf"(?:in |among |a |is a )?(?:the )?top {number}{noun}", "top", lambda m: whole(m["n"]))
     text.take(rf"(?:in |among )?(?:the )?bottom {number}{noun}", "bottom", lambda m: whole(m["n"]))
     text.take(

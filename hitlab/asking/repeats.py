@@ -69,7 +69,7 @@ _END = r"(?=\s*(?:[.?!,;:–—-]|$))"
 _ROWS: tuple[tuple[str, Callable[[Question], bool]], ...] = (
     (r"\b(?:over|across|throughout|during|through) (?:the |this )?(?:whole |entire |full )?(?:season|year)\b",
      lambda question: question.kind == "steady" or _whole_table(question)),
-    (r"\b(?:across|over|among|for) (?:all (?:the )?|the )?(?:hitters|batters)\b,?|"
+    (r",? ?\b(?:across|over|among|for) (?:all (?:the )?|the )?(?:hitters|batters)\b,?|"
      r",? ?\b(?:at (?:the )?)?(?:hitter|batter)[ -]level\b", _over_hitters),
     (rf"(?<=\w )(?:hitters|batters|bats)\b{_END}", _hitters),
     (r"(?:(?<=\bmore )|(?<=\bfewer )|(?<=\bless )|(?<=\bmost )|(?<=\bfewest )|(?<=\bleast )|(?<=\bmany ))"

@@ -226,6 +226,7 @@ class Soft:
             self.whos
             or self.club
             or t.has("whose", "group", "nobody", "top", "bottom", "spot")
+            or (t.has("best", "most") and bool(self.terms))
             or len(self._pair()) == 2
         ):
             return False

@@ -346,6 +346,7 @@ CUES: tuple[tuple[str, str, object], ...] = (
     (r"(?:cut|cuts|cutting) (?:\w+ )?(?:down|back)(?: on)?|(?:drop|dropped|drops|dropping|fall|falls|fell|"
      r"fallen|falling|declin\w*|plummet\w*|shrunk|shrank|shrink\w*|dips|dipped|dipping|sagged|crater\w*|"
      r"slowed|tanked|tanking)(?: (?:off|down|away))?|"
+     r"(?:is|are|has|have|been) gone(?= (?:[,.?!<]|since|in|with|against|when)| $)|(?<=<rate> )gone(?= (?:[,.?!<]|since)| $)|"
      r"(?:gone|going|went|goes|way|is|are|been|come|came|coming) down(?! (?:swinging|looking|on|to|the|"
      r"in))|stop(?:s|ped|ping)?|quit(?:s|ting)?|no longer|not anymore|vanish\w*|disappear\w*|dried up|"
      r"dry up|dries up|halved",

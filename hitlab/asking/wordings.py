@@ -26,6 +26,12 @@ _PLACES = ("second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "
 # Letters and short forms of messages.
 SHORT: Rows = (
     (r"(?:vs|v)(?: \.)?", "versus"),
+    (
+        r"(?:hits|bats|hit|bat)(?= (?:(?:right )?(?:about|around|roughly|near|over|under|above|below|close to|at least|"
+        r"better than|less than|more than|only) )?0?\.\d\d)",
+        "hitting",
+    ),
+    (r"a (0?\.\d\d\d?) (?:hitter|bat) or (?:better|above|higher)", r"hitting at least \1"),
     (r"n(?= (?:second|third|2nd|3rd) )", "and"),
     (r"(?<= any other )(?:arm|hurler|twirler)(?= )", "pitcher"),
     (r"(?<= any other )(?:bat|stick)(?= )", "hitter"),
