@@ -551,7 +551,7 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
     if fitted.why:
         return replace(base, why=fitted.why)
     if not fitted.asks and len(fitted.questions) == 1:
-        bearers = _two_bearers(slots, fitted.questions[0])
+        bearers = _two_bearers(slots, fitted.questions[0], usual=fitted.usual)
         if bearers:
             hitter, *pitchers = (shown_name(one.who) for one in bearers)
             asks = f"{hitter}, who hits, or {' or '.join(pitchers)}, who pitches?"
@@ -583,19 +583,22 @@ def _jumbled(sentence: str, slots: Slots) -> str:
     return ""
 
 
-def _two_bearers(slots: Slots, question: Question) -> list[Question]:
+def _two_bearers(slots: Slots, question: Question, *, usual: bool) -> list[Question]:
     """Return a question of the hitter and of the pitcher of one surname, where both do what is said; or none.
 
-    "Burgenzal walks too many": who bats walks, and who pitches walks others.
+    "Burgenzal walks too many": who bats walks, and who pitches walks others. "Velenzal is better on lefties":
+    who pitches is better where hitters do less.
     """
     t = slots.text
     named = t.values("who")
-    done = question.event in ("strikeouts", "walks") or (
-        question.event == "whiffs" and any(t.typed(one).startswith("whiff") for one in t.words)
+    done = (
+        usual
+        or question.event in ("strikeouts", "walks")
+        or (question.event == "whiffs" and any(t.typed(one).startswith("whiff") for one in t.words))
     )
-    of_bat = t.has("per") or any(
-        term.startswith(("pitcher_hand", "pitcher=", "own", "other")) for term in question.when
-    )
+    bat_only = ("pitcher=", "own", "other") if usual else ("pitcher_hand", "pitcher=", "own", "other")
+    of_bat = t.has("per") or bool(_HITS.intersection(map(fold, t.said)))
+    of_bat = of_bat or any(term.startswith(bat_only) for term in question.when)
     if (
         not done
         or of_bat
@@ -608,9 +611,18 @@ def _two_bearers(slots: Slots, question: Question) -> list[Question]:
     pitchers = people_of(named[0], "pitcher")
     if not pitchers or fold(question.who).split()[-1] not in typed:
         return []
-    return [question, *(replace(question, who=one.label, subject="pitcher") for one in pitchers)]
+    pitched = replace(
+        question,
+        subject="pitcher",
+        when=tuple(term.replace("pitcher_hand=", "hitter_side=") for term in question.when),
+    )
+    if usual and question.direction != "either":
+        pitched = replace(pitched, direction="less" if question.direction == "more" else "more")
+    return [question, *(replace(pitched, who=one.label) for one in pitchers)]
 
 
+_HITS = frozenset(("hitter", "batter", "bat", "stick", "plate", "slugger", "lineup"))
+"""Words by which it is said of who bats."""
 _BOTH_ASK = ("above", "leads", "more", "near", "split", "top")
 """Kinds of claim that are asked of hitters and of pitchers."""
 

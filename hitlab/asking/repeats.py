@@ -41,20 +41,24 @@ class Repeated:
         return all(test(question) for test in self.tests)
 
 
+_DONE_TO_HITTERS = ("strikeouts", "walks", "whiffs")
+
+
 def _whole_table(question: Question) -> bool:
-    return not question.since and not question.until
+    return not (question.since or question.until) and question.kind not in ("hot", "response", "spot")
 
 
 def _hitters(question: Question) -> bool:
     return question.kind in ("leads", "top") and question.subject == "hitter" and not question.who
 
 
-def _pitchers(question: Question) -> bool:
-    return question.kind in ("leads", "top") and question.subject == "pitcher"
+def _list_of_hitters(question: Question) -> bool:
+    # "Who strikes out the most hitters" is said of pitchers.
+    return question.kind == "top" and _hitters(question) and question.event not in _DONE_TO_HITTERS
 
 
 def _of_those_facing(question: Question) -> bool:
-    return question.subject == "pitcher" and question.event in ("strikeouts", "walks")
+    return question.subject == "pitcher" and question.event in _DONE_TO_HITTERS
 
 
 def _over_hitters(question: Question) -> bool:
@@ -68,20 +72,17 @@ def _streak(question: Question) -> bool:
 _END = r"(?=\s*(?:[.?!,;:–—-]|$))"
 _ROWS: tuple[tuple[str, Callable[[Question], bool]], ...] = (
     (r"\b(?:over|across|throughout|during|through) (?:the |this )?(?:whole |entire |full )?(?:season|year)\b",
-     lambda question: question.kind == "steady" or _whole_table(question)),
-    (r",? ?\b(?:across|over|among|for) (?:all (?:the )?|the )?(?:hitters|batters)\b,?|"
+     _whole_table),
+    (r",? ?\b(?:across|over|among) (?:all (?:the )?|the )?(?:hitters|batters)\b,?|"
      r",? ?\b(?:at (?:the )?)?(?:hitter|batter)[ -]level\b", _over_hitters),
-    (rf"(?<=\w )(?:hitters|batters|bats)\b{_END}", _hitters),
+    (rf"(?<=\w )(?:hitters|batters)\b{_END}", _list_of_hitters),
     (r"(?:(?<=\bmore )|(?<=\bfewer )|(?<=\bless )|(?<=\bmost )|(?<=\bfewest )|(?<=\bleast )|(?<=\bmany ))"
      r"(?:hitters|batters|guys|people|folks)\b", _of_those_facing),
-    (r"^pitcher with (?=(?:the )?(?:most|fewest|highest|lowest|best|least)\b)", _pitchers),
-    (r"\b(?:(?:over|in) )?(?:these|the|his|her) (?:last|past|recent) (?:few |couple of )?games\b|"
-     r"\b(?:just )?(?:of late|lately|recently)\b", _streak),
+    (r"\b(?:(?:over|in) )?(?:these|the|his|her) (?:last|past|recent) (?:few |couple of )?games\b", _streak),
     (r",? ?\b(?:for )?(?:better or (?:for )?worse|up or down)\b(?:,? (?:i|we) (?:don't|do not|dont) "
-     r"(?:care|mind)(?: which)?)?(?:,? just different\b)?,?", lambda question: question.direction == "either"),
+     r"(?:care|mind)(?: which)?)?(?:,? just different\b)?,?",
+     lambda question: question.direction == "either"),
     (r",? ?\band not (?:the )?other way (?:a)?round\b", lambda question: question.kind == "ahead"),
-    (rf",? ?\b(?:give or take|or thereabouts){_END}", lambda question: question.kind == "near"),
-    (r"\b(?:in|for) (?:this|the) (?:data|data set|dataset|table|season)(?: s)? (?:of )?pitches\b", _whole_table),
 )  # fmt: skip
 """What may only repeat, and the questions that say it without."""
 

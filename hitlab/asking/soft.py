@@ -297,6 +297,8 @@ class Soft:
             ),
             *("hot", "steady", "leads", "best", "better", "after", "next"),
         )
+        if t.has("gotogether") and len(self._pair()) == 2:
+            return True
         listed = bool(self.whos and self.terms) and t.has("top", "bottom", "place")
         return (named and bool(compared or self.terms or self.since)) or listed or len(self._spots()) > 0
 
@@ -464,10 +466,10 @@ class Soft:
             )
             if t.has("cold"):
                 sign = -good
-            if kind == "more" and sign < 0 and t.has("before"):
-                return [sign]  # "Hardly misses, before that she missed plenty."
             elif t.has("top") and rate.luckless and not t.has("rate"):
                 sign = good
+            if kind == "more" and sign < 0 and t.has("before"):
+                return [sign]  # "Hardly misses, before that she missed plenty."
             if kind == "top" and t.has("top") and self.subject == "hitter" and rate.luckless is False:
                 return [sign]  # who is among the top of it has much of it
             return [sign, -sign]

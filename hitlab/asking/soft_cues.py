@@ -133,12 +133,17 @@ CUES: tuple[tuple[str, str, object], ...] = (
      r"com(?:e|es|ing) up empty|came up empty|swinging strike|empty swing|swinging and missing|"
      r"fooled)(?: (?:on )?(?:one|once|"
      r"a pitch|badly|it|him|her))?", "after", None),
-    (r"(?:once|after|when|whenever|as soon as) (?:(?:he|she|they|<who>) )?(?:has |have |is |are )?(?:been |gets? |got )?"
+    (r"(?:once|after|when|whenever|as soon as) (?:(?:he|she|they|<who>) )?(?:has |have |is |are )?(?:been "
+     r"|gets? |got )?"
      r"(?:beat(?:en)?|fooled|blown away|embarrassed|made to look (?:bad|silly|foolish))"
-     r"(?: (?:on|by|with) (?:a|one|that|the)(?: pitch| one| heater| fastball| slider| curve)?)?(?: once)?", "after", None),
-    (r"(?:he|she|they|<who>) (?:just )?(?:swings? and misses|misses|whiffs|swings through(?: one)?|comes up empty)"
-     r"(?: (?:one|once|badly|at one|on one|at it|by a foot)){0,2} ?(?:,|[.])? ?(?:and |but )?(?:then|after that|"
-     r"from then on|from there|suddenly|all of a sudden|right away|next thing you know|the very next|the next)"
+     r"(?: (?:on|by|with) (?:a|one|that|the)(?: pitch| one| heater| fastball| slider| curve)?)?(?: "
+     r"once)?", "after", None),
+    (r"(?:he|she|they|<who>) (?:just )?(?:swings? and misses|misses|whiffs|swings through(?: one)?|comes "
+     r"up empty)"
+     r"(?: (?:one|once|badly|at one|on one|at it|by a foot)){0,2} ?(?:,|[.])? ?(?:and |but )?(?:then|"
+     r"after that|"
+     r"from then on|from there|suddenly|all of a sudden|right away|next thing you know|the very next|the "
+     r"next)"
      r"(?= )", "after", None),
     (r"(?:he|she|they|<who>) (?:just )?(?:swings? and misses|misses|whiffs|swings through)(?: (?:one|once|"
      r"badly))? ?"
@@ -346,7 +351,8 @@ CUES: tuple[tuple[str, str, object], ...] = (
     (r"(?:cut|cuts|cutting) (?:\w+ )?(?:down|back)(?: on)?|(?:drop|dropped|drops|dropping|fall|falls|fell|"
      r"fallen|falling|declin\w*|plummet\w*|shrunk|shrank|shrink\w*|dips|dipped|dipping|sagged|crater\w*|"
      r"slowed|tanked|tanking)(?: (?:off|down|away))?|"
-     r"(?:is|are|has|have|been) gone(?= (?:[,.?!<]|since|in|with|against|when)| $)|(?<=<rate> )gone(?= (?:[,.?!<]|since)| $)|"
+     r"(?:is|are|has|have|been) gone(?= (?:[,.?!<]|since|in|with|against|when)| $)|(?<=<rate> )gone(?= "
+     r"(?:[,.?!<]|since)| $)|"
      r"(?:gone|going|went|goes|way|is|are|been|come|came|coming) down(?! (?:swinging|looking|on|to|the|"
      r"in))|stop(?:s|ped|ping)?|quit(?:s|ting)?|no longer|not anymore|vanish\w*|disappear\w*|dried up|"
      r"dry up|dries up|halved",

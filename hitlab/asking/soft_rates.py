@@ -143,7 +143,8 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
      r"have|"
      rf"has|had) (?:up )?{_FEW}(?:a |more |fewer |less |most |fewest |any )?hits?(?! (?:it |"
      r"the ball )?hard)|"
-     r"(?:(?<=more )|(?<=fewer )|(?<=less )|(?<=most )|(?<=fewest ))hits|(?:for|of|many) hits|singles|hits? safely|(?:drop|drops|fall|falls|go|"
+     r"(?:(?<=more )|(?<=fewer )|(?<=less )|(?<=most )|(?<=fewest ))hits|(?:for|of|many) hits|singles|"
+     r"hits? safely|(?:drop|drops|fall|falls|go|"
      r"goes) (?:in )?for (?:a )?hits?|a hit|bats \d\d\d|hitting (?=\.)",
      (HITS,)),
     # Swings and takes.

@@ -54,9 +54,11 @@ _SAYINGS = (
     r"(?:i|i have) (?:looked|checked|counted)(?: it up| them)?",
     r"(?:(?:do|can|may|should|shall) (?:i|we) )?(?:write|print|run|air|use|post|publish|keep) (?:it|that)"
     r"(?: or (?:not|(?:cut|kill|spike|drop|scrap) (?:it|that)))?",
-    r"(?:true|fact|real|right|myth) or (?:not|(?:just )?(?:a )?(?:fable|fiction|myth|legend|nonsense|fairy tale|noise|bunk))",
+    r"(?:true|fact|real|right|myth) or (?:not|(?:just )?(?:a )?(?:fable|fiction|myth|legend|nonsense|"
+    r"fairy tale|noise|bunk))",
     r"(?:reject|accept|keep|retain)(?: (?:it|that|this))? or (?:not|accept|reject|fail to reject)|h ?0",
-    r"(?:or )?(?:will|would) (?:some|any|a|my|our|the) (?:readers?|viewers?|listeners?|editors?|callers?|fans?|one) "
+    r"(?:or )?(?:will|would) (?:some|any|a|my|our|the) (?:readers?|viewers?|listeners?|editors?|callers?|"
+    r"fans?|one) "
     r"(?:write in|complain|call in|object|correct me|catch me|yell at me|email me)",
     r"(?:you can )?(?:look it up|check it|check the (?:tape|book|numbers)|do the math|watch the tape)",
     # What is written or asked in front.

@@ -27,11 +27,19 @@ _PLACES = ("second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "
 SHORT: Rows = (
     (r"(?:vs|v)(?: \.)?", "versus"),
     (
-        r"(?:hits|bats|hit|bat)(?= (?:(?:right )?(?:about|around|roughly|near|over|under|above|below|close to|at least|"
+        r"(?:hits|bats|hit|bat)(?= (?:(?:right )?(?:about|around|roughly|near|over|under|above|below|"
+        r"close to|at least|"
         r"better than|less than|more than|only) )?0?\.\d\d)",
         "hitting",
     ),
     (r"a (0?\.\d\d\d?) (?:hitter|bat) or (?:better|above|higher)", r"hitting at least \1"),
+    (
+        r"(?<=^ )(?:can|may|could|should) (?:i|we) (?:safely )?(?:say|write|print|claim|post|publish|"
+        r"report|run|"
+        r"tell (?:people|them|viewers|readers|listeners))(?: that| it that)(?= )",
+        "",
+    ),
+    (r"(?<=^ )(?:fair|safe|okay|ok|accurate) to (?:say|write|claim|print)(?: that)?(?= )", ""),
     (r"n(?= (?:second|third|2nd|3rd) )", "and"),
     (r"(?<= any other )(?:arm|hurler|twirler)(?= )", "pitcher"),
     (r"(?<= any other )(?:bat|stick)(?= )", "hitter"),
@@ -108,7 +116,8 @@ _TELLERS = (
     r"(?:officials?|scouts?|reports?|numbers|data|announcers?|analysts?|experts?|stats|statistics|sources?|"
     r"insiders?|observers?|staff|papers?|newspapers?|columns?|columnists?|homework|people|folks|they|"
     r"writers?|critics|commentators?|figures|tables?|charts?|sheets?|evidence|film|tape|everybody|everyone|"
-    r"forums?|internet|comments|threads?|readers|subscribers|commenters|spreadsheets?|dashboards?|models?|notes|notebook|cards?|scorebook|printout|site|blog|article|post|"
+    r"forums?|internet|comments|threads?|readers|subscribers|commenters|spreadsheets?|dashboards?|models?|"
+    r"notes|notebook|cards?|scorebook|printout|site|blog|article|post|"
     r"teacher|colleague|friend|buddy|dad|mom|uncle|neighbou?r|grandma|grandpa|kids?|coaches|broadcast|"
     r"record book|book)"
 )
