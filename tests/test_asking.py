@@ -162,10 +162,18 @@ def test_a_bare_average_may_be_a_floor_or_a_middle(text: str):
     assert asked.outcome == "asked back"
     assert asked.asks == "at .300 or above, or about .300?"
     assert [one.kind for one in asked.choices] == ["above", "near"]
-    for middle in ("Is Falandra hitting about .300?", "Falandra hits about .300, give or take"):
+    for middle in (
+        "Is Falandra hitting about .300?",
+        "Falandra hits about .300, give or take",
+        "Falandra is hitting .300 or so",
+    ):
         assert understood(middle).kind == "near"
     assert understood("Is Falandra a .300 hitter?").kind == "near"
-    for floor in ("Does Falandra hit over .300?", "Is Falandra a .300 hitter or better?"):
+    for floor in (
+        "Does Falandra hit over .300?",
+        "Is Falandra a .300 hitter or better?",
+        "Falandra is hitting .300 or better",
+    ):
         assert understood(floor).kind == "above"
 
 
@@ -267,6 +275,11 @@ def test_the_same_words_are_asked_back_where_they_do_not_repeat(text: str):
 def test_a_list_is_of_those_that_it_names(text: str, subject: str):
     asked = understood(text)
     assert (asked.kind, asked.subject, asked.who) == ("top", subject, "")
+    for best, of in (
+        ("who is the best pitcher at strikeouts", "pitcher"),
+        ("who has the best club whiff rate", "club"),
+    ):
+        assert {one.subject for one in hitlab.ask(best, known()).choices} == {of}
     either = hitlab.ask("top five pitchers in walk rate", known())
     assert [(one.subject, one.direction) for one in either.choices] == [
         ("pitcher", "more"),

@@ -534,9 +534,11 @@ class About:
         return found
 
     def _listed(self) -> str:
-        """Return of whom a list is asked for: ``top five pitchers``."""
-        typed = " ".join(self.t.typed(w) for w in self.t.words if w.text in ("<top>", "<bottom>")).casefold()
-        return next((subject for noun, subject in _LISTED.items() if noun in typed), "hitter")
+        """Return of whom a list or the best is asked for: ``top five pitchers``, ``the best club``."""
+        told = [self.t.typed(w).casefold() for w in self.t.words if w.text in ("<top>", "<bottom>")]
+        behind = _BEST_OF.search(self.t.line())
+        told += [behind[1]] if behind is not None else []
+        return next((of for noun, of in _LISTED.items() if any(noun in one for one in told)), "hitter")
 
     def _leads(self) -> list[Question] | None:
         f, t = self.f, self.t
@@ -935,7 +937,7 @@ class About:
             )
         who, subject = ("", "hitter") if person is None else (person.label, person.subject)
         if person is None and kind in ("leads", "top"):
-            subject = (f.values("whose") or [self._listed()])[0]
+            subject = next((of for of in (*f.values("whose"), self._listed()) if of != "hitter"), "hitter")
         if person is None and kind in ("above", "near", "more", "split"):
             if not f.has("theleague") and not f.slots.all_hitters:
                 raise UnfitError("nobody is named: whom is it about?")
@@ -1022,8 +1024,12 @@ def _within(questions: list[Question], club: str) -> list[Question]:
 
 
 _LISTED = {"pitcher": "pitcher", "arm": "pitcher", "club": "club", "team": "club"}
+_BEST_OF = re.compile(
+    r"^ (?:<whose> (?:is |are |has |have )?)?(?:the |our )?<(?:best|most)> "
+    r"(?:[a-z]+ )?(pitchers?|arms?|clubs?|teams?) "
+)
 _BATS = re.compile(r" (?:hit|hits|hitting|bat|bats|batting) (?:a )?<near> ")
-_BALD = re.compile(r"[.\d]")
+_BALD = re.compile(r"[.\d]+$")
 """A number alone, with no word that says whether it is a floor or a middle: "hitting .300"."""
 _ONES_CLUB = re.compile(
     r"(?<! in)(?<! at)(?<! on)(?<! for)(?<! against) "

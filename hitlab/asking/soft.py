@@ -39,6 +39,10 @@ _IDLE = FILLERS | IDLE_IN_TALK
 _AND_SO = re.compile(
     r" (?:also|same|too|<gotogether>|(?:<group>|ones|guys|hitters|those) <whose> .* (?:also|are) )"
 )
+_BEST_PITCHER = re.compile(
+    r"\b(?:best|worst|toughest|nastiest|finest|top|which|what) (?:\w+ )?(?:pitcher|arm|hurler)\b",
+    re.IGNORECASE,
+)
 _MISSES_BATS = re.compile(r"\bmiss(?:es|ed|ing)? (?:\w+ ){0,3}bats\b")
 _OF_THEM = re.compile(
     r" (?:<hand>|<group>|hitters|batters) (?:[^ ,.;]+ ){0,4}?<(?:better|good|best)> (?:[^ ,.;]+ ){0,3}?"
@@ -131,6 +135,8 @@ class Soft:
         said = {word.casefold() for word in self.t.said}
         if told in ([], ["hitter"]):
             told = [kind for kind, nouns in _NOUNS.items() if said & nouns] or told
+        if _BEST_PITCHER.search(" ".join(self.t.said)):
+            told = ["pitcher"]
         return str((told or ["hitter"])[0])
 
     def _rates(self) -> list[tuple[float, Rate]]:

@@ -32,6 +32,8 @@ SHORT: Rows = (
         r"better than|less than|more than|only) )?0?\.\d\d)",
         "hitting",
     ),
+    (r"(0?\.\d\d\d?) or (?:better|above|higher|more)", r"at least \1"),
+    (r"(0?\.\d\d\d?) or (?:so|thereabouts)", r"about \1"),
     (r"a (0?\.\d\d\d?) (?:hitter|bat) or (?:better|above|higher)", r"hitting at least \1"),
     (
         r"(?<=^ )(?:can|may|could|should) (?:i|we) (?:safely )?(?:say|write|print|claim|post|publish|"
