@@ -183,7 +183,7 @@ def test_a_bare_average_may_be_a_floor_or_a_middle(text: str):
         ("Burgenzal walks too many?", "walks", "above"),
         ("Burgenzal strikes out more than the league", "strikeouts", "above"),
         ("Nobody fans more than Burgenzal", "strikeouts", "leads"),
-        ("Burgenzal whiffs more than the league", "whiffs", "above"),
+        ("Burgenzal's whiff rate is above 30 percent", "whiffs", "above"),
         ("Burgenzal's walk rate is down since May 15", "walks", "more"),
         ("Velenzal is better against lefties than against righties", "hard", "split"),
     ],
@@ -207,6 +207,7 @@ def test_a_surname_of_a_hitter_and_a_pitcher_is_asked_back_where_both_do_it(text
         ("Burgenzal walks fewer than Kvaltorp", "Vesna Burgenzal"),
         ("Burgenzal walks more than the league against lefties", "Runa Burgenzal"),
         ("Burgenzal misses more than the league", "Runa Burgenzal"),
+        ("Burgenzal whiffs more than the league", "Runa Burgenzal"),
         ("Burgenzal misses more bats than the league", "Vesna Burgenzal"),
     ],
 )

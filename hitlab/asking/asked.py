@@ -331,6 +331,7 @@ _OPEN = re.compile(
     r"which of the situations"
 )
 """What is asked back where a sentence leaves open what is said: all that may be meant is offered."""
+_SEVERAL = re.compile(r"(?:this (?:names|says) more than one|two are named)")
 _OTHER_DOUBT = re.compile(r"which rate:|hits it hard more often|best at what|nobody is named|than whom")
 """Asked back of what the soft slots have found."""
 _PARTLY = re.compile(r".*would play no part")
@@ -426,7 +427,8 @@ def _with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
         return replace(asked, nearest=both[0], guessed=True)
     asks = asked.asks
     if not told or named:
-        asks = differing(*both[:2]) or (asks if not _OTHER_DOUBT.match(asks) else "is it one of these?")
+        doubt = "" if _SEVERAL.match(asks) else differing(*both[:2])
+        asks = doubt or ("is it one of these?" if _OTHER_DOUBT.match(asks) else asks)
         asked = replace(asked, left_out=tuple(soft.left))
     return replace(asked, asks=asks, readings=tuple(both), nearest=None, guessed=not asked.choices)
 
@@ -594,7 +596,7 @@ def _two_bearers(slots: Slots, question: Question, *, usual: bool) -> list[Quest
     done = (
         usual
         or question.event in ("strikeouts", "walks")
-        or (question.event == "whiffs" and any(t.typed(one).startswith("whiff") for one in t.words))
+        or (question.event == "whiffs" and any(_WHIFF_RATE.match(t.typed(one)) for one in t.words))
     )
     bat_only = ("pitcher=", "own", "other") if usual else ("pitcher_hand", "pitcher=", "own", "other")
     of_bat = t.has("per") or bool(_HITS.intersection(map(fold, t.said)))
@@ -621,6 +623,8 @@ def _two_bearers(slots: Slots, question: Question, *, usual: bool) -> list[Quest
     return [question, *(replace(pitched, who=one.label) for one in pitchers)]
 
 
+_WHIFF_RATE = re.compile(r"whiff(?:ing)? (?:rate|percent)", re.IGNORECASE)
+"""What both have; who "whiffs" swings."""
 _HITS = frozenset(("hitter", "batter", "bat", "stick", "plate", "slugger", "lineup"))
 """Words by which it is said of who bats."""
 _BOTH_ASK = ("above", "leads", "more", "near", "split", "top")
