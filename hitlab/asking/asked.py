@@ -320,8 +320,8 @@ def _understand(sentence: str, known: Known) -> Asked:
             return _place_asked(Asked(text=sentence, readings=(question,)))
     for without in repeats(sentence, known):
         again = _understand(without.rest, known)
-        told = bool(again.choices) and all(map(without.said_by, again.choices))
-        if told and (again.outcome == "understood" or _names_doubt(asked, again)):
+        said = bool(again.choices) and all(map(without.said_by, again.choices))
+        if said and (again.outcome == "understood" or _names_doubt(asked, again)):
             return replace(again, text=sentence, left_out=(without.left_out, *again.left_out))
     return _in_pieces(asked, known)
 
