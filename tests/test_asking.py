@@ -61,6 +61,7 @@ THREE_READ = {
     "sixth": (19, 60, 90),
     "seventh": (23, 60, 90),
     "eighth": (26, 60, 90),
+    "ninth": (27, 49, 90),
 }
 """Of strangers' questions, those read when this was written, these with those offered; and all sentences."""
 CHOICES = 26
