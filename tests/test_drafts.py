@@ -817,3 +817,65 @@ def test_a_heading_that_names_another_thing_takes_no_column_of_ours() -> None:
     free = text.partition("no line names yet:")[2].partition("# keep")[0].replace("#", "").replace("\n", "")
     assert {"spray_deg", "hitter_id", "runs"} <= set(free.replace(" ", "").split(","))
     assert not {"hitter", "outcome"} & set(free.replace(" ", "").split(","))
+
+
+@pytest.mark.parametrize(
+    ("heading", "cells"),
+    [
+        ("Hard hit mph", ["", "95", "101"]),
+        ("Launch angle (mph)", ["", "12", "31"]),
+        ("Velo (deg)", ["90", "85", "78"]),
+        ("Runs (mph)", ["0", "1", "0"]),
+        ("S (m/s)", ["0", "1", "2"]),
+    ],
+)
+def test_a_heading_with_a_unit_that_a_column_of_ours_has_not_is_another_thing(
+    heading: str, cells: list[str]
+) -> None:
+    sheet = _sheet(Batter="Ada", Call=["ball", "foul", "in play"], **{heading: cells})
+    drafted = tomllib.loads(draft_mapping(sheet))
+    assert heading not in drafted["columns"]
+    assert "units" not in drafted
+
+
+def test_an_outcome_under_a_heading_with_a_unit_has_none() -> None:
+    drafted = tomllib.loads(
+        draft_mapping(_sheet(Batter="Ada", **{"Call (mph)": ["ball", "foul", "in play"]}))
+    )
+    assert drafted["columns"]["Call (mph)"] == "outcome"
+    assert "units" not in drafted
+
+
+@pytest.mark.parametrize(
+    ("headings", "one"),
+    [
+        (("Velo (mph)", "Velo (km/h)"), False),
+        (("MPH", "Velo (km/h)"), False),
+        (("Velo (km/h)", "Speed kph"), True),
+        (("Velo (mph)", "Speed"), True),
+    ],
+)
+def test_columns_of_two_units_never_become_one(tmp_path: Path, headings: tuple[str, str], one: bool) -> None:
+    files = [tmp_path / "anna.csv", tmp_path / "berta.csv"]
+    for file, heading in zip(files, headings, strict=True):
+        file.write_text(f"Batter,Call,{heading}\nAda Frusk,ball,100\nBea Plome,foul,110\n", encoding="utf-8")
+    drafted = tomllib.loads(draft_mapping(files))
+    assert ("also" in drafted) == one
+    speeds = read_pitches(files, drafted).table["speed_mph"]
+    assert speeds.notna().tolist() == [True, True, one, one]
+
+
+def test_how_many_are_on_base_is_not_taken_for_which_base() -> None:
+    def words(*cells: str) -> dict[str, str]:
+        sheet = _sheet(Batter="Ada", Call=["ball", "foul", "in play", "ball"], **{"Men on": list(cells)})
+        text = draft_mapping(sheet)
+        assert ("may be second or two runners" in text) == ("2" in cells and "12" not in cells)
+        return tomllib.loads(text)["words"]["bases"]
+
+    assert words("0", "1", "2", "3") == {"0": "empty", "1": "?", "2": "?", "3": "?"}
+    assert words("0", "1", "2", "12") == {
+        "0": "empty",
+        "1": "first",
+        "2": "second",
+        "12": "first second",
+    }

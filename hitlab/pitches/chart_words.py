@@ -11,6 +11,7 @@ __all__ = [
     "HEADINGS",
     "KINDS",
     "NO_PITCH",
+    "NUMBERS_ON_BASE",
     "OTHERS",
     "SHAPES",
     "TICKS",
@@ -224,6 +225,13 @@ AMBIGUOUS = {
     "cs": "a called strike or caught stealing",
     "cu": "curveball or changeup",
 }
+NUMBERS_ON_BASE = {
+    "1": "first or one runner",
+    "2": "second or two runners",
+    "3": "third or three runners",
+}
+"""What a digit alone can be, as long as no two stand together, as in 1-3."""
+
 NO_PITCH = (
     *("balk", "balks", "pickoff", "pick-off", "pick off", "throw over", "steal", "stole", "stolen base"),
     *("caught stealing", "passed ball", "wild pitch", "wild", "time", "timeout", "time out", "mound visit"),

@@ -23,6 +23,7 @@ from hitlab.pitches.chart_words import (
     HEADINGS,
     KINDS,
     NO_PITCH,
+    NUMBERS_ON_BASE,
     OTHERS,
     SHAPES,
     TICKS,
@@ -34,7 +35,7 @@ from hitlab.pitches.filling import fill_merged, half_empty
 from hitlab.pitches.games import line_of, proposed_games
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.joining import one_column_each
-from hitlab.pitches.mapping import TARGETS, UNDECIDED, Mapping, fold, load_mapping
+from hitlab.pitches.mapping import TARGETS, UNDECIDED, Mapping, accepted_units, fold, load_mapping
 from hitlab.pitches.mending import DATE_FORMATS
 from hitlab.pitches.origin import Bounds, Source
 from hitlab.pitches.proposing import near_word
@@ -225,7 +226,7 @@ class _Draft:
             elif name:
                 out.remark(f'{in_toml(name)} = "..."  # not used; {note}')
         for place, target in self.targets.items():
-            unit = _apart(fold(self.origin.columns[place]))[1]
+            unit = _unit(self.origin.columns[place], target)
             if unit and unit != COLUMNS[target].unit:
                 units.append(f"{target} = {in_toml(unit)}")
         if units:
@@ -389,14 +390,17 @@ class _Draft:
         known = {fold(word): ours for ours, words in OTHERS.get(target, {}).items() for word in words}
         own = {fold(word) for word in accepted}
         rest = [(word, many) for word, many in _often(counts) if fold(word) not in own]
+        unsure: dict[str, str] = {}
+        if target == "bases" and not any(len(re.findall("[0-9]", word)) > 1 for word in counts):
+            unsure = NUMBERS_ON_BASE
         if rest:
             out.section(f"[words.{target}]", f"ours: {', '.join(accepted)}")
         for word, many in rest:
-            guess = known.get(fold(word), "")
+            guess = "" if fold(word) in unsure else known.get(fold(word), "")
             if len(word) > _LONGEST:
                 out.remark(f"{many_rows(many)} of {word[:_LONGEST]!r}...: too long for a word")
             else:
-                out.pair(word, guess or UNDECIDED, _noted(word, many, guess, accepted))
+                out.pair(word, guess or UNDECIDED, _noted(word, many, guess, accepted, AMBIGUOUS | unsure))
 
 
 def _listed(names: Iterable[str]) -> str:
@@ -407,11 +411,13 @@ def _often(counts: dict[str, int]) -> list[tuple[str, int]]:
     return sorted(counts.items(), key=lambda item: (-item[1], item[0]))
 
 
-def _noted(word: str, many: int, guess: str, accepted: Iterable[str]) -> str:
+def _noted(
+    word: str, many: int, guess: str, accepted: Iterable[str], unsure: dict[str, str] = AMBIGUOUS
+) -> str:
     note = many_rows(many)
     if guess:
         return note
-    both = "no pitch" if fold(word) in NO_PITCH else AMBIGUOUS.get(fold(word))
+    both = "no pitch" if fold(word) in NO_PITCH else unsure.get(fold(word))
     if both:
         return f"{note}; may be {both}"
     near = near_word(word, accepted)
@@ -444,7 +450,13 @@ def _also(origin: Source) -> dict[str, str]:
     found: dict[str, str] = {}
     for target, spellings in HEADINGS.items():
         own = {*(spelling.strip(" ?#") for spelling in spellings), target.replace("_", " ")}
-        places = [at for at, one in enumerate(plain) if one in own and within[at]]
+        units = {
+            at: unit
+            for at, one in enumerate(plain)
+            if one in own and within[at] and (unit := _unit(origin.columns[at], target)) is not None
+        }
+        first = next(iter(units.values()), "")
+        places = [at for at, unit in units.items() if unit == first]  # a column is read in one unit
         taken: set[int] = set()
         if all(not within[one] & within[other] for one in places for other in places if one < other):
             for at in places:
@@ -462,6 +474,14 @@ def _apart(name: str) -> tuple[str, str]:
     """Part what stands over a column from the unit behind it; a unit alone is a name."""
     found = _UNIT_BEHIND.fullmatch(name)
     return (found["name"], _UNIT_WORDS[found["unit"]]) if found else (name, "")
+
+
+def _unit(name: str, target: str) -> str | None:
+    """Give the unit of what stands under a heading, ours where it tells none; None where ours has no such."""
+    own, told = COLUMNS[target].unit, _apart(fold(name))[1]
+    if not told:
+        return own or ""
+    return told if own and told in accepted_units(target) else None
 
 
 def _share_of_outcomes(counts: dict[str, int]) -> float:
@@ -500,6 +520,7 @@ def _columns(names: list[str], counts: list[dict[str, int]]) -> tuple[dict[int, 
         for spelling in spellings:
             wanted = spelling.strip(" ?#")
             there = [at for at, one in enumerate(plain) if one == wanted and at not in found]
+            there = [at for at in there if _unit(names[at], target) is not None]
             if there and _FITS.get(target, _anything)(counts[there[0]]):
                 found[there[0]] = target
                 taken.add(target)
