@@ -301,6 +301,9 @@ def test_ranks_of_a_season_are_those_of_its_claims(store):
     assert {*table["hitter"]} == {*hitlab.ranks(fit, minimum=40).data["hitter"]}
     with pytest.raises(CountsError, match="choose what is fitted"):
         hitlab.rank_table(fit, where="strikes=2")
+    with pytest.raises(CountsError, match="the fit is of whiffs per swings, not of contact per swings"):
+        hitlab.rank_table(fit, "contact", minimum=40)
+    assert hitlab.rank_table(fit, "whiffs", minimum=40).equals(table)
 
 
 @pytest.mark.slow

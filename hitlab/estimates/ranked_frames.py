@@ -105,6 +105,8 @@ def rank_table(
     if isinstance(pitches, Fit):
         if where is not None or conventions is not None or prior is not None or by != "hitter":
             raise CountsError("by=, where=, conventions= and prior= choose what is fitted; here it is")
+        if (event, per) not in (("hard", "swings"), (pitches.event, pitches.per)):
+            raise CountsError(f"the fit is of {pitches.event} per {pitches.per}, not of {event} per {per}")
         fit = pitches
     else:
         fit = shrink(tally(pitches, by, where=where, conventions=conventions), event, per, prior=prior)
