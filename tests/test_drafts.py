@@ -879,3 +879,16 @@ def test_how_many_are_on_base_is_not_taken_for_which_base() -> None:
         "2": "second",
         "12": "first second",
     }
+
+
+def test_decimal_commas_below_semicolons_make_no_title_of_the_names(tmp_path: Path) -> None:
+    file = tmp_path / "chart.csv"
+    rows = "Ada Frusk;in play;121,5\nBea Plome;in play;140,0\nAda Frusk;in play;150,2\n"
+    file.write_text(f"Batter;Call;EV (km/h)\n{rows}", encoding="utf-8")
+    drafted = tomllib.loads(draft_mapping(file))
+    assert drafted["file"] == {"decimal": ","}
+    read = read_pitches(file, drafted)
+    assert read.table["exit_mph"].tolist() == pytest.approx(
+        [75.5, 87.0, 93.3], abs=0.05
+    )  # a mile is 1.609 km
+    assert len(read.table) == 3

@@ -216,9 +216,11 @@ def test_titles_above_the_header_are_passed_over_and_said(tmp_path: Path) -> Non
 
 
 def test_a_title_above_a_header_that_is_not_known_is_refused_with_the_mend(tmp_path: Path) -> None:
-    path = _file(tmp_path, ["Dunmarrow Larks", "Who,What,Where", "A,b,c", "B,b,c"])
-    with pytest.raises(ReadingError, match=r"\[file\] header_line = 2"):
-        read_pitches(path)
+    titled = ["Dunmarrow Larks", "Who,What,Where", "A,b,c", "B,b,c"]
+    padded = ["Dunmarrow Larks;;", "Who;What;Where", "A;b;c", "B;b;c"]
+    for lines in (titled, padded):
+        with pytest.raises(ReadingError, match=r"\[file\] header_line = 2"):
+            read_pitches(_file(tmp_path, lines))
 
 
 def test_lines_of_blanks_are_blank(tmp_path: Path) -> None:

@@ -66,10 +66,16 @@ def _refuse_title(
     name: str, lines: Sequence[bytes], looked_at: list[int], delimiters: dict[str, str]
 ) -> None:
     first, below = looked_at[0], looked_at[1:]
+    found = []
     for one in delimiters:
+        cells = cells_of(lines[first], one)
         widths = [len(cells_of(lines[at], one)) for at in below]
         usual = statistics.mode(widths) if widths else 1
-        filled = sum(cell.strip() != "" for cell in cells_of(lines[first], one))
+        filled = sum(cell.strip() != "" for cell in cells)
+        if filled > 1 and len(cells) == usual:
+            return  # as many names as cells: other signs below it stand in cells, as decimal commas do
+        found.append((widths, usual, filled))
+    for widths, usual, filled in found:
         if len(widths) > 1 and usual > 1 and filled <= 1:
             header = next(at for at, width in zip(below, widths, strict=True) if width == usual)
             text = lines[first].decode("utf-8", errors="replace")[:120]
