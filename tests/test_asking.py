@@ -330,6 +330,16 @@ def test_what_is_asked_back_names_the_doubt(text: str, asks: str):
     assert hitlab.ask(text, known()).asks == asks
 
 
+def test_home_runs_are_no_running():
+    away = hitlab.ask("Izezno hits more home runs at home", known())
+    assert (away.outcome, away.why) == ("refused", hitlab.ask("Izezno homers more at home", known()).why)
+    assert away.choices == ()
+    given = understood("Kvaltorp gives up more home runs to lefties")
+    assert (given.kind, given.subject, given.event) == ("split", "pitcher", "home_runs")
+    assert given.when == ("hitter_side=left",)
+    assert hitlab.ask("Izezno runs to first faster than anyone", known()).outcome == "refused"
+
+
 def test_nobody_stands_on_the_bases_while_they_are_empty():
     with pytest.raises(ClaimError, match="who is on base cannot be two things"):
         going_together("runners on", "bases=empty")

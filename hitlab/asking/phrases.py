@@ -645,7 +645,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         r"throws? (?:hard|harder|hardest|faster|fastest|the hardest|gas|strikes)|(?:taller|"
         r"tallest|shorter|heavier|stronger) than|"
         r"spins? (?:more|less|tighter|faster)|(?:more|less|most|least) spin|spin rate|"
-        r"height|weighs?|runs? (?:to|the|out|like)|(?:fastest|faster|slowest|quickest|"
+        r"height|weighs?|(?<!home )runs? (?:to|the|out|like)|(?:fastest|faster|slowest|quickest|"
         r"slower) (?:runner|man|woman|player|feet|on the)|"
         r"(?:faster|slower|quicker) than|on his feet|(?:longer|shorter|quicker|prettier|"
         r"smoother|sweetest) (?:than|swing)|"

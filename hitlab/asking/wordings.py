@@ -941,7 +941,8 @@ COMPARED: Rows = (
     (r"(?:falls short of|trails|undershoots|lags)(?= (?:\d|a (?:third|quarter|half|fifth)))", "less than"),
     (r"(?:under|below) (?:a )?half", "less than half"),
     (
-        r"(?:(?<!when it )comes? (?:out )?to|comes? in at|sits? (?:at|around|near)|runs? (?:at|around|about)|"
+        r"(?:(?<!when it )comes? (?:out )?to|comes? in at|sits? (?:at|around|near)|"
+        r"(?<!home )runs? (?:at|around|about)|"
         r"stands? at|checks? in at|hovers? (?:at|around|near)|amounts? to|works? out (?:to|at)|"
         r"lands? (?:at|around)|measures?|hangs? around|settles? (?:at|around)|ends? up (?:at|"
         r"around)|clocks? in at)(?= )",
