@@ -330,6 +330,30 @@ def test_what_is_asked_back_names_the_doubt(text: str, asks: str):
     assert hitlab.ask(text, known()).asks == asks
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Which pitcher strikes out the most hitters?",
+        "Which pitcher walks the fewest batters?",
+        "Kvaltorp strikes out more hitters than anyone",
+        "Kvaltorp strikes out the most hitters",
+    ],
+)
+def test_how_many_hitters_a_pitcher_strikes_out_may_be_a_sum(text: str):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome == "asked back"
+    assert asked.asks == "how many in all, or how often, per plate appearance?"
+    assert (asked.choices[0].kind, asked.choices[0].subject) == ("leads", "pitcher")
+    assert understood("Which pitcher strikes out the most?").kind == "leads"
+    assert understood("Which pitcher strikes out the most hitters per plate appearance?").kind == "leads"
+
+
+def test_hard_hit_balls_are_no_hits():
+    asked = hitlab.ask("Izezno has the most hard-hit balls", known())
+    assert asked.asks == "how many in all, or how often, per swing?"
+    assert [(one.kind, one.event, one.per) for one in asked.choices] == [("leads", "hard", "swings")]
+
+
 def test_home_runs_are_no_running():
     away = hitlab.ask("Izezno hits more home runs at home", known())
     assert (away.outcome, away.why) == ("refused", hitlab.ask("Izezno homers more at home", known()).why)

@@ -96,6 +96,10 @@ _DONE_SO_MANY = re.compile(
     re.IGNORECASE,
 )
 """Has done it so many times, to so many: a sum."""
+_SO_MANY_HITTERS = re.compile(
+    r"\b(?:more|fewer|less|most|fewest|least) (?:hitters|batters|guys|people|folks)\b", re.IGNORECASE
+)
+"""Of a pitcher: so many struck out or walked, a sum."""
 _AT_ALL = re.compile(
     r" (?:has|have|had|did) (?:<who> )?(?:<never>|<not>|ever) (?:(?:ever|even|once|yet) )*<rate> |"
     r" (?:does|do) <who> ever <rate> "
@@ -609,7 +613,10 @@ class About:
             return False
         if last in _COUNTED and re.search(noun, self.t.line()):
             return True
-        return _DONE_SO_MANY.search(" ".join(self.t.said)) is not None
+        said = " ".join(self.t.said)
+        if question.subject == "pitcher" and _SO_MANY_HITTERS.search(said):
+            return True
+        return _DONE_SO_MANY.search(said) is not None
 
     def _ahead(self) -> list[Question] | None:
         f, t = self.f, self.t

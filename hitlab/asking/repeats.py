@@ -58,6 +58,8 @@ def _list_of_hitters(question: Question) -> bool:
 
 
 def _of_those_facing(question: Question) -> bool:
+    if question.kind in ("leads", "top", "ahead"):
+        return False  # "More hitters than anyone" may be how many in all.
     return question.subject == "pitcher" and question.event in _DONE_TO_HITTERS
 
 

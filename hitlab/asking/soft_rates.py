@@ -59,7 +59,7 @@ RATE_APART: tuple[tuple[str, tuple[Rate, ...]], ...] = (
      (CONTACT, IN_PLAY)),
     (r"(get|gets|getting|got|find|finds|finding|collect|collects|have|has|had|give|gives|giving|gave|"
      rf"allow|allows) (up )?{_FEW}"
-     r"(hits?)(?! (?:it |the ball )?hard)", (HITS,)),
+     r"(?<!hard )(?<!hardest )(?<!harder )(hits?)(?! (?:it |the ball )?hard)", (HITS,)),
     (rf"(take|takes|taking|draw|draws|drew|work|works|earn|earns|issue|issues|give|gives|hand|hands) {_FEW}"
      r"(walks?|free pass(?:es)?|bases? on balls)", (WALKS,)),
     (rf"(do|does|doing|did) {_FEW}(damage)", (HARD,)),
