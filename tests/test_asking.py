@@ -348,6 +348,54 @@ def test_how_many_hitters_a_pitcher_strikes_out_may_be_a_sum(text: str):
     assert understood("Which pitcher strikes out the most hitters per plate appearance?").kind == "leads"
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Lanterns pitchers walk more hitters than the league",
+        "The Lanterns' pitchers miss more bats than the league",
+        "The Lanterns' pitching staff walks fewer than the league",
+        "The Lanterns give up more hits than anyone",
+        "Which club allows the most hard contact?",
+    ],
+)
+def test_of_the_pitchers_of_a_club_nothing_of_its_hitters_is_offered(text: str):
+    asked = hitlab.ask(text, known())
+    assert asked.asks == "the rates of a club are those of its hitters: of which pitcher is it said?"
+    assert asked.choices == ()
+
+
+def test_of_a_club_that_is_faced_nothing_is_offered_and_it_is_named_as_left_out():
+    assert hitlab.ask("Hitters whiff more against the Lanterns", known()).choices == ()
+    asked = hitlab.ask("Izezno strikes out more against the Herons", known())
+    assert {one.who for one in asked.choices} == {"Nadia Izezno"}
+    assert "Herons" in asked.left_out
+    own = understood("The Lanterns hit left-handed pitchers harder than anyone")
+    assert (own.who, own.when) == ("Saltmere Lanterns", ("pitcher_hand=left",))
+
+
+@pytest.mark.parametrize(
+    ("text", "asks"),
+    [
+        (
+            "Izezno walks more after a whiff",
+            "of the next pitch can be asked whether it is missed, swung at, let go or hit hard",
+        ),
+        (
+            "Izezno walked more in April than in May",
+            "several days are named: from which one to which?",
+        ),
+        (
+            "lanterns hot?",
+            "whether a club is hot or steady cannot be asked, only a hitter; of a club: since a day",
+        ),
+    ],
+)
+def test_what_stands_in_the_way_is_said_beside_what_is_offered(text: str, asks: str):
+    asked = hitlab.ask(text, known())
+    assert asked.asks == asks
+    assert asked.choices
+
+
 def test_hard_hit_balls_are_no_hits():
     asked = hitlab.ask("Izezno has the most hard-hit balls", known())
     assert asked.asks == "how many in all, or how often, per swing?"

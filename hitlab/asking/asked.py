@@ -331,7 +331,11 @@ _OPEN = re.compile(
     r"which of the situations"
 )
 """What is asked back where a sentence leaves open what is said: all that may be meant is offered."""
-_SEVERAL = re.compile(r"(?:this (?:names|says) more than one|two are named)")
+_TOLD_WHY = re.compile(
+    r"(?:this (?:names|says) more than one|two are named|several days are named|the rates of a club are|"
+    r".*\bcan(?:not)? be asked)"
+)
+"""What is asked back that says what stands in the way: no difference of two choices says it for it."""
 _OTHER_DOUBT = re.compile(r"which rate:|hits it hard more often|best at what|nobody is named|than whom")
 """Asked back of what the soft slots have found."""
 _PARTLY = re.compile(r".*would play no part")
@@ -427,7 +431,7 @@ def _with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
         return replace(asked, nearest=both[0], guessed=True)
     asks = asked.asks
     if not told or named:
-        doubt = "" if _SEVERAL.match(asks) else differing(*both[:2])
+        doubt = "" if _TOLD_WHY.match(asks) else differing(*both[:2])
         asks = doubt or ("is it one of these?" if _OTHER_DOUBT.match(asks) else asks)
         asked = replace(asked, left_out=tuple(soft.left))
     return replace(asked, asks=asks, readings=tuple(both), nearest=None, guessed=not asked.choices)

@@ -21,6 +21,7 @@ from hitlab.asking.risk import IDLE_IN_TALK, TURNING
 from hitlab.asking.slots import going_together, hand_term, of_bases, people_of
 from hitlab.asking.soft_marks import marked
 from hitlab.asking.soft_rates import UNNAMED
+from hitlab.asking.text import Word
 from hitlab.claims.question import Question
 from hitlab.claims.response_claim import USUAL
 from hitlab.counting.events import fitting_denominators, rate_words
@@ -44,6 +45,7 @@ _BEST_PITCHER = re.compile(
     re.IGNORECASE,
 )
 _MISSES_BATS = re.compile(r"\bmiss(?:es|ed|ing)? (?:\w+ ){0,3}bats\b")
+_FACING = re.compile(r"\b(?:against|off|facing|from)(?: (?:the|our|my|those))?$")
 _OF_THEM = re.compile(
     r" (?:<hand>|<group>|hitters|batters) (?:[^ ,.;]+ ){0,4}?<(?:better|good|best)> (?:[^ ,.;]+ ){0,3}?"
     r"(?:against|off) <who> "
@@ -126,6 +128,24 @@ class Soft:
             and second.value[0].startswith("pitch_kind")
             and re.search(r"['’`]s?$", self.t.said[first.places[-1]])
             for first, second in pairwise(words)
+        )
+
+    def _faced(self) -> list[Word]:
+        """Return the clubs that somebody is said to face: no table says against whom a pitch was seen."""
+        words = self.t.words
+        return [
+            word
+            for place, word in enumerate(words)
+            if word.text == "<who>"
+            and all(one.subject == "club" for one in word.value)
+            and _FACING.search(" ".join(one.text for one in words[max(place - 2, 0) : place]))
+        ]
+
+    def _of_its_pitchers(self) -> bool:
+        """Say whether it is the pitchers of a club of whom something is said."""
+        return any(
+            first.text in ("<who>", "<whose>") and (second.text == "<pitching>" or second.value == "pitcher")
+            for first, second in pairwise(self.t.words)
         )
 
     def _subject(self) -> str:
@@ -228,6 +248,8 @@ class Soft:
     def _tells(self) -> bool:
         """Say whether enough is told: of whom, and a rate or what settles a kind without one."""
         t = self.t
+        if self.subject == "club" and (self._faced() or self._of_its_pitchers()):
+            return False  # The rates of a club are those of its hitters.
         if not (
             self.whos
             or self.club
@@ -275,6 +297,7 @@ class Soft:
     def left(self) -> list[str]:
         """The words, as they were typed, that no table explains and that may carry meaning."""
         words = [word for word in self.t.words if word.text.isalnum() and word.text not in _IDLE]
+        words += self._faced()
         return list(dict.fromkeys(self.t.typed(word) for word in words))
 
     @property
