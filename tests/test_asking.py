@@ -384,6 +384,11 @@ def test_of_a_club_that_is_faced_nothing_is_offered_and_it_is_named_as_left_out(
             "Izezno walked more in April than in May",
             "several days are named: from which one to which?",
         ),
+        ("Izezno walks less than she used to", "since which day?"),
+        (
+            "Izezno homers per ball in play more often than the league",
+            "home runs are not counted per ball in play: divided by what?",
+        ),
         (
             "lanterns hot?",
             "whether a club is hot or steady cannot be asked, only a hitter; of a club: since a day",
@@ -394,6 +399,35 @@ def test_what_stands_in_the_way_is_said_beside_what_is_offered(text: str, asks: 
     asked = hitlab.ask(text, known())
     assert asked.asks == asks
     assert asked.choices
+
+
+@pytest.mark.parametrize(
+    ("text", "left"),
+    [
+        ("Izezno walks more with the game tied", "tied"),
+        ("Izezno whiffs more with her new bat", "new bat"),
+        ("Izezno whiffs more as a pinch hitter", "pinch hitter"),
+        ("Izezno walks less than she used to", "used to"),
+        ("Izezno homers per ball in play more often than the league", "per ball in play"),
+    ],
+)
+def test_what_no_choice_says_is_left_out_and_said(text: str, left: str):
+    asked = hitlab.ask(text, known())
+    assert asked.choices
+    assert left in asked.left_out
+    after = hitlab.ask("You fool Falandra once in an at-bat, you won't fool her a second time", known())
+    assert [one.kind for one in after.choices][:1] == ["response"]
+    assert not any("fool" in word for word in after.left_out)
+
+
+def test_what_is_offered_begins_a_sentence_of_its_own():
+    asks = hitlab.ask("Izezno homers twice as often as the league", known()).asks
+    assert asks.endswith("more or less often can. What is offered leaves out “twice”.")
+
+
+def test_who_has_hit_home_runs_is_offered_no_hits():
+    for text in ("Izezno has hit more than 10 home runs", "Which club has hit the most home runs?"):
+        assert {one.event for one in hitlab.ask(text, known()).choices} == {"home_runs"}
 
 
 def test_hard_hit_balls_are_no_hits():

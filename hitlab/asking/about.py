@@ -18,7 +18,7 @@ from hitlab.asking.risk import risky
 from hitlab.asking.slots import going_together, hand_term
 from hitlab.claims.question import Question
 from hitlab.counting.days import day_in
-from hitlab.counting.events import fitting_denominators
+from hitlab.counting.events import event_words, fitting_denominators, per_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.errors import ClaimError
@@ -227,7 +227,9 @@ class About:
         per = pers.pop()
         event = base_and_situation(rate.event)[0] if restricted(rate.event) else rate.event
         if per != rate.per and per != event and per not in fitting_denominators(event, Conventions()):
-            raise UnfitError(f"{rate.event} are no part of {per}: divided by what?")
+            raise UnfitError(
+                f"{event_words(rate.event)} are not counted per {per_words(per)}: divided by what?"
+            )
         return [replace(rate, per=per if per != event else rate.per, either="")]
 
     def sign(self, rate: Rate, offer: Callable[[int], list[Question]] = lambda sign: []) -> int:

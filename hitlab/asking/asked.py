@@ -333,7 +333,7 @@ _OPEN = re.compile(
 """What is asked back where a sentence leaves open what is said: all that may be meant is offered."""
 _TOLD_WHY = re.compile(
     r"(?:this (?:names|says) more than one|two are named|several days are named|the rates of a club are|"
-    r".*\bcan(?:not)? be asked)"
+    r".*\bcan(?:not)? be asked|.*: divided by what)"
 )
 """What is asked back that says what stands in the way: no difference of two choices says it for it."""
 _OTHER_DOUBT = re.compile(r"which rate:|hits it hard more often|best at what|nobody is named|than whom")
@@ -431,9 +431,10 @@ def _with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
         return replace(asked, nearest=both[0], guessed=True)
     asks = asked.asks
     if not told or named:
-        doubt = "" if _TOLD_WHY.match(asks) else differing(*both[:2])
+        told_why = _TOLD_WHY.match(asks) or (asks.startswith("since which day") and not soft.since)
+        doubt = "" if told_why else differing(*both[:2])
         asks = doubt or ("is it one of these?" if _OTHER_DOUBT.match(asks) else asks)
-        asked = replace(asked, left_out=tuple(soft.left))
+        asked = replace(asked, left_out=tuple(soft.left_of(near)))
     return replace(asked, asks=asks, readings=tuple(both), nearest=None, guessed=not asked.choices)
 
 
@@ -458,7 +459,7 @@ def _refused_with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
         return replace(asked, readings=tuple(near)) if len(near) > 1 else replace(asked, nearest=near[0])
     asks = differing(*near[:2]) if len(near) > 1 else ""
     asks = asks or "is it one of these?"
-    back = replace(asked, why="", asks=asks, left_out=tuple(soft.left), guessed=True)
+    back = replace(asked, why="", asks=asks, left_out=tuple(soft.left_of(near)), guessed=True)
     return replace(back, readings=tuple(near)) if len(near) > 1 else replace(back, nearest=near[0])
 
 

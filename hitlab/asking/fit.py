@@ -88,6 +88,7 @@ def fit(slots: Slots, known: Known) -> Fitted:
         left = [one for one in left if one not in unfit.asks]
         asks = unfit.asks
         if unfit.offered and left:
+            asks += "" if asks.endswith(("?", ".")) else "."
             asks += f" What is offered leaves out {', '.join(f'“{one}”' for one in left[:6])}."
         return Fitted(unfit.offered, asks, "", fitter.usual, bald is not None, bald)
     why = lacking(questions, known)

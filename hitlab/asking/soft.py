@@ -46,6 +46,15 @@ _BEST_PITCHER = re.compile(
 )
 _MISSES_BATS = re.compile(r"\bmiss(?:es|ed|ing)? (?:\w+ ){0,3}bats\b")
 _FACING = re.compile(r"\b(?:against|off|facing|from)(?: (?:the|our|my|those))?$")
+_ONLY_OF = {
+    "<gap>": {"spot"},
+    "<spot>": {"spot"},
+    "<different>": {"more", "split"},
+    "<before>": {"more"},
+    "<after>": {"response"},
+    "<lately>": {"hot", "more"},
+}
+"""Marks that speak for some kinds of question, and play no part in any other."""
 _OF_THEM = re.compile(
     r" (?:<hand>|<group>|hitters|batters) (?:[^ ,.;]+ ){0,4}?<(?:better|good|best)> (?:[^ ,.;]+ ){0,3}?"
     r"(?:against|off) <who> "
@@ -293,10 +302,17 @@ class Soft:
             "per",
         ) or bool(t.has("more", "most") and self.since)
 
-    @property
-    def left(self) -> list[str]:
-        """The words, as they were typed, that no table explains and that may carry meaning."""
-        words = [word for word in self.t.words if word.text.isalnum() and word.text not in _IDLE]
+    def left_of(self, questions: list[Question]) -> list[str]:
+        """Return the words, as they were typed, that may carry meaning and that no question says."""
+        kinds = {one.kind for one in questions}
+        pers = {one.per for one in questions}
+        words = [
+            word
+            for word in self.t.words
+            if (word.text.isalnum() and word.text not in _IDLE)
+            or (word.text in _ONLY_OF and not kinds & _ONLY_OF[word.text])
+            or (word.text == "<per>" and word.value not in pers and not kinds & {"together"})
+        ]
         words += self._faced()
         return list(dict.fromkeys(self.t.typed(word) for word in words))
 

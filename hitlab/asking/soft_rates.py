@@ -33,6 +33,11 @@ _A = r"(?:the|a|an|his|her|their|that|this|some|any|my|your)"
 _FEW = r"(?:(?!than |and |but |as |or )[^ ,.;:!?<]+ ){0,4}?"
 _THEM = r"(?:him|her|them|you|<who>)"
 
+_NOT_IT = (
+    r"(?! (?:it |the ball )?hard)"
+    r"(?! (?:(?:the|a|an|most|fewest|more|fewer|less|than|\d+|<above>) )*(?:home ?runs?|homers?|<rate>) )"
+)
+"""Behind "has hit": nothing that is hit, and so a hit."""
 _APART = (
     r"(?:(?!than (?!\d|\.|a |one |two |three |four |half )|and |but |as |or |because )"
     r"[^ ,;:!?]+ ){0,8}?"
@@ -59,7 +64,7 @@ RATE_APART: tuple[tuple[str, tuple[Rate, ...]], ...] = (
      (CONTACT, IN_PLAY)),
     (r"(get|gets|getting|got|find|finds|finding|collect|collects|have|has|had|give|gives|giving|gave|"
      rf"allow|allows) (up )?{_FEW}"
-     r"(?<!hard )(?<!hardest )(?<!harder )(hits?)(?! (?:it |the ball )?hard)", (HITS,)),
+     r"(?<!hard )(?<!hardest )(?<!harder )(hits?)" + _NOT_IT, (HITS,)),
     (rf"(take|takes|taking|draw|draws|drew|work|works|earn|earns|issue|issues|give|gives|hand|hands) {_FEW}"
      r"(walks?|free pass(?:es)?|bases? on balls)", (WALKS,)),
     (rf"(do|does|doing|did) {_FEW}(damage)", (HARD,)),
@@ -141,8 +146,7 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
      r"drops?|goes|better|higher|lower|up|down))|(?:base|clean) (?:hits?|knocks?)|knocks?|"
      r"(?:get|gets|getting|got|find|finds|finding|collect|collects|give|gives|giving|gave|allow|allows|"
      r"have|"
-     rf"has|had) (?:up )?{_FEW}(?:a |more |fewer |less |most |fewest |any )?hits?(?! (?:it |"
-     r"the ball )?hard)|"
+     rf"has|had) (?:up )?{_FEW}(?:a |more |fewer |less |most |fewest |any )?hits?{_NOT_IT}|"
      r"(?:(?<=more )|(?<=fewer )|(?<=less )|(?<=most )|(?<=fewest ))hits|(?:for|of|many) hits|singles|"
      r"hits? safely|(?:drop|drops|fall|falls|go|"
      r"goes) (?:in )?for (?:a )?hits?|a hit|bats \d\d\d|hitting (?=\.)",
