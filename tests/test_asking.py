@@ -430,6 +430,36 @@ def test_who_has_hit_home_runs_is_offered_no_hits():
         assert {one.event for one in hitlab.ask(text, known()).choices} == {"home_runs"}
 
 
+@pytest.mark.parametrize(
+    ("text", "subject", "event"),
+    [
+        ("Who misses most often against Kvaltorp?", "hitter", "whiffs"),
+        ("Who has been struck out most often by Kvaltorp?", "hitter", "strikeouts"),
+        ("Who does Kvaltorp strike out most?", "hitter", "strikeouts"),
+        ("Which club misses most often against Kvaltorp?", "club", "whiffs"),
+    ],
+)
+def test_who_does_it_most_against_a_pitcher_is_one_who_faces_him(text: str, subject: str, event: str):
+    question = understood(text)
+    assert (question.kind, question.who, question.subject) == ("leads", "", subject)
+    assert (question.event, question.when) == (event, ("pitcher=Gideon Kvaltorp",))
+    assert understood("Kvaltorp walks more hitters than the league").subject == "pitcher"
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Against whom does Izezno strike out most?",
+        "Which pitcher does Izezno miss most against?",
+        "Which pitchers strike out Izezno most?",
+    ],
+)
+def test_which_pitcher_somebody_does_it_against_is_not_taken_for_more_than_anyone(text: str):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome == "asked back"
+    assert asked.asks == "which of all pitchers it is cannot be asked of a hitter; of one who is named can"
+
+
 def test_hard_hit_balls_are_no_hits():
     asked = hitlab.ask("Izezno has the most hard-hit balls", known())
     assert asked.asks == "how many in all, or how often, per swing?"

@@ -35,6 +35,9 @@ _LISTED = re.compile(
     r" (?:(?:the|our|league|give|me|show|list|name|what|is|are|so|and|,) )*<(?:top|bottom)> "
 )
 """A list that is asked for: "top five in contact"; somebody who is in it would stand before."""
+_WHOM = re.compile(r" (?:against|off|from|<vs>) whom (?:does|do|did|has) <who> ")
+_DONE_BY = re.compile(r" (?:by|<vs>) <who> |<whose> (?:does|did) <who> ")
+"""Who is asked for does it against the one who is named, or has it done to him."""
 _BEST_ON = re.compile(
     r"^ (?:(?!<who>)[^ ]+ )*<(?:most|best)> (?:(?!<who>)[^ ]+ )*(?:on|in|from|among) (?:the )?<who> "
 )
@@ -370,6 +373,17 @@ class _Fitter(Marks):
         )
         if ranked and whos and not hitters and not pitchers and not t.has("more", "than"):
             whos = []  # "The top five Lanterns": hitters of the club
+        whose = t.values("whose") if marks[:1] == ["<whose>"] and not t.has("than") else []
+        if _WHOM.search(t.line()) or (whose == ["pitcher"] and hitters and not pitchers):
+            raise UnfitError("which of all pitchers it is cannot be asked of a hitter; of one who is named can")
+        if whose in (["hitter"], ["club"]) and len(pitchers) == len(whos) == 1 and _DONE_BY.search(t.line()):
+            # "Who misses most against him": one of those who face him.
+            if len(pitchers[0]) > 1:
+                raise UnfitError("which pitcher?")
+            self.has("vs")
+            self.text.take(r"(?:by|does|did) (?=<who>)")
+            terms.append(f"pitcher={pitchers[0][0].label}")
+            whos = pitchers = []
         if self.slots.allowing:
             self._of_pitchers(hitters, pitchers, whos)
         if hitters and not pitchers and self._own_pitch():
