@@ -460,6 +460,26 @@ def test_which_pitcher_somebody_does_it_against_is_not_taken_for_more_than_anyon
     assert asked.asks == "which of all pitchers it is cannot be asked of a hitter; of one who is named can"
 
 
+@pytest.mark.parametrize(
+    ("text", "terms"),
+    [
+        (
+            "Does Izezno miss more on sliders or on fastballs?",
+            ["pitch_kind=slider", "pitch_kind=fastball"],
+        ),
+        (
+            "Does Izezno miss more against lefties or against righties?",
+            ["pitcher_hand=left", "pitcher_hand=right"],
+        ),
+    ],
+)
+def test_on_which_of_two_is_not_taken_for_both_together(text: str, terms: list[str]):
+    asked = hitlab.ask(text, known())
+    assert asked.asks == "one situation against one other cannot be asked; against all the rest can"
+    assert [(one.kind, *one.when) for one in asked.choices] == [("split", term) for term in terms]
+    assert understood("Izezno misses more on sliders or on fastballs").when == ("pitch_kind=slider,fastball",)
+
+
 def test_hard_hit_balls_are_no_hits():
     asked = hitlab.ask("Izezno has the most hard-hit balls", known())
     assert asked.asks == "how many in all, or how often, per swing?"

@@ -805,6 +805,16 @@ class About:
             f.has("than")
             terms = ahead
         rates = self.rates(default=t.has("better"))
+        if len(terms) == 2 and len({term.partition("=")[0] for term in terms}) == 1:
+            # "More on sliders or on curveballs?"
+            t.take(r"or(?= <(?:in|hand)>)")
+            each = [
+                q
+                for term in terms
+                for rate in rates
+                for q in self._each("split", rate, self.sign(rate), terms=[term])
+            ]
+            raise UnfitError(_ONE_OTHER, *each)
         if not _one_thing(terms):
             both = [q for rate in rates if not rate.when for q in self._each("split", rate, self.sign(rate))]
             raise UnfitError("which of the situations is compared with the rest?", *both)
@@ -828,7 +838,7 @@ class About:
             return
         rates = self.rates(default=False)
         told = [q for rate in rates for q in self._each("split", rate, self.sign(rate), terms=mine)]
-        raise UnfitError("one situation against one other cannot be asked; against all the rest can", *told)
+        raise UnfitError(_ONE_OTHER, *told)
 
     def _behind(self, word: Any) -> list[str] | None:
         """Return the terms in front of "than" where those behind it are just all the others."""
@@ -1046,6 +1056,7 @@ _ONES_CLUB = re.compile(
 )
 """A club that tells whose hitter somebody is."""
 
+_ONE_OTHER = "one situation against one other cannot be asked; against all the rest can"
 _COMPLEMENTS = {
     "pitcher_hand=left": "pitcher_hand=right",
     "hitter_side=left": "hitter_side=right",

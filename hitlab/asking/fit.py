@@ -375,7 +375,9 @@ class _Fitter(Marks):
             whos = []  # "The top five Lanterns": hitters of the club
         whose = t.values("whose") if marks[:1] == ["<whose>"] and not t.has("than") else []
         if _WHOM.search(t.line()) or (whose == ["pitcher"] and hitters and not pitchers):
-            raise UnfitError("which of all pitchers it is cannot be asked of a hitter; of one who is named can")
+            raise UnfitError(
+                "which of all pitchers it is cannot be asked of a hitter; of one who is named can"
+            )
         if whose in (["hitter"], ["club"]) and len(pitchers) == len(whos) == 1 and _DONE_BY.search(t.line()):
             # "Who misses most against him": one of those who face him.
             if len(pitchers[0]) > 1:

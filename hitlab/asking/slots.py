@@ -406,11 +406,20 @@ def _join_names(text: Text) -> None:
             return
 
 
+_ASKED = re.compile(r"^ (?:does|did|has|is) ")
+
+
 def _join_kinds(text: Text) -> None:
-    """Take sliders and curveballs for one situation: a pitch is one or the other."""
+    """Take sliders and curveballs for one situation: a pitch is one or the other.
+
+    "Does she miss more on sliders or on curveballs" asks on which of them.
+    """
+    which = _ASKED.match(text.line()) and " than " not in text.line()
     for place in range(len(text.words) - 2):
         first, joined, second = text.words[place : place + 3]
         if (first.text, second.text) != ("<in>", "<in>") or joined.text not in ("and", "or"):
+            continue
+        if joined.text == "or" and which and _led(text, second):
             continue
         terms = (*first.value, *second.value)
         if len(terms) == 2 and all(term.startswith("pitch_kind=") for term in terms):
