@@ -400,21 +400,19 @@ answer = len(first_turn) + len(second_turn)
 check("01.count-the-swings", answer)
 
 # %% [markdown] tags=["python"]
-# **Python: which rows?** Of a table, `few["outcome"]` is its column of that name. Comparing a column (`==` equal, `<`,
+# **Python: which rows?** Of a table, `few["club"]` is its column of that name. Comparing a column (`==` equal, `<`,
 # `<=`, `>`, `>=`) says `True` or `False` for each row, and `.isin([...])` whether it is one of a list. `&` joins two
 # such columns: both are true; `~` turns each round. `True` counts as one, so `.sum()` says how many there are, and
-# `.mean()` what share of all. In square brackets such a column picks rows: `few[called]`.
+# `.mean()` what share of all. In square brackets such a column picks rows: `few[birds]`.
 
 # %% tags=["python"]
-few = pd.DataFrame({"outcome": ["ball", "called strike", "ball", "hit by pitch"]})
+few = pd.DataFrame({"club": ["Larks", "Kites", "Larks", "Otters"]})
 few["mph"] = [91, 78, 84, 93]
-called = few["outcome"].isin(["ball", "called strike"])
+birds = few["club"].isin(["Larks", "Kites"])
 fast = few["mph"] >= 90
-print(
-    "called:", called.sum(), " share:", called.mean(), " not called:", (~called).sum()
-)
-print("fast and called:", (fast & called).sum())
-print("fastest called:", few[called]["mph"].max())
+print("birds:", birds.sum(), " share:", birds.mean(), " not birds:", (~birds).sum())
+print("fast and birds:", (fast & birds).sum())
+print("fastest of the birds:", few[birds]["mph"].max())
 
 # %% [markdown] tags=["exercise"]
 # ### Count any swings (write, core, 5 min)
