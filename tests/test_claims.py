@@ -268,7 +268,7 @@ def test_what_is_known_of_the_league_is_taken_into_account_and_said(lines, check
     assert told.numbers["shrunk"] == shrink(lines, "hard", "swings", prior=law).data["shrunk"].iloc[0]
     assert told.numbers["shrunk"] < alone.numbers["shrunk"]  # 97 of 422 is far above what is usual there
     assert "a mean of .140 and a spread of .015, as sure as 150 true rates make it" in told.assumptions[1]
-    assert "known" not in alone.assumptions[1]
+    assert "what is known of the league" not in alone.assumptions[1]
     again = check(lines, "Ada Yarl", *others, prior=(0.14, 0.015, 150))
     assert again.to_dict() == told.to_dict()
 
