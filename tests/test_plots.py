@@ -315,7 +315,7 @@ def claims():
     return made
 
 
-@pytest.mark.slow
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("about", ["underlying", "record"])
 @pytest.mark.parametrize("kind", ["leads", "top", "above", "ahead", "split"])
 def test_a_claim_is_drawn_from_its_evidence(kind, about):
@@ -345,7 +345,7 @@ def test_a_claim_is_drawn_from_its_evidence(kind, about):
     assert f"{table['hard'].iloc[0]} of {table['swings'].iloc[0]}" in said
     if claim.chance is not None:
         assert chance_text(claim.chance) in said
-        assert f"90 % {'posterior' if shrunk or compared else 'Wilson'} interval" in said
+        assert ("where the true one lies" if compared else "where the true rate lies") + ", 90 % sure" in said
 
 
 @pytest.mark.slow
