@@ -21,7 +21,6 @@ from PIL import Image
 
 import hitlab
 import hitlab.claims
-from hitlab.claims.result import answer_of
 from hitlab.claims.rows import rows_of
 from hitlab.errors import HitlabError, HitlabWarning
 from hitlab.evidence.cards import SIZES, card, game_dates, read_card, size_of
@@ -345,7 +344,7 @@ def test_the_hitter_in_question_is_never_left_out():
         figure = card(asked, size=size)
         assert len(chart_of(figure).collections[0].get_segments()) < 10
         assert describe(figure.axes[0]).count(last.strip()) >= 1
-        color = SIGNS[answer_of(asked)].color
+        color = SIGNS[asked.answer].color
         mine = [plain(text.get_text()) for text in figure.axes[0].texts if text.get_color() == color]
         assert last.replace(" ", "") in "".join(mine).replace(" ", "")
 

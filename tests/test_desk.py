@@ -20,7 +20,7 @@ import pandas as pd
 import pytest
 
 import hitlab
-from hitlab.claims.result import Answer
+from hitlab.claims.verdicts import Answer
 from hitlab.counting import call_by_chance
 from hitlab.desk import Desk, answers, notebook_text, open_desk, saving
 from hitlab.desk.form import CLAIMS, question_of

@@ -11,7 +11,6 @@ import pytest
 from matplotlib.patches import Polygon
 
 import hitlab
-from hitlab.claims.result import answer_of
 from hitlab.evidence.cards import SIZES, card
 from hitlab.plots import look
 from hitlab.plots.verdict_marks import SIGNS, outline_of
@@ -69,7 +68,7 @@ def verdicts():
 def test_a_sign_stands_at_the_place_of_its_answer(size):
     middles, shapes = {}, set()
     for answer, claim in verdicts().items():
-        assert answer_of(claim) == answer
+        assert claim.answer == answer
         ax = card(claim, size=size).axes[0]
         (sign,) = [one for one in ax.patches if isinstance(one, Polygon) and one.get_label() == "sign"]
         framed = any(patch.get_label() == "frame" for patch in ax.patches)

@@ -123,6 +123,11 @@ class Clause:
         helper = {"does": "may", "is": "may be", "has": "may have"}[self.tense]
         return self._said(f"{helper} {self._form}")
 
+    @property
+    def untold(self) -> str:
+        """Left to what no table of pitches tells."""
+        return f"{self.opening}this table cannot tell whether {replace(self, opening='').plain}"
+
     def asked(self, reply: str) -> str:
         """Return it as a question with its reply."""
         return f"{self.opening}{self.asked_of or self.subject}: {self.topic}? {reply}"
@@ -136,6 +141,11 @@ class Clause:
     def not_so_far(self) -> str:
         """Denied of the record."""
         return self._in_the_record(True)
+
+    @property
+    def so_far_untold(self) -> str:
+        """Left open of the record."""
+        return f"this table cannot tell whether {self.so_far}"
 
     def _in_the_record(self, denied: bool) -> str:
         no = " not" if denied else ""

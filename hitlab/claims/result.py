@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass, field, fields, replace
-from typing import TYPE_CHECKING, Any, ClassVar, Literal, NamedTuple
+from typing import TYPE_CHECKING, Any, ClassVar, NamedTuple
 
 import pandas as pd
 
 from hitlab.claims import sentences
 from hitlab.claims.question import About, Question
-from hitlab.claims.verdicts import COUNTED, EVEN, Verdict
+from hitlab.claims.verdicts import COUNTED, EVEN, Answer, Verdict
 from hitlab.counting.events import per_words
 from hitlab.counting.rates import rates_or_bounds
 from hitlab.results import Note, Part, Result, Table
@@ -21,11 +21,9 @@ if TYPE_CHECKING:
 
 __all__ = [
     "ON_RECORD",
-    "Answer",
     "Claim",
     "Finding",
     "Verdict",
-    "answer_of",
     "denies",
     "how_likely",
     "how_sure",
@@ -33,12 +31,6 @@ __all__ = [
     "points_away",
     "raw_difference",
 ]
-
-Answer = Literal[
-    "holds", "does not hold", "open", "record holds", "record does not hold", "record open", "cannot be told"
-]
-"""Everything that an answer can be; each has a look of its own."""
-
 
 _MUCH = 0.25  # farther from it, what everybody does is said to outweigh a record
 
@@ -113,6 +105,11 @@ _RATES = ("rate", "best_rate", "shrunk", "low", "high", "difference", "league_ra
 _CHANCES = ("chance", "chance_best", "chance_top")
 
 
+_OF_RECORD: dict[Verdict, Answer] = {
+    "holds": "record holds",
+    "does not hold": "record does not hold",
+    "open": "record open",
+}
 _UNTOLD = ("tempting", "where")  # of what is saved: both stand in the sentences
 
 
@@ -233,6 +230,13 @@ class Claim(Result):
     def table(self) -> pd.DataFrame:
         """Return the evidence as a plain pandas frame."""
         return self.evidence.copy()
+
+    @property
+    def answer(self) -> Answer:
+        """Which of the answers it got: its verdict, and whether that is of a chance or a record."""
+        if self.about == "underlying":
+            return "cannot be told" if self.chance is None else self.verdict
+        return _OF_RECORD[self.verdict]
 
     @property
     def headline(self) -> str:
@@ -400,15 +404,3 @@ def _plain(value: Any) -> Any:
     if isinstance(value, Question):
         return value.to_dict()
     return list(value) if isinstance(value, tuple) else value
-
-
-def answer_of(claim: Claim) -> Answer:
-    """Return which of the answers a claim got: its verdict, and whether that is of a chance or a record."""
-    if claim.about == "underlying":
-        return "cannot be told" if claim.chance is None else claim.verdict
-    records: dict[Verdict, Answer] = {
-        "holds": "record holds",
-        "does not hold": "record does not hold",
-        "open": "record open",
-    }
-    return records[claim.verdict]

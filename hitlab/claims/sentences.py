@@ -7,11 +7,13 @@ and verdict stay, so that what is left is true by itself.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from operator import attrgetter
+from typing import TYPE_CHECKING, NamedTuple
 
 from hitlab.claims.clauses import Clause, briefly, clause_of
-from hitlab.claims.verdicts import EVEN
+from hitlab.claims.verdicts import EVEN, Answer
 from hitlab.spoken import chance_spoken
 from hitlab.wording import capitalised
 
@@ -24,13 +26,40 @@ MOST_WORDS = 25
 MOST_WORDS_OF_HEADLINE = 15
 
 
+class _Said(NamedTuple):
+    """What is said where a claim got an answer."""
+
+    reply: str  # the verdict by itself
+    stated: Callable[[Clause], str]  # the claim with it
+    wrong: str  # with the sentence that tempts, in under fifteen words
+    again: str = ""  # whether it is so, where that can be said
+
+
+_A_RECORD = "A record says what happened, luck and all"
+_SAID: dict[Answer, _Said] = {
+    "holds": _Said(
+        "Most likely",
+        attrgetter("likely"),
+        "It leaves out that it may be luck, and by how much",
+        "Most likely yes",
+    ),
+    "does not hold": _Said("Unlikely", attrgetter("unlikely"), "It is most likely not so", "Most likely not"),
+    "open": _Said("Open", attrgetter("possible"), "The numbers leave it open"),
+    "cannot be told": _Said("Unknown", attrgetter("untold"), "The table cannot tell it, either way"),
+    "record holds": _Said("It stands", attrgetter("so_far"), _A_RECORD, "As it stands, yes"),
+    "record does not hold": _Said("Not so", attrgetter("not_so_far"), _A_RECORD, "As it stands, no"),
+    "record open": _Said("Unknown", attrgetter("so_far_untold"), _A_RECORD),
+}
+_WRONG_OF_ITS_OWN = {
+    "response": "Nothing here shows why, and no single pitch shows it",
+    "together": "Going together names no cause, and says little about one hitter",
+}
+"""By kind: what is wrong with the sentence that tempts, whatever the chance."""
+
+
 def verdict_words(claim: Claim) -> str:
     """Return the verdict as a reply: ``Most likely``, ``Open``, ``It stands``."""
-    if claim.about == "record":
-        return {"holds": "It stands", "does not hold": "Not so", "open": "Unknown"}[claim.verdict]
-    if claim.chance is None:
-        return "Unknown"
-    return {"holds": "Most likely", "does not hold": "Unlikely", "open": "Open"}[claim.verdict]
+    return _SAID[claim.answer].reply
 
 
 def headline(claim: Claim) -> str:
@@ -45,8 +74,8 @@ def headline(claim: Claim) -> str:
 def say(claim: Claim) -> str:
     """Return a sentence that can be said in ten seconds, and is true by itself."""
     clause, chance = clause_of(claim), _chance(claim)
-    short = _stated(claim, clause)
-    longer = []
+    forms = _each_stated(claim, clause)
+    short, longer = forms[0], list[str]()
     if chance:
         if claim.verdict == "holds":
             longer = [f"{short}: {chance}"]
@@ -57,34 +86,28 @@ def say(claim: Claim) -> str:
             longer = [f"{short}, {_leaning(claim)}: {chance}", f"{short}, {_leaning(claim)}"]
     elif claim.about == "record" and claim.verdict == "holds" and "exposure" in claim.numbers:
         longer = [f"{short}: {_record(claim)}"]
-    texts = [*longer, *_each_stated(claim, clause), clause.asked(verdict_words(claim))]
+    texts = [*longer, *forms, clause.asked(verdict_words(claim))]
     return f"{capitalised(_fitting(texts, MOST_WORDS))}."
 
 
 def avoided(claim: Claim) -> str:
     """Return the sentence that tempts, and what is wrong with it."""
-    return f"{claim.tempting} {_wrong(claim)}."
+    of_its_own = _WRONG_OF_ITS_OWN.get(claim.kind) if claim.about == "underlying" else None
+    return f"{claim.tempting} {of_its_own or _SAID[claim.answer].wrong}."
 
 
 def follow_up(claim: Claim) -> str:
     """Return the honest answer to "so is it so, or not?"."""
-    if claim.about == "record":
-        told = {"holds": "As it stands, yes", "does not hold": "As it stands, no"}.get(claim.verdict)
-        return (
-            f"{told}; whether it is more than luck is another question."
-            if told
-            else _nobody("contact that was measured")
-        )
+    again = _SAID[claim.answer].again
+    if not again:
+        return _nobody(claim.would_change if claim.answer == "open" else "contact that was measured")
     if claim.chance is None:
-        return _nobody("contact that was measured")
-    if claim.verdict == "open":
-        return _nobody(claim.would_change)
-    answer = "Most likely yes" if claim.verdict == "holds" else "Most likely not"
+        return f"{again}; whether it is more than luck is another question."
     wrong = min(claim.chance, 1 - claim.chance)
     if wrong < 0.005:
-        return f"{answer}, as sure as such numbers get; a record still proves nothing."
+        return f"{again}, as sure as such numbers get; a record still proves nothing."
     many = round(1 / wrong, 0 if wrong > 0.05 else -1)
-    return f"{answer}; of {many:,.0f} answers as sure as this, about one turns out wrong."
+    return f"{again}; of {many:,.0f} answers as sure as this, about one turns out wrong."
 
 
 def _nobody(why: str) -> str:
@@ -94,20 +117,8 @@ def _nobody(why: str) -> str:
 
 def _each_stated(claim: Claim, clause: Clause) -> list[str]:
     """Return the claim with its verdict, in each of its forms."""
-    return [_stated(claim, form) for form in (clause, clause.shorter) if form is not None]
-
-
-def _stated(claim: Claim, clause: Clause) -> str:
-    if claim.about == "record":
-        if claim.verdict == "open":
-            return f"this table cannot tell whether {clause.so_far}"
-        return clause.so_far if claim.verdict == "holds" else clause.not_so_far
-    if claim.chance is None:
-        told = replace(clause, opening="")
-        return f"{clause.opening}this table cannot tell whether {told.plain}"
-    if claim.verdict == "holds":
-        return clause.likely
-    return clause.unlikely if claim.verdict == "does not hold" else clause.possible
+    stated = _SAID[claim.answer].stated
+    return [stated(form) for form in (clause, clause.shorter) if form is not None]
 
 
 def _leaning(claim: Claim) -> str:
@@ -135,27 +146,6 @@ def _only(chance: str) -> str:
 
 def _record(claim: Claim) -> str:
     return f"{int(claim.numbers['events']):,} of {int(claim.numbers['exposure']):,}"
-
-
-def _wrong(claim: Claim) -> str:
-    """Return what is wrong with the tempting sentence, in under fifteen words."""
-    if claim.about == "record":
-        return "A record says what happened, luck and all"
-    if claim.kind in _OF_ITS_OWN:
-        return _OF_ITS_OWN[claim.kind]
-    if claim.chance is None:
-        return "The table cannot tell it, either way"
-    if claim.verdict == "open":
-        return "The numbers leave it open"
-    if claim.verdict == "holds":
-        return "It leaves out that it may be luck, and by how much"
-    return "It is most likely not so"
-
-
-_OF_ITS_OWN = {
-    "response": "Nothing here shows why, and no single pitch shows it",
-    "together": "Going together names no cause, and says little about one hitter",
-}
 
 
 def _fitting(texts: list[str], most: int) -> str:

@@ -15,6 +15,7 @@ __all__ = [
     "FAILS_AT",
     "HOLDS_AT",
     "MEASURE_MORE",
+    "Answer",
     "Verdict",
     "counted",
     "fewest",
@@ -23,6 +24,10 @@ __all__ = [
 ]
 
 Verdict = Literal["holds", "does not hold", "open"]
+Answer = Literal[
+    "holds", "does not hold", "open", "record holds", "record does not hold", "record open", "cannot be told"
+]
+"""Everything that an answer can be; each has words and a look of its own."""
 
 EVEN = 0.05
 """So near to even money nothing is said of which way it leans."""

@@ -7,7 +7,7 @@ from html import escape
 from typing import Any
 
 from hitlab.claims import KINDS, Claim
-from hitlab.claims.result import Answer, answer_of
+from hitlab.claims.verdicts import Answer
 from hitlab.errors import HitlabError
 from hitlab.evidence import cut_list
 from hitlab.results import Table, as_html
@@ -94,7 +94,7 @@ def verdict_html(claim: Claim) -> str:
     """
     words = escape(shown(claim.verdict_words))
     return (
-        f'<p class="desk-verdict desk-{_LOOKS[answer_of(claim)]}">{words}</p>'
+        f'<p class="desk-verdict desk-{_LOOKS[claim.answer]}">{words}</p>'
         f"{paragraphs([f'{claim.verdict_line}.'])}"
         f'<h3>Say</h3><p class="desk-say">{escape(shown(claim.say))}</p>'
         f"<h3>Avoid</h3>{paragraphs([claim.avoid])}"

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 import pandas as pd
 
 from hitlab.claims.question import Question
-from hitlab.claims.result import Claim, answer_of
+from hitlab.claims.result import Claim
 from hitlab.claims.samples import SAMPLES
 from hitlab.demonstration import demo_season
 from hitlab.evidence.cards import SIZES, card, game_dates
@@ -140,7 +140,7 @@ def _claims() -> Iterator[tuple[str, Claim]]:
     seen = set()
     for question in SAMPLES:
         claim = question.ask(season)
-        answer = answer_of(claim)
+        answer = claim.answer
         if (claim.kind, answer) not in seen:
             seen.add((claim.kind, answer))
             yield f"{claim.kind}_{answer}".replace(" ", "_"), claim

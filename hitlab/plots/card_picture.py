@@ -23,7 +23,7 @@ from matplotlib.text import Annotation
 from matplotlib.ticker import MaxNLocator
 from numpy.typing import NDArray
 
-from hitlab.claims.result import Claim, answer_of
+from hitlab.claims.result import Claim
 from hitlab.claims.rows import Rows, rows_of
 from hitlab.errors import HitlabError
 from hitlab.plots import look
@@ -453,7 +453,7 @@ def _label_places(seen: Rows, width: float) -> list[tuple[float, float, list[str
 
 def _draw_chart(sheet: _Sheet, form: Form, claim: Claim, chart: _Chart, y: float) -> None:
     seen, letters, margin = chart.seen, chart.letters, form.margin
-    sign = SIGNS[answer_of(claim)]
+    sign = SIGNS[claim.answer]
     top, left = y + chart.over, form.margin + chart.left
     ends = [*chart.tops[1:], chart.tall]
     line = letters * 1.16
@@ -592,7 +592,7 @@ def _sign_width(words: str, letters: float) -> float:
 
 def _draw_answer(sheet: _Sheet, form: Form, claim: Claim, words: str, y: float) -> None:
     """Draw the sign over its place on the way from none to sure, or alone where there is no chance."""
-    sign, letters = SIGNS[answer_of(claim)], form.sign
+    sign, letters = SIGNS[claim.answer], form.sign
     width, height = _sign_width(words, letters), 1.75 * letters
     low, high = form.margin, sheet.width - form.margin
     if claim.chance is None:
@@ -671,7 +671,7 @@ def _strip(sheet: _Sheet, form: Form, claim: Claim, source: str, origin: Origin)
         )
     )
     seen = rows_of(claim, 10)
-    sign, letters = SIGNS[answer_of(claim)], form.sign
+    sign, letters = SIGNS[claim.answer], form.sign
     width, height = _sign_width(words, letters), 1.75 * letters
     column = max(width + 28.0, 480.0)
     low, high = form.margin, form.margin + column

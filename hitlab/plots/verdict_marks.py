@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from hitlab.claims.result import Answer
+from hitlab.claims.verdicts import Answer
 from hitlab.plots import look
 
 __all__ = ["SIGNS", "Sign", "outline_of"]
