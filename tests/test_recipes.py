@@ -63,7 +63,7 @@ def answer_twice(question: Question, table: Any) -> Claim:
             return float(posterior.above(twice)[place])
 
         chance = chance_in(setting.fit.posterior)
-        verdict, _ = setting.settle(chance, [place])
+        verdict = setting.settle(chance, [place])
         would = setting.would_change(verdict, chance_in, np.array([place]), name, place)
         sure = how_sure(chance, denies(verdict, chance), "that it is")
         say = f"{name}'s true rate {how_likely(verdict, chance)} {of}: {sure}."

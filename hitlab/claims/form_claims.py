@@ -197,7 +197,7 @@ def answer_hot(question: Question, table: Any) -> Claim:
     else:
         chance = fit.chance_above(form.place, factor)
         a_streak, hardly = ("", ()) if setting.reasons else form.what_a_streak_is()
-        verdict, _ = setting.settle(chance, [form.place])
+        verdict = setting.settle(chance, [form.place])
         gain = is_gain(event)
         streak = "on a hot streak" if gain else f"having far more {event_words(event)} than usual"
         spell, opposite = ("is hot", "is not hot") if gain else ("has lost it", "has not lost it")
@@ -262,7 +262,7 @@ def answer_steady(question: Question, table: Any) -> Claim:
         )
     else:
         chance = fit.chance_steady(form.place, factor, since)
-        verdict, _ = setting.settle(chance, [form.place])
+        verdict = setting.settle(chance, [form.place])
         finding = {
             "holds": "has most likely been steady",
             "does not hold": "has most likely not been steady",

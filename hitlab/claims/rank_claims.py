@@ -40,7 +40,7 @@ class _Ranking:
 
     def __init__(self, setting: Setting, top: int) -> None:
         self.setting, self.top = setting, top
-        self.lowest = setting.question.direction == "less"
+        self.lowest = setting.less
         self.qualified = setting.qualified
         if len(self.qualified) == 1:
             raise ClaimError(
@@ -105,7 +105,7 @@ class _Ranking:
     def _of_rates(self) -> Finding:
         setting, me = self.setting, self.me
         chance = float(self.chances[me])
-        verdict, _ = setting.settle(chance, [self.place])
+        verdict = setting.settle(chance, [self.place])
         would = setting.would_change(
             verdict,
             lambda posterior: float(self._chances(posterior)[me]),

@@ -17,7 +17,7 @@ from hitlab.claims.kept import kept_words, missed_words
 from hitlab.claims.question import OF_SHRUNK_RATES, THE_LEAGUE, About, Question
 from hitlab.claims.result import ON_RECORD, Claim, Finding, Verdict, denies, how_likely, how_sure
 from hitlab.claims.source import Source, once
-from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, verdict_on
+from hitlab.claims.verdicts import MEASURE_MORE, fewest, on_unmeasured, settled_by, verdict_on
 from hitlab.counting.counts import Counts, pair, unknown_contact
 from hitlab.counting.events import EVENTS, per_words, rate_words
 from hitlab.counting.finding import find_row
@@ -211,6 +211,16 @@ class Setting:
         return np.asarray(np.divide(told, exposure, out=np.ones(len(told)), where=exposure > 0))
 
     @property
+    def less(self) -> bool:
+        """Whether fewer, lower or below is claimed."""
+        return self.question.direction == "less"
+
+    @property
+    def side(self) -> str:
+        """On which side of a value a rate is claimed to be."""
+        return "below" if self.less else "above"
+
+    @property
     def of_league(self) -> bool:
         """Whether it is about everybody together, so that there is nobody to compare or to shrink toward."""
         return self.question.subject == "league"
@@ -302,28 +312,7 @@ class Setting:
         chosen[compared] = True
         chosen[place] = True
         laid = denominators(self.counts.only(chosen), self.event)
-        me = int(chosen[:place].sum())
-        labels = [label for label, there in zip(self.counts.labels, chosen, strict=True) if there]
-        rows = []
-        for per in laid.over:
-            value = laid.data[f"per_{per}"]
-            if value.isna().all():
-                continue
-            best = int(value.fillna(-1).to_numpy(float).argmax())
-            rank = laid.data[f"rank_{per}"].iloc[me]
-            names = [name for name in ("least", "most") if f"{name}_{per}" in laid.data.columns]
-            rows.append(
-                {
-                    "per": per_words(per),
-                    "of": int(laid.data[per].iloc[me]),
-                    **{name: float(laid.data[f"{name}_{per}"].iloc[me]) for name in names},
-                    "rate": float(value.iloc[me]),
-                    "rank": f"{rank} of {int(value.notna().sum())}" if not pd.isna(rank) else "none",
-                    "highest": labels[best],
-                    "best_rate": float(value.iloc[best]),
-                }
-            )
-        return pd.DataFrame(rows)
+        return laid.of(int(chosen[:place].sum()), [self.counts.labels[at] for at in np.flatnonzero(chosen)])
 
     def numbers_of(self, place: int) -> dict[str, float | int | str]:
         """Return the single numbers of a hitter's rate, by name."""
@@ -464,12 +453,16 @@ class Setting:
         """Return each observed rate if no unknown ball was hard, and if all were."""
         return np.nan_to_num(self.both.least), np.nan_to_num(self.both.most)
 
-    def settle(self, chance: float, places: Sequence[int]) -> tuple[Verdict, tuple[str, ...]]:
-        """Return the verdict on a chance, open where too much contact was not measured."""
+    def unmeasured(self, places: Sequence[int]) -> tuple[tuple[str, ...], str]:
+        """Return why a claim about some is left open, and why no chance is given of it."""
         unknown, contact = (float(each.sum()) for each in unknown_contact(self.counts, self.event))
         shares = [unknown / contact if contact else 0.0, *(float(self.both.unknown_share[p]) for p in places)]
-        self.reasons, self.untold = on_unmeasured(max(shares), self.question.conventions.most_unknown)
-        return ("open" if self.reasons else self._verdict(chance)), self.reasons
+        return on_unmeasured(max(shares), self.question.conventions.most_unknown)
+
+    def settle(self, chance: float, places: Sequence[int]) -> Verdict:
+        """Return the verdict on a chance, open where too much contact was not measured."""
+        self.reasons, self.untold = self.unmeasured(places)
+        return "open" if self.reasons else self._verdict(chance)
 
     def _verdict(self, chance: float) -> Verdict:
         return verdict_on(chance, self.question.holds_at, self.question.fails_at)
@@ -545,7 +538,7 @@ class Setting:
             chance = chance_in(self.with_record(place, sign * events, 0, laws))
             return self._verdict(chance) != verdict
 
-        fewer = (verdict == "holds") != (self.question.direction == "less")
+        fewer = (verdict == "holds") != self.less
         sign = -1 if fewer else 1
         mine, exposure = int(self.fit.events[place]), int(self.fit.exposure[place])
         most = mine if fewer else exposure - mine
@@ -576,11 +569,8 @@ class Setting:
             return f"not even {more} at today's estimated rates would settle it"
         step = 100 if needed >= 1000 else 10
         rounded = -(-needed // step) * step  # upward, so that the number said is enough
-        would = "hold" if then == "holds" else "not hold"
-        return (
-            f"about {rounded:,} more {noun} by {who_words}, at the rates estimated today, would settle it: "
-            f"it would then {would}"
-        )
+        more = f"{rounded:,} more {noun} by {who_words}, at the rates estimated today"
+        return settled_by(f"{more}, would settle it", then)
 
     def with_record(
         self, place: int, more_events: float, more_exposure: float, laws: int | None = None

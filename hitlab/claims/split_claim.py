@@ -12,7 +12,7 @@ from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
 from hitlab.claims.source import Source, in_one
-from hitlab.claims.verdicts import counted
+from hitlab.claims.verdicts import recorded
 from hitlab.counting.counts import Counts
 from hitlab.counting.intervals import share_interval
 from hitlab.counting.looks import Looks, exact_p
@@ -106,7 +106,7 @@ class _Split:
         self.records = f"{self.k:,} in {self.n:,} {words}, {self.rest_k:,} in {self.rest_n:,} otherwise"
         if self.unknown or self.rest_unknown:
             self.records += f" ({self.unknown:,} and {self.rest_unknown:,} balls not measured)"
-        self.less = setting.question.direction == "less"
+        self.less = setting.less
         self.so = f"{'lower' if self.less else 'higher'} {words} than otherwise"
         self.difference = float(row["inside_rate"] - row["rest_rate"])
         sums = self.fit.data.sum(numeric_only=True)
@@ -150,7 +150,7 @@ class _Split:
     def _of_record(self) -> Finding:
         least = self.k / self.n - (self.rest_k + self.rest_unknown) / self.rest_n
         most = (self.k + self.unknown) / self.n - self.rest_k / self.rest_n
-        verdict = counted(most < 0, least >= 0) if self.less else counted(least > 0, most <= 0)
+        verdict = recorded(least, most, less=self.less)
         claim, _ = self.setting.stated(self.place, self.so, "", verdict)
         was = {"holds": "was", "does not hold": "was not", "open": "may have been"}[verdict]
         return Finding(
@@ -167,7 +167,7 @@ class _Split:
         above = float(self.row["chance_above_usual" if self.usual else "chance_above_rest"])
         above = self.two.chance if self.two else above
         chance = 1 - above if self.less else above
-        verdict, _ = setting.settle(chance, [self.place])
+        verdict = setting.settle(chance, [self.place])
         if self.usual:
             raised = "smaller" if self.less else "larger"
             of = f"{name}'s true difference in {setting.rate_name}, {words} against otherwise,"

@@ -13,7 +13,7 @@ from hitlab.claims.faced_pitching import UNTOLD
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, Verdict, how_sure
 from hitlab.claims.source import Source, demand_no_pitches, is_pitches
-from hitlab.claims.verdicts import fewest, verdict_on
+from hitlab.claims.verdicts import fewest, settled_by, verdict_on
 from hitlab.counting.counts import Counts
 from hitlab.counting.finding import find_row
 from hitlab.counting.rates import as_counts
@@ -218,7 +218,5 @@ def _would_change(ranked: SpotRanks, place: int, verdict: Verdict, question: Que
         )
     then = verdict_on(ranked.chance_best_after(needed, place), *bounds)
     rounded = int(np.ceil(needed / 100)) * 100
-    return (
-        f"about {rounded:,} more plate appearances by each of them, at the rates estimated today, would "
-        f"settle it: it would then {'hold' if then == 'holds' else 'not hold'}"
-    )
+    more = f"{rounded:,} more plate appearances by each of them, at the rates estimated today"
+    return settled_by(f"{more}, would settle it", then)

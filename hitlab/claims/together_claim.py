@@ -13,7 +13,7 @@ from hitlab.claims.faced_pitching import UNTOLD
 from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, Verdict
 from hitlab.claims.source import Source, demand_no_pitches, is_pitches
-from hitlab.claims.verdicts import MEASURE_MORE, on_unmeasured, verdict_on
+from hitlab.claims.verdicts import MEASURE_MORE, on_unmeasured, settled_by, verdict_on
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 from hitlab.estimates.faced_in_parts import met_in
@@ -171,8 +171,8 @@ def _would_change(link: Link, verdict: Verdict, reasons: tuple[str, ...], questi
     )
     if needed > _MOST_HITTERS:
         return f"not even {_MOST_HITTERS:,} hitters {like_these} that it seems, would settle it"
-    would = "hold" if link.correlation > 0 else "not hold"
-    return f"about {needed:,} hitters {like_these} that it seems: it would then {would}"
+    then: Verdict = "holds" if link.correlation > 0 else "does not hold"
+    return settled_by(f"{needed:,} hitters {like_these} that it seems", then)
 
 
 def _fingerprint(link: Link) -> str:

@@ -10,7 +10,7 @@ import numpy as np
 from hitlab.claims.question import Question
 from hitlab.claims.result import ON_RECORD, Claim, Finding, Verdict, raw_difference
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import AS_IT_STANDS, counted
+from hitlab.claims.verdicts import AS_IT_STANDS, counted, recorded
 from hitlab.counting.intervals import difference_interval
 from hitlab.errors import ClaimError
 from hitlab.estimates.ranking import above_the_rest, chance_above
@@ -28,14 +28,12 @@ def answer_above(question: Question, table: Any, **beside: Any) -> Claim:
     """Answer "she does it more often than that": a rate above (or below) a value, or the league's."""
     setting = Setting.asked(question, table, **beside)
     place = setting.place(question.who)
-    less = question.direction == "less"
-    side = "below" if less else "above"
     if question.above_league:
         if setting.of_league:
             raise ClaimError("the league is not above or below itself; give a value, such as 10%")
-        rest = _rest_of(setting, place)
+        value = _rest_of(setting, place)
         told = setting.fit.unknown_share <= setting.fit.most_unknown
-        value, at = rest, f"that of everybody else{f' ({rate_text(rest)})' if told else ''}"
+        at = f"that of everybody else{f' ({rate_text(value)})' if told else ''}"
 
         def above(posterior: Posterior) -> float:
             return above_the_rest(posterior, place, setting.both.measured_exposure)
@@ -46,16 +44,16 @@ def answer_above(question: Question, table: Any, **beside: Any) -> Claim:
         def above(posterior: Posterior) -> float:
             return float(posterior.only(np.array([place])).above(value)[0])
 
+    so = f"{setting.side} {at}"
     low, high = (float(bound[place]) for bound in setting.bounds_of_record())
-    surely, surely_not = (high < value, low >= value) if less else (low > value, high <= value)
     if setting.record:
-        tempting = f"“{setting.counts.labels[place]}'s true rate of {setting.rate_name} is {side} {at}.”"
-        verdict = counted(surely, surely_not)
-        return _of_record(setting, place, verdict, f"{side} {at}", tempting, {"value": value})
+        tempting = f"“{setting.counts.labels[place]}'s true rate of {setting.rate_name} is {so}.”"
+        verdict = recorded(low - value, high - value, less=setting.less)
+        return _of_record(setting, place, verdict, so, tempting, {"value": value})
     # Where there is no rate but bounds, what goes too far is the bound on the side that is claimed.
-    far = (low if less else high) if setting.both.bounded[place] else float(setting.both.rate[place])
-    chance_in = (lambda posterior: 1 - above(posterior)) if less else above
-    return _of_rate(setting, place, chance_in, f"{side} {at}", far, {"value": value})
+    far = (low if setting.less else high) if setting.both.bounded[place] else float(setting.both.rate[place])
+    chance_in = (lambda posterior: 1 - above(posterior)) if setting.less else above
+    return _of_rate(setting, place, chance_in, so, far, {"value": value})
 
 
 def answer_near(question: Question, table: Any, **beside: Any) -> Claim:
@@ -111,7 +109,7 @@ def _of_rate(
 ) -> Claim:
     """Answer a claim about one true rate; what goes too far is to name a rate for it."""
     chance = chance_in(setting.fit.posterior)
-    verdict, _ = setting.settle(chance, [place])
+    verdict = setting.settle(chance, [place])
     name = setting.counts.labels[place]
     would = setting.would_change(verdict, chance_in, np.array([place]), name, place)
     said = setting.stated(place, so, f"judging by {setting.record_of(place)}", verdict, chance)
@@ -134,29 +132,25 @@ def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:
     setting = Setting.asked(question, table, **beside)
     other = str(question.options.get("other", ""))
     a, b = setting.place(question.who), setting.place(other)
-    labels, less = setting.counts.labels, question.direction == "less"
+    labels = setting.counts.labels
     if a == b:
         raise ClaimError(f"{labels[a]} is compared with the same {question.subject}; name two different ones")
     name, rival, rate = labels[a], labels[b], setting.rate_name
-    setting.question = setting.question.with_options(other=rival)
-    side = "below" if less else "above"
+    setting.question, side = setting.question.with_options(other=rival), setting.side
     records = f"{setting.record_of(a)} against {setting.record_of(b)}"
     ahead = f"ahead of {rival} in {rate}."
     none, all_hard = setting.bounds_of_record()
     if setting.record:
-        more, not_more = none[a] > all_hard[b], all_hard[a] <= none[b]
-        if less:
-            more, not_more = all_hard[a] < none[b], none[a] >= all_hard[b]
-        verdict = counted(more, not_more)
+        verdict = recorded(none[a] - all_hard[b], all_hard[a] - none[b], less=setting.less)
         said = setting.stated(a, f"{side} {rival}'s", records, verdict)
         found = Finding(verdict, *said, f"“{name} is truly {ahead}”", would_change=AS_IT_STANDS)
     else:
 
         def chance_in(posterior: Posterior) -> float:
-            return chance_above(posterior, *((b, a) if less else (a, b)))
+            return chance_above(posterior, *((b, a) if setting.less else (a, b)))
 
         chance = chance_in(setting.fit.posterior)
-        verdict, _ = setting.settle(chance, [a, b])
+        verdict = setting.settle(chance, [a, b])
         would = setting.would_change(verdict, chance_in, np.array([a, b]), "each of the two", a)
         of = f"that it is {side}"
         said = setting.stated(a, f"{side} {rival}'s", f"judging by {records}", verdict, chance, of)

@@ -20,6 +20,8 @@ __all__ = [
     "counted",
     "fewest",
     "on_unmeasured",
+    "recorded",
+    "settled_by",
     "verdict_on",
 ]
 
@@ -59,6 +61,14 @@ def counted(so: bool, not_so: bool) -> Verdict:
     return "holds" if so else "does not hold" if not_so else "open"
 
 
+def recorded(least: float, most: float, *, less: bool = False) -> Verdict:
+    """Return the verdict on a record that is said to be above (or below) another, by the difference's bounds.
+
+    It is above only by more than nothing, and so is not where the unknown can but make both alike.
+    """
+    return counted(most < 0, least >= 0) if less else counted(least > 0, most <= 0)
+
+
 def on_unmeasured(share: float, most_unknown: float) -> tuple[tuple[str, ...], str]:
     """Return why a claim is left open, and why no chance is given of it, for a share of unmeasured contact.
 
@@ -80,6 +90,11 @@ def on_unmeasured(share: float, most_unknown: float) -> tuple[tuple[str, ...], s
     unknown = f"hardness is unknown for {percent(share)} of the contact"
     note = f"{unknown}, more than {percent(MOST_UNMEASURED)}, so no claim about it is settled either way"
     return (note,), unknown if share > most_unknown else ""
+
+
+def settled_by(so_much: str, then: Verdict) -> str:
+    """Say what would settle an open claim, and which way."""
+    return f"about {so_much}: it would then {'hold' if then == 'holds' else 'not hold'}"
 
 
 def fewest(

@@ -223,6 +223,41 @@ class Denominators(Listing):
             ]
         return shown
 
+    def of(self, place: int, labels: Sequence[str] | None = None) -> pd.DataFrame:
+        """Return one group's rate over each denominator, with its rank and who has the highest.
+
+        Parameters
+        ----------
+        place
+            Of the group among those laid side by side.
+        labels
+            What they are called; as ``labels`` where not given.
+
+        Returns
+        -------
+        pandas.DataFrame
+            One row a denominator over which somebody has a rate.
+        """
+        called, rows = self.labels if labels is None else labels, []
+        for per in self.over:
+            value, rank = self.data[f"per_{per}"], self.data[f"rank_{per}"].iloc[place]
+            if value.isna().all():
+                continue
+            best = int(value.fillna(-1).to_numpy(float).argmax())
+            bounds = [name for name in ("least", "most") if f"{name}_{per}" in self.data.columns]
+            rows.append(
+                {
+                    "per": per_words(per),
+                    "of": int(self.data[per].iloc[place]),
+                    **{name: float(self.data[f"{name}_{per}"].iloc[place]) for name in bounds},
+                    "rate": float(value.iloc[place]),
+                    "rank": f"{rank} of {int(value.notna().sum())}" if not pd.isna(rank) else "none",
+                    "highest": called[best],
+                    "best_rate": float(value.iloc[best]),
+                }
+            )
+        return pd.DataFrame(rows)
+
     def contents(self) -> Iterable[Part]:
         """Return what text and HTML are made of: who leads over each denominator, too."""
         lines = []

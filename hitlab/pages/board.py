@@ -280,8 +280,10 @@ def _made(question: Question, table: Any) -> BoardList:
     data["listed"] = np.isin(data.index, ranked)
     places = _Places.of(fit.posterior.only(ranked))
     words, chances = (dict(zip(ranked.tolist(), one, strict=True)) for one in places[:2])
-    for place in [place for place in words if setting.settle(1.0, [place])[1]]:  # too much is unmeasured
-        words[place], chances[place] = _UNTOLD if setting.untold else _TOO_CLOSE, np.nan
+    for place in words:
+        reasons, untold = setting.unmeasured([place])
+        if reasons:  # too much is unmeasured
+            words[place], chances[place] = _UNTOLD if untold else _TOO_CLOSE, np.nan
     data["place"] = [words.get(place, "") for place in data.index]
     data["place_chance"] = [chances.get(place, np.nan) for place in data.index]
     leads = dict(zip(ranked.tolist(), places.first, strict=True))

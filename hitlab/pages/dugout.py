@@ -392,7 +392,7 @@ class _Maker:
         try:
             setting = Setting.asked(replace(self.question, event=event, per=per, club=""), self.table)
             everybody = range(len(setting.counts.data))
-            unsure = {at for at in everybody if setting.settle(1.0, [at])[1]}
+            unsure = {at for at in everybody if setting.unmeasured([at])[0]}
         except HitlabError as error:
             self._note(f"Balls hit hard: {_plain(error)}.")
             return None

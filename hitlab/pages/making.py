@@ -145,9 +145,9 @@ class _Maker:
         chance, settled = np.nan, False
         if left and seen and not bounded:
             chance = above_the_rest(fit.posterior, place, measured)
-            _, reasons = setting.settle(chance, [place])
+            reasons, untold = setting.unmeasured([place])
             settled = not reasons
-            if setting.untold:
+            if untold:
                 chance = np.nan
         low, high = self.league.ranks[pair].get(self.label, (None, None))
         told = (
