@@ -2,7 +2,7 @@
 
 To take many seasons apart by game and pitcher, and to fit what hitters faced, takes far longer than to count
 a hitter's swings, and is the same for every claim about the rate. What comes of it are some numbers a hitter.
-They are kept beside a folder of saved tables (:mod:`hitlab.pitches.kept_files`), under all of its parts and
+They are kept beside a folder of saved tables (:mod:`hitlab.pitches.kept_numbers`), under all of its parts and
 all that was asked, and worked out anew where they are not there or cannot be what they say.
 """
 
@@ -26,8 +26,7 @@ from hitlab.estimates.faced import Unequal, meetings_told, unequal
 from hitlab.over_time.dependence import Crowded, Overdispersion, crowded, overdispersed
 from hitlab.over_time.seasons import each_season
 from hitlab.over_time.stretches import by_game, hitter_key, hitter_totals
-from hitlab.pitches.kept_files import Name, forget, keep, kept, writing
-from hitlab.pitches.storing import demand_unchanged, folder_of
+from hitlab.pitches.kept_numbers import KeptNumbers, numbers
 
 __all__ = ["Against", "Finely"]
 
@@ -107,29 +106,33 @@ class Finely:
         return self.source.counts(*self.chosen, by=self.columns, only=self.source.rate)
 
     @cached_property
-    def _folder(self) -> Any:
-        """Where it is kept; ``None`` where nothing is."""
-        one = None if self.counted is not None else folder_of(self.source.frame.to_native())
-        return one if one is not None and one.pays else None
+    def _kept(self) -> KeptNumbers:
+        relation = None if self.counted is not None else self.source.frame.to_native()
+        return KeptNumbers(relation, self._way, (_ALIKE, _FACED, _SEASONS), _MOST_RATES)
+
+    def _way(self) -> str:
+        import scipy
+
+        asked = (self.source.question.subject, self.source.rate, self.chosen, self.columns)
+        by = self.source.question.conventions, self.counts.fingerprint
+        return json.dumps([*map(repr, (*asked, *by)), np.__version__, scipy.__version__])
 
     def alike(self) -> Overdispersion | None:
         """Say how much alike attempts of a game are; ``None`` where that cannot be told."""
         event, per = self.source.rate
-        told = self._kept(_ALIKE)
         try:
-            found = None if told is None else _crowded_of(told, len(self.counts.data))
+            found = self._kept.take(_ALIKE, self._crowded_of)
             if found is None:
                 games = self._detail.summed((hitter_key(self._detail), "game"))
                 found = crowded(by_game(games, event, per))
-                self._keep(_ALIKE, **{one.name: getattr(found, one.name) for one in fields(Crowded)})
+                self._kept.put(_ALIKE, **{one.name: getattr(found, one.name) for one in fields(Crowded)})
         except CountsError:
             return None
         return overdispersed(self.counts, event, per, found)
 
     def against(self) -> Against:
         """Tell what hitters faced."""
-        told = self._kept(_FACED)
-        found = None if told is None else _against_of(told, len(self.counts.data))
+        found = self._kept.take(_FACED, self._against_of)
         if found is None:
             return self._anew()
         words, apart, drawn = found
@@ -140,111 +143,54 @@ class Finely:
         apart = found.apart
         told: dict[str, Any] = {"words": found.words}
         told |= {} if apart is None else {"apart": np.stack([apart.log_odds, apart.error])}
-        self._keep(_FACED, **told)
+        self._kept.put(_FACED, **told)
 
         def draw() -> Drawn:
             drawn = found.draw()
-            self._keep(_FACED, **told, **{one.name: getattr(drawn, one.name) for one in fields(Drawn)})
+            self._kept.put(_FACED, **told, **{one.name: getattr(drawn, one.name) for one in fields(Drawn)})
             return drawn
 
         return Against(found.words, apart, draw)
 
     def by_season(self) -> pd.DataFrame:
         """Give the events and the attempts of each in each season; ``place`` is that in the counts."""
-        told = self._kept(_SEASONS)
-        found = None if told is None else _seasons_of(told, len(self.counts.data))
+        found = self._kept.take(_SEASONS, self._seasons_of)
         if found is None:
             counts = by_season(self.source, *self.chosen)
             found = each_season(counts, counts.by[-1], *self.source.rate)
             key = pd.Index(self.counts.data[self.counts.by[0]])
             found.insert(0, "place", key.get_indexer(found.pop(counts.by[0])))
-            self._keep(_SEASONS, **{str(name): found[name].to_numpy() for name in found})
+            self._kept.put(_SEASONS, **{str(name): found[name].to_numpy() for name in found})
         return found
 
-    @cached_property
-    def _way(self) -> str:
-        import scipy
+    # What was kept is taken back if it can be of so many hitters.
 
-        asked = (self.source.question.subject, self.source.rate, self.chosen, self.columns)
-        by = self.source.question.conventions, self.counts.fingerprint
-        return json.dumps([*map(repr, (*asked, *by)), np.__version__, scipy.__version__])
+    def _crowded_of(self, told: dict[str, Any]) -> Crowded:
+        events, exposure = (numbers(told[name], np.int64) for name in ("events", "exposure"))
+        others = numbers(told["others"])
+        if {len(events), len(exposure), len(others)} != {len(self.counts.data)}:
+            raise ValueError("these are of other hitters")
+        measured = float(told["correlation"]), float(told["standard_error"])
+        return Crowded(events, exposure, others, *measured, int(told["pairs"]), int(told["left_out"]))
 
-    def _kept(self, kind: str) -> dict[str, Any] | None:
-        one = self._folder
-        table = None if one is None else kept(one.folder, Name(kind, one.seal, self._way), 1)
-        if table is None or table.num_rows != 1:
-            return None
-        return {name: _value(table.column(name)[0]) for name in table.column_names}
-
-    def _keep(self, kind: str, **told: Any) -> None:
-        import pyarrow as pa
-
-        one = self._folder
-        if one is None:
-            return
-        demand_unchanged(self.source.frame.to_native())
-        row = {name: [np.ravel(x) if isinstance(x, np.ndarray) else x] for name, x in told.items()}
-        with writing(one.folder) as mine:
-            if mine:
-                keep(one.folder, Name(kind, one.seal, self._way), pa.table(row))
-        forget(one.folder, one.seals, self._way, (_ALIKE, _FACED, _SEASONS), _MOST_RATES)
-
-
-def _value(scalar: Any) -> Any:
-    """Give a number, a text, or an array of numbers."""
-    import pyarrow as pa
-
-    listed = pa.types.is_list(scalar.type) and scalar.is_valid
-    return scalar.values.to_numpy(zero_copy_only=False) if listed else scalar.as_py()
-
-
-def _numbers(told: Any, kind: type = np.float64) -> np.ndarray[Any, Any]:
-    if not np.isfinite(told).all():
-        raise ValueError("a number is missing")
-    return np.asarray(told, dtype=kind)
-
-
-def _crowded_of(told: dict[str, Any], hitters: int) -> Crowded | None:
-    """Take back what was kept, if it can be of so many hitters."""
-    try:
-        events, exposure = (_numbers(told[name], np.int64) for name in ("events", "exposure"))
-        others = _numbers(told["others"])
-        numbers = float(told["correlation"]), float(told["standard_error"])
-        if {len(events), len(exposure), len(others)} != {hitters}:
-            return None
-        return Crowded(events, exposure, others, *numbers, int(told["pairs"]), int(told["left_out"]))
-    except (KeyError, TypeError, ValueError):
-        return None
-
-
-def _seasons_of(told: dict[str, Any], hitters: int) -> pd.DataFrame | None:
-    """Take back what was kept, if it can be of so many hitters."""
-    try:
-        places, *sums = (_numbers(told[name], np.int64) for name in ("place", "events", "exposure"))
-        events, exposure = sums
+    def _seasons_of(self, told: dict[str, Any]) -> pd.DataFrame:
+        places, events, exposure = (numbers(told[name], np.int64) for name in ("place", "events", "exposure"))
+        if (places >= len(self.counts.data)).any() or (events < 0).any() or (events > exposure).any():
+            raise ValueError("these are of other hitters")
         names = [str(name) for name in told["season"]]
-        if (places >= hitters).any() or (events < 0).any() or (events > exposure).any():
-            return None
         return pd.DataFrame({"place": places, "season": names, "events": events, "exposure": exposure})
-    except (KeyError, TypeError, ValueError):
-        return None
 
-
-def _against_of(told: dict[str, Any], hitters: int) -> tuple[str, Unequal | None, Drawn | None] | None:
-    """Take back what was kept, if it can be of so many hitters."""
-    try:
+    def _against_of(self, told: dict[str, Any]) -> tuple[str, Unequal | None, Drawn | None]:
         if not told["words"]:
             return "", None, None
-        log_odds, error = _numbers(told["apart"]).reshape(2, hitters)
-        apart = Unequal(log_odds, error)
+        hitters = len(self.counts.data)
+        apart = Unequal(*numbers(told["apart"]).reshape(2, hitters))
         if "weights" not in told:
             return str(told["words"]), apart, None
         names = [one.name for one in fields(Drawn) if one.name != "useful"]
-        arrays = {name: _numbers(told[name]) for name in names}
+        arrays = {name: numbers(told[name]) for name in names}
         many = len(arrays["weights"])
         for name in names[1:]:
             by_hitter = name not in ("effects", "deviations")
             arrays[name] = arrays[name].reshape(many, hitters if by_hitter else -1)
         return str(told["words"]), apart, Drawn(**arrays, useful=float(told["useful"]))
-    except (KeyError, TypeError, ValueError):
-        return None

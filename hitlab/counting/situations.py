@@ -47,12 +47,14 @@ _PLURAL = {
     "curveball": "curveballs",
     "other": "other pitches",
 }
-_IN_REACH_OF_HOME = ("second", "third", "first second", "first third", "second third", "full")
 _STATES = {
-    frozenset(BASES) - {"empty"}: "with runners on",
-    frozenset(_IN_REACH_OF_HOME): "with a runner on second or third",
+    "runners on": ("with runners on", [state for state in BASES if state != "empty"]),
+    "runner on second or third": (
+        "with a runner on second or third",
+        ["second", "third", "first second", "first third", "second third", "full"],
+    ),
 }
-"""What several states of the bases are called together."""
+"""Several states of the bases that have a name together, how that follows a rate, and which they are."""
 _BIG = 1e9  # both bounds are asked for: NaN is larger than any number on some engines
 
 
@@ -113,12 +115,10 @@ NAMED: dict[str, Situation] = {
     "other side": Situation(
         _fixed(_SIDE != _HAND), "against pitchers of the other side", ("hitter_side", "pitcher_hand")
     ),
-    "runners on": Situation(
-        _fixed(nw.col("bases").is_in([one for one in BASES if one != "empty"])), "with runners on", ("bases",)
-    ),
-    "runner on second or third": Situation(
-        _fixed(nw.col("bases").is_in(_IN_REACH_OF_HOME)), "with a runner on second or third", ("bases",)
-    ),
+    **{
+        name: Situation(_fixed(nw.col("bases").is_in(states)), words, ("bases",))
+        for name, (words, states) in _STATES.items()
+    },
     "after a whiff": Situation(_fixed(_BEFORE), "after a whiff", ("previous_whiff",)),
     **{place: _at(place, asked) for place, (_, asked) in PLACES.items()},
     **{place: _at(place, ("inside_in", "height_in")) for place in ("in the zone", "outside the zone")},
@@ -277,7 +277,8 @@ def _days(term: str, sign: str, values: list[str]) -> tuple[nw.Expr, str, str]:
 def _words(name: str, said: str) -> str:
     if name == "bases":
         bases = said.split(" or ")
-        if (several := _STATES.get(frozenset(bases))) is not None:
+        several = next((words for words, states in _STATES.values() if set(states) == set(bases)), "")
+        if several:
             return several
         return " or ".join(
             _BASES.get(base, f"with a runner on {base}" if " " not in base else _runners(base))

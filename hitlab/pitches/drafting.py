@@ -75,7 +75,9 @@ _KNOWN = {fold(word): told for told, words in WORDS.items() for word in words}
 _USUAL = {*SWING_OUTCOMES, *TAKE_OUTCOMES}.difference(ENDING_OUTCOMES, ("foul tip",))
 _OF_EVERY_PITCH = {fold(word) for told in _USUAL for word in (told, *WORDS[told])}
 _LONGEST = 200  # signs of a word; what is longer is a remark (a default)
-_DECIMAL_COMMA = re.compile(r"[-+\N{MINUS SIGN}]?[0-9]+,[0-9]{1,2}")  # three digits may be thousands
+_SIGN = r"[-+\N{MINUS SIGN}]?"
+_NUMBER = r"[0-9]+([.,][0-9]+)?"
+_DECIMAL_COMMA = re.compile(rf"{_SIGN}[0-9]+,[0-9]{{1,2}}")  # three digits may be thousands
 _UNIT_WORDS = {word: unit for unit, words in UNITS.items() for word in words}
 _UNIT_BEHIND = re.compile(rf"(?P<name>.*\S)[ _([]+(?P<unit>{'|'.join(map(re.escape, _UNIT_WORDS))})[)\] .]*")
 
@@ -536,8 +538,9 @@ def _anything(_: dict[str, int]) -> bool:
     return True
 
 
-def _numeric(counts: dict[str, int]) -> bool:
-    return bool(counts) and all(re.fullmatch(r"[0-9]+([.,][0-9]+)?", text) for text in counts)
+def _all_are(pattern: str) -> Callable[[dict[str, int]], bool]:
+    whole = re.compile(pattern)
+    return lambda counts: bool(counts) and all(map(whole.fullmatch, counts))
 
 
 def _few_numbers(counts: dict[str, int]) -> bool:
@@ -549,12 +552,6 @@ def _kinds(counts: dict[str, int]) -> bool:
     known = {fold(word) for words in (*KINDS.values(), PITCH_KINDS) for word in words}
     known |= {"fb", "cu"}
     return any(fold(text) in known for text in counts)
-
-
-def _angles(counts: dict[str, int]) -> bool:
-    return bool(counts) and all(
-        re.fullmatch(r"[-+\N{MINUS SIGN}]?[0-9]+([.,][0-9]+)?", text) for text in counts
-    )
 
 
 def _runners(counts: dict[str, int]) -> bool:
@@ -571,9 +568,9 @@ _FITS: dict[str, Callable[[dict[str, int]], bool]] = {
     "strikes": _few_numbers,
     "plate_appearance": _few_numbers,
     "pitch": _few_numbers,
-    "speed_mph": _numeric,
-    "exit_mph": _numeric,
-    "launch_deg": _angles,
+    "speed_mph": _all_are(_NUMBER),
+    "exit_mph": _all_are(_NUMBER),
+    "launch_deg": _all_are(_SIGN + _NUMBER),
     "bases": _runners,
     "runs": _few_numbers,
     "pitch_kind": _kinds,
