@@ -14,6 +14,7 @@ from . import pages as pages
 from . import physics as physics
 from . import pitches as pitches
 from . import plots as plots
+from . import questions as questions
 from . import splits as splits
 from . import two_rates as two_rates
 from .asking.asked import ask as ask
@@ -29,7 +30,6 @@ from .claims.checking import check_spot as check_spot
 from .claims.checking import check_steady as check_steady
 from .claims.checking import check_together as check_together
 from .claims.checking import check_top as check_top
-from .claims.question import Question as Question
 from .claims.result import Claim as Claim
 from .counting.counts import Counts as Counts
 from .counting.facts import Conventions as Conventions
@@ -50,6 +50,7 @@ from .evidence.cut_lists import cut_list as cut_list
 from .over_time.form import form_over_time as form_over_time
 from .pages.asking import hitter_page as hitter_page
 from .pitches.reading import read_pitches as read_pitches
+from .questions.question import Question as Question
 from .splits.many_splits import all_splits as all_splits
 from .splits.one_split import split_rates as split_rates
 

@@ -14,7 +14,7 @@ from functools import cache
 __all__ = ["rules"]
 
 _TOP = os.path.dirname(os.path.abspath(__file__))
-_OWN = ("", "pitches", "counting", "estimates", "over_time", "claims")
+_OWN = ("", "pitches", "counting", "estimates", "over_time", "questions")
 
 Stamps = tuple[tuple[str, int, int, int, int], ...]
 

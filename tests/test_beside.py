@@ -9,10 +9,10 @@ import pandas as pd
 import pytest
 
 import hitlab
-from hitlab.claims import Question
 from hitlab.claims.rows import rows_of
 from hitlab.cli.commands import run
 from hitlab.errors import ClaimError
+from hitlab.questions import Question
 
 KINDS = {"bench": 0.08, "starter": 0.16}
 

@@ -9,8 +9,8 @@ import pandas as pd
 import pytest
 
 import hitlab
-from hitlab.claims import Question
 from hitlab.claims.kept import kept_words, missed_words, name_in_report
+from hitlab.questions import Question
 from hitlab.wording import percent
 from tests.benchmarks.calibration_kinds import KINDS
 from tests.benchmarks.calibration_report import KEPT, condensed, read

@@ -24,7 +24,6 @@ from hypothesis import strategies as st
 
 import hitlab
 from hitlab import as_loaded
-from hitlab.claims import finely
 from hitlab.counting import Conventions, kept_counts, tallies
 from hitlab.counting.situations import situation
 from hitlab.errors import ReadingError
@@ -34,6 +33,7 @@ from hitlab.pitches.kept_files import FOLDER, SWITCH
 from hitlab.pitches.sealing import seal
 from hitlab.pitches.seen import Seen
 from hitlab.pitches.storing import PARTS, doubts_in, open_parts, write_parts
+from hitlab.questions import finely
 from tests.test_season_folder import cut, forged
 from tests.test_season_in_parts import HITTERS, game
 

@@ -8,9 +8,9 @@ import pytest
 from scipy.stats import beta
 
 import hitlab
-from hitlab.claims import Question
 from hitlab.cli.commands import main
 from hitlab.errors import ClaimError
+from hitlab.questions import Question
 
 SEASON = hitlab.demo_season()
 

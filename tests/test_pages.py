@@ -505,7 +505,7 @@ def test_nothing_is_counted_twice_for_the_rates(monkeypatch):
         counted.append((tuple(by), str(given["where"]), str(given["events"])))
         return tally(table, by, **given)
 
-    monkeypatch.setattr("hitlab.claims.source.tally", count)
+    monkeypatch.setattr("hitlab.questions.source.tally", count)
     League.of(pitches_of(HITTERS[:3], games=2), "hard", "swings", None)
     assert counted
     assert len(counted) == len(set(counted))

@@ -37,7 +37,7 @@ from typing import Any
 
 import numpy as np
 
-from hitlab.claims.question import Question
+from hitlab.questions.question import Question
 from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure
 from hitlab.claims.setting import Setting
 from hitlab.wording import rate_text

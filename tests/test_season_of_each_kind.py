@@ -18,13 +18,14 @@ import pytest
 import hitlab
 from hitlab.asking import Known, ask
 from hitlab.asking.seasons import season_named
-from hitlab.claims import KINDS, Claim, Question, season_fit
-from hitlab.claims.question import OF_ONE_SEASON, TAKES_HISTORY
+from hitlab.claims import KINDS, Claim
 from hitlab.cli.commands import run
 from hitlab.desk import Desk
 from hitlab.errors import ClaimError, CountsError
 from hitlab.evidence import cut_list, game_dates
 from hitlab.pitches import write_checked
+from hitlab.questions import Question, season_fit
+from hitlab.questions.question import OF_ONE_SEASON, TAKES_HISTORY
 
 pytestmark = pytest.mark.filterwarnings("ignore::hitlab.errors.HitlabWarning")
 

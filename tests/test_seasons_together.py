@@ -14,7 +14,6 @@ import pytest
 from pyarrow import parquet
 
 import hitlab
-from hitlab.claims import Question, finely
 from hitlab.claims.setting import Setting
 from hitlab.cli.commands import run
 from hitlab.counting import Counts, kept_counts, tallies
@@ -22,6 +21,7 @@ from hitlab.errors import ClaimError, ReadingError
 from hitlab.evidence.shots import of_claim
 from hitlab.over_time.seasons import each_season, moved, seasons_of
 from hitlab.pitches import kept_files, sealing, season_folder, write_checked
+from hitlab.questions import Question, finely
 
 HITTERS = 24
 WHO, VALUE = "Hitter 3", 0.24

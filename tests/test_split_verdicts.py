@@ -9,10 +9,10 @@ import pandas as pd
 import pytest
 
 from hitlab import Counts, check_more, check_split, situation, tally
-from hitlab.claims.question import Question
 from hitlab.counting.looks import Looks
 from hitlab.evidence.cards import facts_of
 from hitlab.league import make_season
+from hitlab.questions.question import Question
 from hitlab.splits import split_law
 from hitlab.splits.beside import pitched_for
 from hitlab.splits.many_splits import all_splits

@@ -13,11 +13,11 @@ from scipy.stats import beta
 
 import hitlab
 from hitlab import check_above, check_leads, shrink
-from hitlab.claims.question import Question
 from hitlab.cli.commands import run
 from hitlab.errors import ClaimError, CountsError, HitlabWarning
 from hitlab.estimates import LeagueLaw
 from hitlab.estimates.league_law import stated_range
+from hitlab.questions.question import Question
 from hitlab.spoken import range_of, share_of
 
 

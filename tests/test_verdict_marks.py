@@ -81,7 +81,7 @@ def test_a_sign_stands_at_the_place_of_its_answer(size):
 
 
 def test_a_claim_about_the_best_of_two_does_not_say_best():
-    two = hitlab.claims.Question(kind="leads", minimum=0)
+    two = hitlab.questions.Question(kind="leads", minimum=0)
     frame = hitlab.Counts.from_table(
         pd.DataFrame({"hitter": ["Ada Yarl", "Bo Zelm"], "swings": [400, 410], "hard": [80, 60]})
     )

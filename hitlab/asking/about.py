@@ -16,12 +16,12 @@ from hitlab.asking.people import Person
 from hitlab.asking.phrases import CHASES, CONTACT, HARD, WHIFFS, Rate
 from hitlab.asking.risk import risky
 from hitlab.asking.slots import going_together, hand_term
-from hitlab.claims.question import Question
 from hitlab.counting.days import day_in
 from hitlab.counting.events import event_words, fitting_denominators, per_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.errors import ClaimError
+from hitlab.questions.question import Question
 
 __all__ = ["About"]
 

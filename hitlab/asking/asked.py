@@ -33,10 +33,10 @@ from hitlab.asking.slots import Slots, limit_of, people_of, read_slots
 from hitlab.asking.soft import ENOUGH, Soft, differing
 from hitlab.asking.talk import asides, corrected, mocking, spoken_to, supposed
 from hitlab.asking.text import MOST_SPOKEN, Text
-from hitlab.claims.question import History, Question
 from hitlab.claims.result import Claim
 from hitlab.errors import ClaimError
 from hitlab.names import fold
+from hitlab.questions.question import History, Question
 from hitlab.results import Note, Part, Points, Result
 from hitlab.showing import quoted, shown_name
 

@@ -18,8 +18,6 @@ from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
 from hitlab.asking.risk import TURNING, risky
 from hitlab.asking.slots import Slots, going_together, people_of
 from hitlab.asking.text import Text
-from hitlab.claims.question import About as Meant
-from hitlab.claims.question import Question
 from hitlab.claims.response_claim import USUAL
 from hitlab.counting.events import fitting_denominators
 from hitlab.counting.facts import Conventions
@@ -28,6 +26,8 @@ from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 from hitlab.idle_words import WEIGHTY
 from hitlab.pitches.schema import BASES
+from hitlab.questions.question import About as Meant
+from hitlab.questions.question import Question
 
 __all__ = ["Fitted", "fit", "lacking"]
 

@@ -9,7 +9,7 @@ from hitlab.asking.people import Known
 from hitlab.asking.risk import risky
 from hitlab.asking.slots import Slots
 from hitlab.asking.talk import spoken_to, unexplained
-from hitlab.claims.question import Question
+from hitlab.questions.question import Question
 
 __all__ = ["BaldError", "Marks", "UnfitError"]
 

@@ -12,14 +12,14 @@ from typing import Any, Literal
 
 import narwhals as nw
 
-from hitlab.claims.question import CAREER, Question
-from hitlab.claims.seasons import season_days
-from hitlab.claims.source import Source, days_of, is_pitches
 from hitlab.counting.rates import as_counts
 from hitlab.errors import ClaimError, HitlabError, ReadingError, UnknownHitterError
 from hitlab.names import find_places, fold, told_apart, words_of
 from hitlab.pitches.mapping import read_toml
 from hitlab.pitches.opening import frame_of
+from hitlab.questions.question import CAREER, Question
+from hitlab.questions.seasons import season_days
+from hitlab.questions.source import Source, days_of, is_pitches
 from hitlab.showing import shown_name
 
 __all__ = ["Known", "Person", "nicknames_of"]

@@ -10,7 +10,7 @@ from collections.abc import Callable
 
 from hitlab.asking.people import Known
 from hitlab.asking.restating import named_in, with_name
-from hitlab.claims.question import Question
+from hitlab.questions.question import Question
 
 __all__ = ["askable_pieces"]
 

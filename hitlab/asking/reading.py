@@ -8,12 +8,12 @@ from typing import Any
 import pandas as pd
 
 from hitlab.claims.clauses import Clause, Unanswered, clause_of
-from hitlab.claims.question import THE_LEAGUE, Question
 from hitlab.claims.response_claim import USUAL
 from hitlab.claims.value_claims import NEAR
 from hitlab.counting.own_events import chosen_text
 from hitlab.game.base_out import Spot
 from hitlab.over_time.form_law import STRETCH
+from hitlab.questions.question import THE_LEAGUE, Question
 from hitlab.spoken import number_spoken
 
 __all__ = ["asked_in_words"]

@@ -13,7 +13,7 @@ from operator import itemgetter
 
 from hitlab.asking.people import Known
 from hitlab.asking.seasons import OF_A_DAY
-from hitlab.claims.question import Question
+from hitlab.questions.question import Question
 
 __all__ = ["Repeated", "repeats"]
 

@@ -17,8 +17,8 @@ from hitlab.asking.people import Known
 from hitlab.asking.phrases import CHASES
 from hitlab.asking.slots import read_slots
 from hitlab.asking.text import Text
-from hitlab.claims.question import Question
 from hitlab.names import fold
+from hitlab.questions.question import Question
 
 __all__ = ["named_in", "restated", "with_name"]
 

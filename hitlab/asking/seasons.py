@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from hitlab.asking.numbers import MONTHS
-from hitlab.claims.question import CAREER
+from hitlab.questions.question import CAREER
 from hitlab.showing import shown_name
 from hitlab.wording import listed
 

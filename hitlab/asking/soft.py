@@ -22,12 +22,12 @@ from hitlab.asking.slots import going_together, hand_term, of_bases, people_of
 from hitlab.asking.soft_marks import marked
 from hitlab.asking.soft_rates import UNNAMED
 from hitlab.asking.text import Word
-from hitlab.claims.question import Question
 from hitlab.claims.response_claim import USUAL
 from hitlab.counting.events import fitting_denominators, rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.errors import ClaimError
+from hitlab.questions.question import Question
 
 __all__ = ["ENOUGH", "Soft", "differing"]
 

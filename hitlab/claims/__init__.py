@@ -1,11 +1,8 @@
-"""Is the sentence safe to say? A question, a table, and the answer with all that it rests on.
+"""Is the sentence safe to say? The answer to a question (``hitlab.questions``), with all that it rests on.
 
-``question`` is all that is asked, ``kinds`` what each kind is asked by, ``checking`` the public functions.
-``source`` goes from a table to counts, ``setting`` is what all kinds share, one file a kind finds out what is
-so; ``beside`` is what is known of the hitters beside the table, ``seasons`` what a table's seasons are to the
-one asked about, ``finely`` a rate by game and pitcher, ``faced_pitching`` whether hitters met comparable
-pitching. ``clauses`` and ``sentences`` are what is said aloud, ``kept`` how often such claims came true,
-``rows`` the evidence, ``result`` the answer.
+``kinds`` is what each kind is asked by, ``checking`` the public functions. ``setting`` is what all kinds
+share, one file a kind finds out what is so, ``verdicts`` is what decides. ``clauses`` and ``sentences`` are
+what is said aloud, ``kept`` how often such claims came true, ``rows`` the evidence, ``result`` the answer.
 
 To add a kind of claim:
 

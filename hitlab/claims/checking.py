@@ -11,10 +11,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from typing import TYPE_CHECKING, Any, Literal, TypedDict, Unpack
 
-from hitlab.claims.question import About, Direction, History, Question, Subject
 from hitlab.claims.result import Claim
 from hitlab.errors import ClaimError
 from hitlab.estimates.league_law import LeagueLaw, what_is_usual
+from hitlab.questions.question import About, Direction, History, Question, Subject
 
 if TYPE_CHECKING:
     from hitlab.approach.responses import Responses
@@ -749,7 +749,7 @@ def _ask(
     if strange:
         raise ClaimError(f"check_{kind} knows no {strange[0]}=; it takes {', '.join(Asked.__annotations__)}")
     if "conventions" in told:
-        from hitlab.claims.source import demand_counted_so
+        from hitlab.questions.source import demand_counted_so
 
         demand_counted_so(table, told["conventions"])
     beside = {name: told.pop(name) for name in ("traits", "earlier") if name in told}

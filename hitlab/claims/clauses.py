@@ -7,17 +7,17 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeAlias
 
-from hitlab.claims.question import CAREER, SINCE_PARTS
 from hitlab.counting.days import day_words
 from hitlab.counting.events import EVENTS, Doing, base_of, event_words, per_words
 from hitlab.counting.situations import situation
+from hitlab.questions.question import CAREER, SINCE_PARTS
 from hitlab.spoken import day_spoken, number_spoken, share_spoken
 
 if TYPE_CHECKING:
     import pandas as pd
 
-    from hitlab.claims.question import Question
     from hitlab.claims.result import Claim
+    from hitlab.questions.question import Question
 
 __all__ = ["Clause", "Told", "Unanswered", "briefly", "clause_of"]
 

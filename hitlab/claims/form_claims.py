@@ -22,11 +22,8 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.faced_pitching import ALIKE, OTHERWISE, faced_note, untold
-from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, how_likely
 from hitlab.claims.setting import Setting
-from hitlab.claims.source import Source
 from hitlab.counting.counts import Counts, pair
 from hitlab.counting.days import day_words
 from hitlab.counting.events import event_words, is_gain, per_words
@@ -36,6 +33,9 @@ from hitlab.over_time.form import form_over_time
 from hitlab.over_time.form_law import STRETCH, FormFit, fit_form
 from hitlab.over_time.periods import FACTOR
 from hitlab.over_time.stretches import in_order
+from hitlab.questions.faced_pitching import ALIKE, OTHERWISE, faced_note, untold
+from hitlab.questions.question import Question
+from hitlab.questions.source import Source
 from hitlab.wording import chance_text, rate_text
 
 __all__ = ["answer_hot", "answer_steady"]

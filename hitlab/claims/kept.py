@@ -15,8 +15,8 @@ from importlib.resources import files
 from math import inf
 from typing import TYPE_CHECKING, NamedTuple
 
-from hitlab.claims.question import Question
 from hitlab.claims.verdicts import Verdict
+from hitlab.questions.question import Question
 from hitlab.wording import percent
 
 if TYPE_CHECKING:

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 from importlib import import_module
 from typing import Any
 
-from hitlab.claims.question import LEAGUE_NAMES, OF_SHRUNK_RATES, THE_LEAGUE, Question
 from hitlab.claims.result import Claim
 from hitlab.errors import ClaimError
+from hitlab.questions.question import LEAGUE_NAMES, OF_SHRUNK_RATES, THE_LEAGUE, Question
 from hitlab.wording import chance_text
 
 __all__ = ["KINDS", "Kind"]

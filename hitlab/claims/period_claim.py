@@ -14,11 +14,8 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.faced_pitching import ALIKE, OTHERWISE, faced_note
-from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, Verdict, on_the_record, raw_difference
 from hitlab.claims.setting import Setting
-from hitlab.claims.source import Source, in_one
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import day_words
 from hitlab.counting.intervals import difference_interval
@@ -28,6 +25,9 @@ from hitlab.estimates.faced_in_parts import PartsFaced, compare_parts
 from hitlab.over_time.after_looking import LOOKED_AT, best_day_p, chance_at_most, one_day_p
 from hitlab.over_time.periods import FACTOR, compare_periods, joined_periods
 from hitlab.over_time.stretches import summed_by_hitter
+from hitlab.questions.faced_pitching import ALIKE, OTHERWISE, faced_note
+from hitlab.questions.question import Question
+from hitlab.questions.source import Source, in_one
 from hitlab.wording import chance_text, percent
 
 __all__ = ["answer_more"]

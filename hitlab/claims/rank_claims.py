@@ -6,13 +6,14 @@ from typing import Any
 
 import numpy as np
 
-from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, Verdict
-from hitlab.claims.setting import Setting, Wholes
+from hitlab.claims.setting import Setting
 from hitlab.claims.verdicts import AS_IT_STANDS
 from hitlab.errors import ClaimError
 from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import Posterior
+from hitlab.questions.fitted import Wholes
+from hitlab.questions.question import Question
 from hitlab.wording import chance_text
 
 __all__ = ["answer_rank"]

@@ -9,17 +9,18 @@ import numpy as np
 import pandas as pd
 
 from hitlab.approach.responses import Responses, after_whiff, pulled_together
-from hitlab.claims.faced_pitching import UNTOLD
 from hitlab.claims.kept import missed_words
-from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, points_away
 from hitlab.claims.setting import became_of
-from hitlab.claims.source import Source
-from hitlab.claims.verdicts import MEASURE_MORE, on_unmeasured, verdict_on
+from hitlab.claims.verdicts import MEASURE_MORE, verdict_on
 from hitlab.counting.counts import Counts, unknown_contact
 from hitlab.counting.finding import find_row
 from hitlab.counting.intervals import share_interval
 from hitlab.errors import ClaimError
+from hitlab.questions.faced_pitching import UNTOLD
+from hitlab.questions.fitted import on_unmeasured
+from hitlab.questions.question import Question
+from hitlab.questions.source import Source
 from hitlab.wording import capitalised, percent
 
 __all__ = ["USUAL", "answer_response", "chance_to_find"]

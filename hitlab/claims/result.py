@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING, Any, ClassVar, NamedTuple
 import pandas as pd
 
 from hitlab.claims import sentences
-from hitlab.claims.question import About, Question
 from hitlab.claims.verdicts import COUNTED, EVEN, Answer, Verdict
 from hitlab.counting.events import per_words
 from hitlab.counting.rates import rates_or_bounds
+from hitlab.questions.question import About, Question
 from hitlab.results import Note, Part, Result, Table
 from hitlab.wording import capitalised, chance_text, level_words, rate_text, signed_text
 

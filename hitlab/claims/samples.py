@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hitlab.claims.question import Question
+from hitlab.questions.question import Question
 
 __all__ = ["SAMPLES"]
 

@@ -7,11 +7,8 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.faced_pitching import faced_note, untold
-from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, on_the_record
 from hitlab.claims.setting import Setting
-from hitlab.claims.source import Source, in_one
 from hitlab.claims.verdicts import recorded
 from hitlab.counting.counts import Counts
 from hitlab.counting.intervals import share_interval
@@ -21,6 +18,9 @@ from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 from hitlab.estimates.faced_in_parts import compare_inside
 from hitlab.over_time.stretches import summed_by_hitter
+from hitlab.questions.faced_pitching import faced_note, untold
+from hitlab.questions.question import Question
+from hitlab.questions.source import Source, in_one
 from hitlab.splits.beside import pitched_for
 from hitlab.splits.one_split import SplitFit, four_counts, split_rates
 from hitlab.splits.split_law import FourCounts

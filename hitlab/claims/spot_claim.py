@@ -8,11 +8,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.beside import Beside
-from hitlab.claims.faced_pitching import UNTOLD
-from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, Verdict, how_sure
-from hitlab.claims.source import Source, demand_no_pitches, is_pitches
 from hitlab.claims.verdicts import fewest, settled_by, verdict_on
 from hitlab.counting.counts import Counts
 from hitlab.counting.finding import find_row
@@ -24,6 +20,10 @@ from hitlab.game.base_out import Spot
 from hitlab.game.opposing import Opposing, opposing_pitcher
 from hitlab.game.outcome_rates import OutcomeRates, outcome_counts, shrink_outcomes
 from hitlab.game.spots import SpotRanks, best_for_spot, wins_text
+from hitlab.questions.beside import Beside
+from hitlab.questions.faced_pitching import UNTOLD
+from hitlab.questions.question import Question
+from hitlab.questions.source import Source, demand_no_pitches, is_pitches
 from hitlab.wording import level_words, listed, percent
 
 __all__ = ["answer_spot"]

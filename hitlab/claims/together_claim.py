@@ -9,14 +9,15 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.faced_pitching import UNTOLD
-from hitlab.claims.question import Question
 from hitlab.claims.result import Claim, Finding, Verdict
-from hitlab.claims.source import Source, demand_no_pitches, is_pitches
-from hitlab.claims.verdicts import MEASURE_MORE, on_unmeasured, settled_by, verdict_on
+from hitlab.claims.verdicts import MEASURE_MORE, settled_by, verdict_on
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 from hitlab.estimates.faced_in_parts import met_in
+from hitlab.questions.faced_pitching import UNTOLD
+from hitlab.questions.fitted import on_unmeasured
+from hitlab.questions.question import Question
+from hitlab.questions.source import Source, demand_no_pitches, is_pitches
 from hitlab.two_rates.disjoint import RateOf
 from hitlab.two_rates.link import Link, correlation_text
 from hitlab.two_rates.together import correlate_rates

@@ -7,7 +7,6 @@ from typing import Any
 
 import numpy as np
 
-from hitlab.claims.question import Question
 from hitlab.claims.result import ON_RECORD, Claim, Finding, Verdict, raw_difference
 from hitlab.claims.setting import Setting
 from hitlab.claims.verdicts import AS_IT_STANDS, counted, recorded
@@ -15,6 +14,7 @@ from hitlab.counting.intervals import difference_interval
 from hitlab.errors import ClaimError
 from hitlab.estimates.ranking import above_the_rest, chance_above
 from hitlab.estimates.shrinkage import Posterior
+from hitlab.questions.question import Question
 from hitlab.spoken import share_of
 from hitlab.wording import rate_text
 

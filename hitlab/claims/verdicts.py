@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Literal
 
-from hitlab.counting.counts import MOST_UNMEASURED
-from hitlab.wording import percent
+# The two bounds, too: who decides by a chance of his own finds all that it takes here.
+from hitlab.questions.question import FAILS_AT, HOLDS_AT
 
 __all__ = [
     "AS_IT_STANDS",
@@ -19,7 +19,6 @@ __all__ = [
     "Verdict",
     "counted",
     "fewest",
-    "on_unmeasured",
     "recorded",
     "settled_by",
     "verdict_on",
@@ -35,9 +34,6 @@ EVEN = 0.05
 """So near to even money nothing is said of which way it leans."""
 
 _FAR = 0.1  # of a number looked for: farther from where a quicker answer leads, it is not asked itself
-
-HOLDS_AT = 0.90
-FAILS_AT = 0.10
 
 COUNTED: tuple[str, ...] = ("the table is complete, and everybody was counted by the same rules",)
 """What a record, settled by counting, rests on."""
@@ -67,29 +63,6 @@ def recorded(least: float, most: float, *, less: bool = False) -> Verdict:
     It is above only by more than nothing, and so is not where the unknown can but make both alike.
     """
     return counted(most < 0, least >= 0) if less else counted(least > 0, most <= 0)
-
-
-def on_unmeasured(share: float, most_unknown: float) -> tuple[tuple[str, ...], str]:
-    """Return why a claim is left open, and why no chance is given of it, for a share of unmeasured contact.
-
-    Parameters
-    ----------
-    share
-        Of the contact that the claim rests on, the share of unknown hardness.
-    most_unknown
-        Beyond which no chance is given, as it would take the unknown to be like the known.
-
-    Returns
-    -------
-    tuple
-        A note where the share is more than :data:`MOST_UNMEASURED`, else none; and a reason where it is more
-        than ``most_unknown``.
-    """
-    if share <= MOST_UNMEASURED:
-        return (), ""
-    unknown = f"hardness is unknown for {percent(share)} of the contact"
-    note = f"{unknown}, more than {percent(MOST_UNMEASURED)}, so no claim about it is settled either way"
-    return (note,), unknown if share > most_unknown else ""
 
 
 def settled_by(so_much: str, then: Verdict) -> str:

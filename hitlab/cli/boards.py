@@ -77,8 +77,8 @@ def board(
     """
     conventions = _begun(to, options)
     pitches = pitches_of(options["path"], options["mapping"])
-    from hitlab.claims import Question
     from hitlab.pages import board_list
+    from hitlab.questions import Question
 
     with quiet_warnings():
         days: Any = {"since": since, "until": until, "season": season or "", "history": history or "ids"}

@@ -24,7 +24,7 @@ from hitlab.showing import json_text, shown
 from hitlab.writing import check_outputs
 
 if TYPE_CHECKING:
-    from hitlab.claims import Question
+    from hitlab.questions import Question
 
 __all__ = ["check"]
 
@@ -248,7 +248,7 @@ def spot(
 
 def _name_and_value(words: tuple[str, ...], *, league: bool = False) -> tuple[tuple[str, ...], Any]:
     """Part what was typed into a name and the value behind it, which may be several words."""
-    from hitlab.claims.question import LEAGUE_NAMES
+    from hitlab.questions.question import LEAGUE_NAMES
     from hitlab.spoken import share_of
 
     if len(words) < 2:
@@ -276,7 +276,7 @@ def _ask(
     kind: str, options: dict[str, Any], who: tuple[str, ...], *, two_names: bool = False, **own: Any
 ) -> int:
     """Put the options into a question, ask it, print the answer, and write what was asked for beside it."""
-    from hitlab.claims import Question
+    from hitlab.questions import Question
 
     paths = {name: options.pop(name, None) for name in ("card", "size", "cut", "cut_most", "frames")}
     if paths["card"] is not None:  # said before the work, not after it
@@ -330,9 +330,9 @@ def _ask(
 
 def _two_names(question: Question, pitches: Any, who: tuple[str, ...]) -> Question:
     """Part what was typed into two names: as two words or quoted texts, else where each part is somebody."""
-    from hitlab.claims.source import Source
     from hitlab.counting.finding import find_row
     from hitlab.names import split_names
+    from hitlab.questions.source import Source
 
     if len(who) < 2:
         raise ClaimError("give two names, such as: Izezno Mondezno")

@@ -82,16 +82,16 @@ def list_rates(
     NAME is shown whatever the place. Everybody tells how far true rates differ, also those whom --minimum and
     --club leave out. Where --league or --usual tells what is usual, the shrunk rate without it stands beside.
     """
-    from hitlab.claims import Question
-    from hitlab.claims.beside import Beside
-    from hitlab.claims.faced_pitching import allow_for_faced
-    from hitlab.claims.finely import Finely
-    from hitlab.claims.setting import Setting
-    from hitlab.claims.source import Source
     from hitlab.counting.events import per_words
     from hitlab.counting.finding import find_row
     from hitlab.counting.rates import denominators, rate, rates_or_bounds
     from hitlab.estimates import LeagueLaw, shrink
+    from hitlab.questions import Question
+    from hitlab.questions.beside import Beside
+    from hitlab.questions.faced_pitching import allow_for_faced
+    from hitlab.questions.finely import Finely
+    from hitlab.questions.fitted import Fitted
+    from hitlab.questions.source import Source
     from hitlab.results import TABLE_ENDINGS, save_table
     from hitlab.wording import capitalised, percent, source_name
 
@@ -128,7 +128,7 @@ def list_rates(
         asked = find_row(counts, " ".join(who)) if who else None
         known, source = Beside.of(source.question).with_seasons_of(source, counts)
         told_beside = known.options(source, counts)
-        among = Setting(source, counts, totals=True, known=known)
+        among = Fitted(source, counts, totals=True, known=known)
         members, of = np.isin(np.arange(len(counts.data)), among.members), shown_name(among.club)
         told = usual_of(question, options, pitches)
         law = None if told is None else LeagueLaw(*told)

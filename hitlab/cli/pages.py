@@ -94,8 +94,8 @@ def page(
     _look_for_what_is_needed(ending)
     folder = make_folder(to) if several else to.parent
     pitches = pitches_of(options["path"], options["mapping"])
-    from hitlab.claims import Question
     from hitlab.pages import hitter_page, hitter_pages
+    from hitlab.questions import Question
 
     with quiet_warnings():
         seasons: Any = {"season": season or "", "history": history or "ids"}

@@ -9,9 +9,9 @@ from hitlab.cli.options import pitches_of
 from hitlab.errors import ClaimError, HitlabError
 
 if TYPE_CHECKING:
-    from hitlab.claims import Question
     from hitlab.counting import Counts
     from hitlab.estimates import Fit
+    from hitlab.questions import Question
 
 __all__ = ["season_of", "usual_of"]
 
@@ -53,7 +53,7 @@ def usual_of(question: Question, options: dict[str, Any], pitches: Any) -> Any:
 
 def _of_league(question: Question, options: dict[str, Any], pitches: Any) -> Any:
     """Give what is usual in a league of which the table is a part, or in last year's table."""
-    from hitlab.claims.setting import Setting
+    from hitlab.questions.fitted import Fitted
 
     path, mapping = options["league"], options["league_mapping"]
     # What is known of these hitters beside the table is not known of the league's, nor are its balls ticked
@@ -62,11 +62,11 @@ def _of_league(question: Question, options: dict[str, Any], pitches: Any) -> Any
     seen = replace(question, season="", history="ids", conventions=replace(question.conventions, eye=None))
     try:
         table = season_of(path, options["mapping"]) if mapping is None else pitches_of(path, mapping)
-        of_all = Setting.asked(seen, table)
+        of_all = Fitted.asked(seen, table)
         fit = of_all.fit
     except HitlabError as error:
         raise ClaimError(f"the league, {path}: {error}") from error
-    counts = Setting.asked(question, pitches).counts
+    counts = Fitted.asked(question, pitches).counts
     if _a_part_of(fit, counts):
         raise ClaimError(
             f"the league, {path}, is the table itself or a part of it; give the table of all its clubs, or "

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from hitlab.claims import Question
-from hitlab.claims.question import History
 from hitlab.counting.events import rate_words
 from hitlab.errors import ClaimError
+from hitlab.questions import Question
+from hitlab.questions.question import History
 from hitlab.spoken import share_of
 
 __all__ = ["CLAIMS", "RATES", "Choice", "question_of"]

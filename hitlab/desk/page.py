@@ -15,13 +15,14 @@ from typing import Any
 
 from hitlab.asking import Asked, ask
 from hitlab.asking.reading import asked_in_words
-from hitlab.claims import Claim, Question
+from hitlab.claims import Claim
 from hitlab.desk import answers, form, saving
 from hitlab.desk.notes import Notebook
 from hitlab.desk.tables import LOOKED_AHEAD, OpenTable, open_table
 from hitlab.errors import HitlabError, ReadingError
 from hitlab.optional import load
 from hitlab.pitches.regular import TABLE_ENDINGS
+from hitlab.questions import Question
 from hitlab.showing import shown, shown_name
 from hitlab.wording import capitalised
 from hitlab.writing import write_new_file

@@ -12,9 +12,7 @@ from typing import Any
 import narwhals as nw
 
 from hitlab.asking import Known
-from hitlab.claims import Claim, Question
-from hitlab.claims.question import CAREER, History
-from hitlab.claims.source import keeping
+from hitlab.claims import Claim
 from hitlab.counting import Looks
 from hitlab.demonstration import called, demo_season
 from hitlab.errors import ReadingError, quiet_warnings
@@ -23,6 +21,9 @@ from hitlab.pitches.reading import read_pitches
 from hitlab.pitches.report import Reading
 from hitlab.pitches.schema import KEY
 from hitlab.pitches.storing import doubts_in, opens_as_checked
+from hitlab.questions import Question
+from hitlab.questions.question import CAREER, History
+from hitlab.questions.source import keeping
 from hitlab.showing import json_text, shown, shown_name
 from hitlab.splits import usual_situations
 from hitlab.wording import capitalised

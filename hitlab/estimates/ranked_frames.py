@@ -44,7 +44,7 @@ def rank_table(
     pitches
         What ``tally`` takes: a frame with one row a pitch, a ``Reading``, or a path to a file saved with
         ``write_checked``. Or a ``Fit``, such as that of one season of several
-        (:func:`hitlab.claims.season_fit`); it has its rate, so that only ``minimum`` goes with it.
+        (:func:`hitlab.questions.season_fit`); it has its rate, so that only ``minimum`` goes with it.
     event, per
         Names of two counts, such as ``"hard"`` and ``"swings"``.
     by

@@ -20,13 +20,14 @@ from typing import TYPE_CHECKING, Any, Literal, get_args
 import pandas as pd
 
 from hitlab import __version__
-from hitlab.claims import KINDS, Claim, Question, Verdict
-from hitlab.claims.question import About
-from hitlab.claims.source import Source, days_of
+from hitlab.claims import KINDS, Claim, Verdict
 from hitlab.counting.days import days_words
 from hitlab.counting.facts import Conventions
 from hitlab.errors import HitlabError
 from hitlab.optional import load
+from hitlab.questions import Question
+from hitlab.questions.question import About
+from hitlab.questions.source import Source, days_of
 from hitlab.showing import json_text, quoted, shown
 from hitlab.wording import source_name
 from hitlab.writing import files_read, write_file

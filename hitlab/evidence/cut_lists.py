@@ -41,7 +41,6 @@ from hitlab.approach.patterns import Found, Pattern
 from hitlab.approach.sequence import eager, with_previous
 from hitlab.charting.charters import Charters
 from hitlab.claims.result import Claim
-from hitlab.claims.source import asks_before
 from hitlab.counting.events import rate_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.situations import Situation
@@ -50,6 +49,7 @@ from hitlab.evidence.shots import Shots, of_claim, of_pattern, of_situation, who
 from hitlab.evidence.time_codes import CODE, frame_rate
 from hitlab.optional import load
 from hitlab.pitches.opening import demand_here, file_of
+from hitlab.questions.source import asks_before
 from hitlab.results import Listing, Part, Table, save_table
 from hitlab.showing import shown_name
 from hitlab.writing import files_read, write_file

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from hitlab.claims.question import History
 from hitlab.counting.facts import Conventions
 from hitlab.counting.finding import find_row
 from hitlab.errors import ClaimError
 from hitlab.pages.gathering import League
 from hitlab.pages.making import page_of
 from hitlab.pages.page import READERS, HitterPage, Reader
+from hitlab.questions.question import History
 
 __all__ = ["hitter_page", "hitter_pages"]
 

@@ -10,9 +10,6 @@ from typing import Any, ClassVar, NamedTuple
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.question import History, Question
-from hitlab.claims.setting import Setting
-from hitlab.claims.source import is_pitches, keeping
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT
 from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.facts import Conventions
@@ -24,6 +21,9 @@ from hitlab.estimates.shrinkage import Posterior
 from hitlab.evidence.cards import game_dates
 from hitlab.pages.saving import OnPaper
 from hitlab.pitches.opening import file_of
+from hitlab.questions.fitted import Fitted
+from hitlab.questions.question import History, Question
+from hitlab.questions.source import is_pitches, keeping
 from hitlab.results import Listing, Note, Part, Points, Table
 from hitlab.showing import shown_name
 from hitlab.wording import capitalised, level_words, percent, rate_text, source_name
@@ -266,7 +266,7 @@ def board_list(
 
 def _made(question: Question, table: Any) -> BoardList:
     """Put the list together."""
-    setting = Setting.asked(question, table)
+    setting = Fitted.asked(question, table)
     beside, missing = _beside(question, table)
     fit, both = setting.fit, setting.both
     qualified = setting.qualified  # refused now, where nobody has the minimum
@@ -317,10 +317,10 @@ def _made(question: Question, table: Any) -> BoardList:
     )
 
 
-def _beside(question: Question, table: Any) -> tuple[Setting | None, str]:
+def _beside(question: Question, table: Any) -> tuple[Fitted | None, str]:
     """Look at the same per ball in play; nothing where it is no rate, and why."""
     try:
-        found = Setting.asked(replace(question, per=_BESIDE, prior=None), table)
+        found = Fitted.asked(replace(question, per=_BESIDE, prior=None), table)
         found.fit  # noqa: B018 (refused now, where there is nothing to fit)
         return found, ""
     except HitlabError as error:
@@ -328,7 +328,7 @@ def _beside(question: Question, table: Any) -> tuple[Setting | None, str]:
         return None, text.partition(" is no rate: ")[2].partition(";")[0] or text
 
 
-def _row(setting: Setting, place: int, before: str) -> dict[str, Any]:
+def _row(setting: Fitted, place: int, before: str) -> dict[str, Any]:
     """Return the numbers of one hitter's rate."""
     both, own = setting.both, setting.fit.data.iloc[place]
     bounded = bool(both.bounded[place]) or not both.exposure[place]
@@ -397,7 +397,7 @@ def _on_one_contact(data: pd.DataFrame, leads: dict[int, float]) -> list[str]:
     return said
 
 
-def _why(setting: Setting, place: int) -> str:
+def _why(setting: Fitted, place: int) -> str:
     """Say why a hitter is not listed."""
     both = setting.both
     exposure, needed = int(both.exposure[place]), setting.minimum - int(both.exposure[place])
@@ -424,7 +424,7 @@ def _noun(number: int, per: str = _PER) -> str:
     return per_words(per, int(number))
 
 
-def _about(setting: Setting, table: Any) -> tuple[str, ...]:
+def _about(setting: Fitted, table: Any) -> tuple[str, ...]:
     """Say who is listed, of what pitches, and from which table."""
     club = shown_name(setting.club)
     first = "; ".join(part for part in (club, setting.source.words) if part)
@@ -436,7 +436,7 @@ def _about(setting: Setting, table: Any) -> tuple[str, ...]:
     )
 
 
-def _rules(setting: Setting, missing: str, listed: int) -> tuple[str, ...]:
+def _rules(setting: Fitted, missing: str, listed: int) -> tuple[str, ...]:
     """Say how to read the list."""
     level, least = level_words(setting.fit.level), level_words(HOLDS_AT)
     rules = [

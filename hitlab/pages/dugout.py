@@ -10,9 +10,6 @@ from typing import Any, ClassVar, NamedTuple
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.question import CAREER, History, Question
-from hitlab.claims.setting import Setting
-from hitlab.claims.source import is_pitches
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, verdict_on
 from hitlab.counting.facts import Conventions
 from hitlab.counting.looks import call_by_chance
@@ -29,6 +26,9 @@ from hitlab.names import fold
 from hitlab.pages.opponents import COUNTS_TOLD, FEW, thrown, thrown_words
 from hitlab.pages.saving import OnPaper
 from hitlab.pitches.opening import doubts_of, file_of, frame_of
+from hitlab.questions.fitted import Fitted
+from hitlab.questions.question import CAREER, History, Question
+from hitlab.questions.source import is_pitches
 from hitlab.results import Note, Part, Points, Result, Table
 from hitlab.showing import shown_name
 from hitlab.splits.many_splits import all_splits
@@ -268,9 +268,9 @@ class _Maker:
         return self.question.conventions
 
     @cached_property
-    def setting(self) -> Setting:
+    def setting(self) -> Fitted:
         """Everybody's swings per pitch."""
-        return Setting.asked(self.question, self.table)
+        return Fitted.asked(self.question, self.table)
 
     @property
     def pitches(self) -> Any:
@@ -320,7 +320,7 @@ class _Maker:
             file_of(self.table),
         )
 
-    def _looked_at(self, setting: Setting, labels: dict[Any, str]) -> pd.DataFrame:
+    def _looked_at(self, setting: Fitted, labels: dict[Any, str]) -> pd.DataFrame:
         """Look at every hitter of ours in every situation."""
         key, tables = setting.counts.by[0], []
         for event, per, terms in _ASKED:
@@ -390,7 +390,7 @@ class _Maker:
             )
             return None
         try:
-            setting = Setting.asked(replace(self.question, event=event, per=per, club=""), self.table)
+            setting = Fitted.asked(replace(self.question, event=event, per=per, club=""), self.table)
             everybody = range(len(setting.counts.data))
             unsure = {at for at in everybody if setting.unmeasured([at])[0]}
         except HitlabError as error:

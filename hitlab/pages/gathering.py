@@ -13,9 +13,6 @@ import pandas as pd
 
 from hitlab.approach.readiness import Readiness, fastball_readiness
 from hitlab.approach.sequence import eager
-from hitlab.claims.question import CAREER, History, Question
-from hitlab.claims.setting import Setting
-from hitlab.claims.source import is_pitches, keeping
 from hitlab.counting.counts import Counts
 from hitlab.counting.events import rate_words
 from hitlab.counting.facts import Conventions
@@ -28,6 +25,9 @@ from hitlab.evidence.cards import game_dates
 from hitlab.over_time.stretches import in_order
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.pitches.schema import KEY
+from hitlab.questions.fitted import Fitted
+from hitlab.questions.question import CAREER, History, Question
+from hitlab.questions.source import is_pitches, keeping
 from hitlab.splits.many_splits import ManySplits, all_splits
 from hitlab.splits.usual import usual_situations
 
@@ -110,9 +110,9 @@ class League:
         return is_pitches(self.table)
 
     @cached_property
-    def settings(self) -> dict[tuple[str, str], Setting]:
+    def settings(self) -> dict[tuple[str, str], Fitted]:
         """Every rate's counts and fit; those that cannot be counted are noted."""
-        found: dict[tuple[str, str], Setting] = {}
+        found: dict[tuple[str, str], Fitted] = {}
         asked = (self.event, self.per)
         for pair in RATES if asked in RATES else (asked, *RATES):
             question = Question(
@@ -134,7 +134,7 @@ class League:
         return found
 
     @property
-    def main(self) -> Setting:
+    def main(self) -> Fitted:
         """The rate that is asked for."""
         return self.settings[self.event, self.per]
 
@@ -166,7 +166,7 @@ class League:
         question = Question(
             kind="above", event=self.event, per=self.per, club=club, conventions=self.conventions
         )
-        among = Setting(replace(self.main.source, question=question), self.counts, totals=True)
+        among = Fitted(replace(self.main.source, question=question), self.counts, totals=True)
         return [int(place) for place in among.members]
 
     @cached_property
@@ -274,8 +274,8 @@ class League:
             return None
 
 
-def _fitted(question: Question, table: Any) -> Setting:
+def _fitted(question: Question, table: Any) -> Fitted:
     """Look at a rate, and fit its law."""
-    setting = Setting.asked(question, table)
+    setting = Fitted.asked(question, table)
     setting.fit  # noqa: B018 (refused now, where there is nothing to fit)
     return setting

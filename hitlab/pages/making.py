@@ -11,9 +11,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.approach.readiness import MEASURES
-from hitlab.claims.question import CAREER
 from hitlab.claims.result import Verdict, denies, how_likely, how_sure
-from hitlab.claims.setting import Setting
 from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.looks import AGAINST, call_by_chance
 from hitlab.counting.situations import Situation
@@ -28,6 +26,8 @@ from hitlab.pages import words
 from hitlab.pages.gathering import League
 from hitlab.pages.page import HitterPage, Reader, Section
 from hitlab.pitches.opening import file_of
+from hitlab.questions.fitted import Fitted
+from hitlab.questions.question import CAREER
 from hitlab.showing import shown_name
 from hitlab.spoken import share_said
 from hitlab.wording import capitalised, chance_text, level_words, rate_text, record_text, source_name
@@ -135,7 +135,7 @@ class _Maker:
         rows = [self._rate(pair, setting) for pair, setting in self.league.settings.items()]
         return pd.DataFrame(rows)
 
-    def _rate(self, pair: tuple[str, str], setting: Setting) -> dict[str, Any]:
+    def _rate(self, pair: tuple[str, str], setting: Fitted) -> dict[str, Any]:
         place, fit, both = self.place, setting.fit, setting.both
         own = fit.data.iloc[place]
         measured = both.measured_exposure

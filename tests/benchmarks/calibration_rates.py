@@ -9,13 +9,13 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.claims import Question
 from hitlab.claims.setting import Setting
 from hitlab.claims.value_claims import NEAR
 from hitlab.counting.counts import Counts
 from hitlab.estimates.posterior import Posterior
 from hitlab.estimates.ranking import above_the_rest, chance_above, chance_of_top
 from hitlab.league import Effects, draw_counts
+from hitlab.questions import Question
 from tests.benchmarks.calibration_leagues import VALUE, League, TrueLaw, draw_league, oracle
 from tests.benchmarks.calibration_stated import Stated, counts_of
 

@@ -17,8 +17,6 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.seasons import by_season
-from hitlab.claims.source import Source
 from hitlab.counting.counts import Counts
 from hitlab.errors import CountsError
 from hitlab.estimates.crossed import Drawn, fit_crossed
@@ -27,6 +25,8 @@ from hitlab.over_time.dependence import Crowded, Overdispersion, crowded, overdi
 from hitlab.over_time.seasons import each_season
 from hitlab.over_time.stretches import by_game, hitter_key, hitter_totals
 from hitlab.pitches.kept_numbers import KeptNumbers, numbers
+from hitlab.questions.seasons import by_season
+from hitlab.questions.source import Source
 
 __all__ = ["Against", "Finely"]
 

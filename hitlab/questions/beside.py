@@ -15,13 +15,13 @@ from typing import Any
 
 import pandas as pd
 
-from hitlab.claims.question import Question
-from hitlab.claims.source import Source
 from hitlab.counting.counts import Counts
 from hitlab.counting.summing import Pitched
 from hitlab.errors import ClaimError, HitlabError
 from hitlab.estimates.traits import frame_of_traits, read_traits, trait_of
 from hitlab.pitches.opening import frame_of
+from hitlab.questions.question import Question
+from hitlab.questions.source import Source
 from hitlab.wording import source_name
 
 __all__ = ["Beside"]

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from hitlab.claims.question import History, Question, Subject
-from hitlab.claims.setting import Setting
 from hitlab.counting.facts import Conventions
 from hitlab.estimates.shrinkage import Fit
 from hitlab.pitches.opening import refuse_counts
+from hitlab.questions.fitted import Fitted
+from hitlab.questions.question import History, Question, Subject
 
 __all__ = ["season_fit"]
 
@@ -63,7 +63,7 @@ def season_fit(
     --------
     >>> import hitlab
     >>> import pandas as pd
-    >>> from hitlab.claims import season_fit
+    >>> from hitlab.questions import season_fit
     >>> swings = pd.DataFrame({"hitter_id": ["h1", "h2"] * 2, "hitter": ["Kvalbakk", "Haxditch"] * 2,
     ...                        "date": pd.to_datetime(["2030-05-01"] * 2 + ["2031-05-01"] * 2)})
     >>> pitches = pd.concat([swings.assign(outcome=what) for what in ["whiff"] + ["foul"] * 4])
@@ -86,4 +86,4 @@ def season_fit(
         until=until,
         conventions=conventions or Conventions(),
     )
-    return Setting.asked(question, pitches).fit
+    return Fitted.asked(question, pitches).fit

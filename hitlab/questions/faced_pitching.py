@@ -7,12 +7,12 @@ from typing import Any
 
 import numpy as np
 
-from hitlab.claims.finely import Finely
-from hitlab.claims.source import Source
 from hitlab.estimates.faced import faced_columns, faced_words
 from hitlab.estimates.faced_in_parts import PartsFaced
 from hitlab.estimates.ranking import usual_minimum
 from hitlab.estimates.shrinkage import Fit
+from hitlab.questions.finely import Finely
+from hitlab.questions.source import Source
 
 __all__ = [
     "ALIKE",

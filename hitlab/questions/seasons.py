@@ -25,17 +25,17 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.claims.question import CAREER, OF_ONE_SEASON, TAKES_HISTORY
 from hitlab.counting.counts import Counts
 from hitlab.counting.summing import Pitched
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError, ReadingError, quiet_warnings
 from hitlab.over_time.seasons import column_of_seasons, seasons_of, span_words
+from hitlab.questions.question import CAREER, OF_ONE_SEASON, TAKES_HISTORY
 from hitlab.showing import quoted, shown_name
 from hitlab.wording import listed
 
 if TYPE_CHECKING:
-    from hitlab.claims.source import Source
+    from hitlab.questions.source import Source
 
 __all__ = ["Seasons", "by_season", "season_days"]
 

@@ -12,8 +12,6 @@ from typing import Any, TypeVar
 
 import narwhals as nw
 
-from hitlab.claims.question import OF_SHRUNK_RATES, SINCE_PARTS, THE_LEAGUE, Question
-from hitlab.claims.seasons import Seasons
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import day_in, day_words, demand_days
 from hitlab.counting.events import EVENTS
@@ -33,6 +31,8 @@ from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import Opened, doubts_of, frame_of
 from hitlab.pitches.report import Reading
 from hitlab.pitches.storing import folder_of
+from hitlab.questions.question import OF_SHRUNK_RATES, SINCE_PARTS, THE_LEAGUE, Question
+from hitlab.questions.seasons import Seasons
 
 __all__ = [
     "Source",

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Any, Literal, get_args
 
 import numpy as np
 
-from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT
 from hitlab.counting.facts import Conventions
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
@@ -19,6 +18,8 @@ if TYPE_CHECKING:
 
 __all__ = [
     "CAREER",
+    "FAILS_AT",
+    "HOLDS_AT",
     "LEAGUE_NAMES",
     "OF_ONE_SEASON",
     "OF_SHRUNK_RATES",
@@ -39,6 +40,10 @@ Direction = Literal["more", "less", "either"]
 Subject = Literal["hitter", "pitcher", "club", "league"]
 History = Literal["ids", "names", "none"]
 """How somebody is followed through seasons: by an id, by the name alone, or not at all."""
+
+HOLDS_AT = 0.90
+FAILS_AT = 0.10
+"""The two bounds of a verdict, where none are given."""
 
 CAREER = "career"
 """Said in place of a season: all of them together."""
