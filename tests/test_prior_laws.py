@@ -390,7 +390,7 @@ def test_how_a_processor_rounds_does_not_choose_the_laws():
 
 ELSEWHERE = """
 import json, hitlab
-from hitlab.claims.samples import SAMPLES
+from hitlab.evidence.samples import SAMPLES
 season = hitlab.demo_season()
 print(json.dumps([one.ask(season).chance for one in SAMPLES if one.kind in ("leads", "above", "near")]))
 """

@@ -15,13 +15,13 @@ from hypothesis import strategies as st
 import hitlab
 from hitlab.claims import Claim
 from hitlab.claims.clauses import clause_of
-from hitlab.claims.samples import SAMPLES
 from hitlab.claims.sentences import MOST_WORDS, MOST_WORDS_OF_HEADLINE
 from hitlab.claims.verdicts import verdict_on
 from hitlab.counting.counts import Counts
 from hitlab.counting.events import EVENTS, fitting_denominators
 from hitlab.counting.facts import Conventions
 from hitlab.counting.situations import situation
+from hitlab.evidence.samples import SAMPLES
 from hitlab.spoken import chance_spoken, number_spoken, share_about, share_spoken
 
 _QUICK = ("leads", "top", "above", "near", "ahead")

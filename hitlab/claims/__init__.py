@@ -13,8 +13,9 @@ To add a kind of claim:
   Where earlier seasons say something of the one asked about, its name in ``TAKES_HISTORY``; where a career
   makes no sense, in ``OF_ONE_SEASON``. What looks at single pitches takes ``Source.asked_of``: of one season
   those of that season alone. ``tests/test_season_of_each_kind.py`` holds each kind to the season's own table.
-- One clause in ``clauses`` (headline and sentences for air are made of it), and an example in ``samples``.
-- One function in ``checking``, its name in both ``__init__.pyi``, a command in ``cli/checks.py``.
+- One clause in ``clauses``: headline and sentences for air are made of it.
+- One function in ``checking``, its name in both ``__init__.pyi``, a command in ``cli/checks.py``, an example
+  in ``evidence/samples.py``.
 - A line in ``ASKED`` of ``tests/test_questions.py``, which holds that card, cut list and remaking follow from
   the question; full sentences asserted in a test; its calibration in
   ``tests/benchmarks/calibration_kinds.py``.

@@ -1,7 +1,7 @@
 """What a claim is shown with: ``shots`` (which pitches are for it), ``cut_lists``, ``cards``.
 
-``time_codes`` put shots on a recording; ``gallery`` makes every picture and card, ``drawn`` what a picture is
-remembered by, ``strokes`` what is drawn in it, one by one.
+``time_codes`` put shots on a recording; ``gallery`` makes every picture and card, of the questions in
+``samples``, ``drawn`` is what a picture is remembered by, ``strokes`` what is drawn in it, one by one.
 """
 
 import lazy_loader

@@ -15,10 +15,10 @@ from typing import TYPE_CHECKING, Any
 import pandas as pd
 
 from hitlab.claims.result import Claim
-from hitlab.claims.samples import SAMPLES
 from hitlab.demonstration import demo_season
 from hitlab.evidence.cards import SIZES, card, game_dates
 from hitlab.evidence.drawn import Drawn, Print, save_prints
+from hitlab.evidence.samples import SAMPLES
 from hitlab.evidence.strokes import draw_png
 from hitlab.questions.question import Question
 from hitlab.showing import shown
