@@ -22,12 +22,11 @@ from hitlab.asking.risk import IDLE_IN_TALK
 from hitlab.asking.slots import going_together
 from hitlab.asking.soft import differing
 from hitlab.asking.text import Text
-from hitlab.claims import KINDS
 from hitlab.claims.clauses import clause_of
 from hitlab.cli.commands import run
 from hitlab.errors import ClaimError
 from hitlab.idle_words import WEIGHTY
-from hitlab.questions import Question
+from hitlab.questions import KINDS, Question
 from tests.benchmarks.asked import (
     FILES,
     STRANGER,

@@ -13,9 +13,9 @@ from html import escape
 import pytest
 
 import hitlab
-from hitlab.claims import KINDS
 from hitlab.errors import HitlabError
 from hitlab.evidence.cards import card, read_card
+from hitlab.questions import KINDS
 
 WORDS = {
     "kind": "above",

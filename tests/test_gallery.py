@@ -17,11 +17,11 @@ from matplotlib.text import Text
 from PIL import Image, ImageDraw
 
 from hitlab import plots
-from hitlab.claims import KINDS
 from hitlab.evidence.cards import SIZES
 from hitlab.evidence.drawn import Drawn, load_prints, save_prints
 from hitlab.evidence.gallery import gallery, pictures, write_gallery
 from hitlab.evidence.strokes import Strokes, _whole, draw_png
+from hitlab.questions import KINDS
 from tests.needs import needs_chromium, package
 
 REFERENCE = Path(__file__).parent / "reference" / "pictures.json"

@@ -20,10 +20,10 @@ from matplotlib.figure import Figure
 
 import hitlab
 from hitlab import plots
-from hitlab.claims import KINDS
 from hitlab.errors import HitlabError, MissingColumnsError, UnknownHitterError
 from hitlab.estimates.ranking import Ranks
 from hitlab.plots.registry import draws
+from hitlab.questions import KINDS
 from hitlab.wording import chance_text, rate_text
 from tests.needs import package
 

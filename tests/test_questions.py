@@ -13,10 +13,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 import hitlab
-from hitlab.claims import KINDS
 from hitlab.errors import ClaimError, HitlabError
 from hitlab.evidence.cards import facts_of
-from hitlab.questions import Question
+from hitlab.questions import KINDS, Question
 
 WHO, OTHER, PITCHER = "Nadia Izezno", "Ada Mondezno", "Magnus Yorigane"
 

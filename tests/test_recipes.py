@@ -196,7 +196,7 @@ def test_a_count_with_a_wrong_rule_fails(copy, rule, test):
 def test_a_claim_is_added_with_a_file_a_kind_a_function_and_a_command(copy):
     claims = copy / "hitlab" / "claims"
     (claims / "twice_claim.py").write_text(CLAIM, "utf-8")
-    _put(claims / "kinds.py", '\n    Kind("top", ', KIND)
+    _put(copy / "hitlab" / "questions" / "kinds.py", '\n    Kind("top", ', KIND)
     _put(claims / "clauses.py", "\n_CLAUSES: dict[str, Callable[[Told], Clause]] = {\n", CLAUSE)
     _put(claims / "checking.py", "\ndef check_top(", FUNCTION)
     _put(claims / "checking.py", '    "check_top",\n', '    "check_top",\n    "check_twice",\n')

@@ -15,7 +15,6 @@ import pyarrow.compute as pc
 import pytest
 
 import hitlab
-from hitlab.claims import KINDS
 from hitlab.cli.commands import run
 from hitlab.desk.tables import open_table
 from hitlab.errors import ReadingError
@@ -23,6 +22,7 @@ from hitlab.pitches import open_checked, read_pitches, write_checked
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.sealing import seal
 from hitlab.pitches.storing import doubts_in, is_checked, open_parts, opens_as_checked, write_parts
+from hitlab.questions import KINDS
 from tests.test_questions import ASKED, BREAKING, CHECKS, PITCHER, WHO, made
 from tests.test_season_in_parts import HITTERS, game
 

@@ -18,14 +18,13 @@ import pytest
 import hitlab
 from hitlab.asking import Known, ask
 from hitlab.asking.seasons import season_named
-from hitlab.claims import KINDS, Claim
+from hitlab.claims import Claim
 from hitlab.cli.commands import run
 from hitlab.desk import Desk
 from hitlab.errors import ClaimError, CountsError
 from hitlab.evidence import cut_list, game_dates
 from hitlab.pitches import write_checked
-from hitlab.questions import Question, season_fit
-from hitlab.questions.question import OF_ONE_SEASON, TAKES_HISTORY
+from hitlab.questions import KINDS, Question, season_fit
 
 pytestmark = pytest.mark.filterwarnings("ignore::hitlab.errors.HitlabWarning")
 
@@ -89,7 +88,7 @@ def test_every_kind_is_tried():
 def test_a_season_of_a_folder_is_its_own_table_and_history(store, frames, kind, year):
     told = question(kind, season=str(year)).ask(store)
     earlier = [frames[one] for one in range(year - 1, 2028, -1)]
-    alone = question(kind).ask(frames[year], **({"earlier": earlier} if kind in TAKES_HISTORY else {}))
+    alone = question(kind).ask(frames[year], **({"earlier": earlier} if KINDS[kind].history else {}))
     for part in ("chance", "verdict", "numbers", "fingerprint", "assumptions"):
         mine = getattr(told, part)
         if part == "assumptions":
@@ -101,7 +100,7 @@ def test_a_season_of_a_folder_is_its_own_table_and_history(store, frames, kind, 
         assert f"in {year}" in text
     assert told.claim.replace(f" in {year}", "").replace(", as they hit", "") == alone.claim
     history = f"{year - 1} and 2029 are the history" if year == 2031 else "2029 is the history"
-    assert (history if kind in TAKES_HISTORY else f"{year} stands alone: what is asked here") in noted(told)
+    assert (history if KINDS[kind].history else f"{year} stands alone: what is asked here") in noted(told)
     if KINDS[kind].shots:
         whole = pd.concat(frames.values(), ignore_index=True)
         lists = [cut_list(whole, told), cut_list(frames[year].reset_index(drop=True), alone)]
@@ -140,7 +139,7 @@ def test_a_card_gives_the_question_back_with_its_season(store, kind, tmp_path):
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_career_is_all_of_the_table_or_is_refused_with_the_mend(store, kind):
     told = {"since": "2031-05-20"} if kind == "more" else {}
-    if kind in OF_ONE_SEASON:
+    if KINDS[kind].one_season:
         with pytest.raises(ClaimError, match=r"give one season, such as season='2031'"):
             question(kind, season="career").ask(store)
         return

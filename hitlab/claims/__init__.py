@@ -1,18 +1,18 @@
 """Is the sentence safe to say? The answer to a question (``hitlab.questions``), with all that it rests on.
 
-``kinds`` is what each kind is asked by, ``checking`` the public functions. ``setting`` is what all kinds
-share, one file a kind finds out what is so, ``verdicts`` is what decides. ``clauses`` and ``sentences`` are
-what is said aloud, ``kept`` how often such claims came true, ``rows`` the evidence, ``result`` the answer.
+``checking`` has the public functions, ``answering`` looks whether a kind knows all that it is asked.
+``setting`` is what all kinds share, one file a kind finds out what is so, ``verdicts`` is what decides.
+``clauses`` and ``sentences`` are what is said aloud, ``kept`` how often such claims came true, ``rows`` the
+evidence, ``result`` the answer.
 
 To add a kind of claim:
 
 - A file with ``answer_NAME(question, table)``: what is common from ``Setting.asked(question, table)``, what
   was found and how it is said in a ``Finding`` (a record needs its first four parts only), the end by
   ``setting.answer(...)``.
-- One ``Kind`` in ``kinds``: its own options, and which fields it is not asked by.
-  Where earlier seasons say something of the one asked about, its name in ``TAKES_HISTORY``; where a career
-  makes no sense, in ``OF_ONE_SEASON``. What looks at single pitches takes ``Source.asked_of``: of one season
-  those of that season alone. ``tests/test_season_of_each_kind.py`` holds each kind to the season's own table.
+- One ``Kind`` in ``questions/kinds.py``: its own options, which fields it is not asked by, and what else
+  holds of it. What looks at single pitches takes ``Source.asked_of``: of one season those of that season
+  alone. ``tests/test_season_of_each_kind.py`` holds each kind to the season's own table.
 - One clause in ``clauses``: headline and sentences for air are made of it.
 - One function in ``checking``, its name in both ``__init__.pyi``, a command in ``cli/checks.py``, an example
   in ``evidence/samples.py``.

@@ -10,7 +10,5 @@ from .checking import check_spot as check_spot
 from .checking import check_steady as check_steady
 from .checking import check_together as check_together
 from .checking import check_top as check_top
-from .kinds import KINDS as KINDS
-from .kinds import Kind as Kind
 from .result import Claim as Claim
 from .verdicts import Verdict as Verdict

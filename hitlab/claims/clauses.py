@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeAlias
 from hitlab.counting.days import day_words
 from hitlab.counting.events import EVENTS, Doing, base_of, event_words, per_words
 from hitlab.counting.situations import situation
-from hitlab.questions.question import CAREER, SINCE_PARTS
+from hitlab.questions.question import CAREER
 from hitlab.spoken import day_spoken, number_spoken, share_spoken
 
 if TYPE_CHECKING:
@@ -465,6 +465,6 @@ def briefly(claim: Claim) -> Clause:
     """Return what a claim says with its situation and days told elsewhere."""
     q = claim.question
     # Where it parts the pitches, a first day is the claim, not its situation.
-    since = q.since if claim.kind in SINCE_PARTS else ""
+    since = q.since if q.of_kind.since_parts else ""
     q = replace(q, when=(), season="", history="ids", since=since, until="")
     return clause_of(replace(claim, where=_ELSEWHERE, question=q))

@@ -139,7 +139,7 @@ class Claim(Result):
     Attributes
     ----------
     kind
-        Kind of claim, a key of ``hitlab.claims.KINDS``.
+        Kind of claim, a key of ``hitlab.questions.KINDS``.
     claim
         The claim in words, as it was understood.
     about

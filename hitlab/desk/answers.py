@@ -6,10 +6,11 @@ from collections.abc import Iterable
 from html import escape
 from typing import Any
 
-from hitlab.claims import KINDS, Claim
+from hitlab.claims import Claim
 from hitlab.claims.verdicts import Answer
 from hitlab.errors import HitlabError
 from hitlab.evidence import cut_list
+from hitlab.questions import KINDS
 from hitlab.results import Table, as_html
 from hitlab.showing import shown
 from hitlab.wording import capitalised

@@ -23,7 +23,7 @@ class Choice:
     words
         After the name: ``does it more often than anyone else``.
     kind
-        A key of ``hitlab.claims.KINDS``.
+        A key of ``hitlab.questions.KINDS``.
     needs
         Which fields it cannot do without, of ``who``, ``value``, ``other``, ``when`` and ``since``. Value and
         other hitter are for these claims alone.

@@ -20,12 +20,12 @@ from typing import TYPE_CHECKING, Any, Literal, get_args
 import pandas as pd
 
 from hitlab import __version__
-from hitlab.claims import KINDS, Claim, Verdict
+from hitlab.claims import Claim, Verdict
 from hitlab.counting.days import days_words
 from hitlab.counting.facts import Conventions
 from hitlab.errors import HitlabError
 from hitlab.optional import load
-from hitlab.questions import Question
+from hitlab.questions import KINDS, Question
 from hitlab.questions.question import About
 from hitlab.questions.source import Source, days_of
 from hitlab.showing import json_text, quoted, shown
@@ -53,7 +53,7 @@ class CardFacts:
     Attributes
     ----------
     kind, about
-        Kind of claim (a key of ``hitlab.claims.KINDS``), and whether it is about the underlying rate or
+        Kind of claim (a key of ``hitlab.questions.KINDS``), and whether it is about the underlying rate or
         the record.
     claim, say, verdict, chance
         As on the claim.

@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from hitlab.approach.patterns import Found, Pattern, after, any_pitch, find_sequences, whiff
 from hitlab.approach.responses import RESPONSES
 from hitlab.approach.sequence import ledger_flags
-from hitlab.claims import KINDS, Claim
+from hitlab.claims import Claim
 from hitlab.counting.events import EVENTS, event_words, per_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.finding import find_rows
@@ -26,6 +26,7 @@ from hitlab.counting.situations import situation as situation_of
 from hitlab.errors import ClaimError, MissingColumnsError
 from hitlab.game.outcome_rates import OUTCOME_COUNTS, RESULTS_OF
 from hitlab.game.outcomes import OUTS
+from hitlab.questions import KINDS
 from hitlab.questions.source import Source
 from hitlab.wording import capitalised
 

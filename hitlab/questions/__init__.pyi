@@ -1,3 +1,5 @@
+from .kinds import KINDS as KINDS
+from .kinds import Kind as Kind
 from .of_season import season_fit as season_fit
 from .question import About as About
 from .question import Direction as Direction

@@ -22,7 +22,7 @@ from hitlab.over_time.stretches import hitter_key, hitter_totals
 from hitlab.questions.beside import Beside
 from hitlab.questions.faced_pitching import COMPARABLE, FacedPitching, allow_for_faced
 from hitlab.questions.finely import Finely
-from hitlab.questions.question import OF_SHRUNK_RATES, About, Question
+from hitlab.questions.question import About, Question
 from hitlab.questions.source import Source, once
 from hitlab.showing import shown_name
 from hitlab.wording import listed, percent, rate_or_bounds
@@ -129,7 +129,7 @@ class Fitted:
         if q.traits or q.earlier:
             return self._fitted()
         # Whom it is asked of, which way and against what does not move the league's law.
-        kind = "" if q.kind in OF_SHRUNK_RATES else q.kind
+        kind = "" if q.of_kind.shrunk else q.kind
         asked = repr(replace(q, kind=kind, who="", direction="more", options={}).to_dict())
         key = (asked, self.fingerprint, self.counts.by, self.by_game, self.asks_faced, self.record)
         return once(key, self._fitted)

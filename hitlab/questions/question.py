@@ -11,6 +11,7 @@ import numpy as np
 from hitlab.counting.facts import Conventions
 from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
+from hitlab.questions.kinds import KINDS, LIST, Kind
 from hitlab.showing import shown_name
 
 if TYPE_CHECKING:
@@ -21,10 +22,6 @@ __all__ = [
     "FAILS_AT",
     "HOLDS_AT",
     "LEAGUE_NAMES",
-    "OF_ONE_SEASON",
-    "OF_SHRUNK_RATES",
-    "SINCE_PARTS",
-    "TAKES_HISTORY",
     "THE_LEAGUE",
     "About",
     "Direction",
@@ -48,18 +45,6 @@ FAILS_AT = 0.10
 CAREER = "career"
 """Said in place of a season: all of them together."""
 
-OF_SHRUNK_RATES = ("leads", "top", "above", "near", "ahead")
-"""The kinds that rest on the shrunk rates of the same pitches; they alone can allow for an eye's errors."""
-
-TAKES_HISTORY = (*OF_SHRUNK_RATES, "list")
-"""The kinds to which earlier seasons say something of the one that is asked about."""
-
-OF_ONE_SEASON = ("hot", "steady")
-"""The kinds that hold some games of a season against its others, so that they are asked of no career."""
-
-SINCE_PARTS = ("more", "steady")
-"""The kinds in which a first day parts the pitches instead of choosing among them."""
-
 THE_LEAGUE = "the league"
 """What the whole table is called as a subject."""
 
@@ -74,7 +59,7 @@ class Question:
     Attributes
     ----------
     kind
-        A key of ``hitlab.claims.KINDS``.
+        A key of ``hitlab.questions.KINDS``.
     who
         The subject's name, label or id; empty for whoever leads, or for all together.
     subject
@@ -182,6 +167,11 @@ class Question:
             object.__setattr__(self, name, value)
 
     @property
+    def of_kind(self) -> Kind:
+        """What holds of its kind, or of a list where no claim is asked."""
+        return KINDS.get(self.kind, LIST)
+
+    @property
     def above_league(self) -> bool:
         """Whether everybody else in the table stands in place of a value."""
         return str(self.options.get("value", "")).strip().casefold() in LEAGUE_NAMES
@@ -240,7 +230,7 @@ class Question:
             said.append("within the career" if self.since or self.until else "over the whole career")
         elif self.season:
             said.append(f"in {'' if self.season.isdigit() else 'the season '}{shown_name(self.season)}")
-        since = day(self.since) if self.since and self.kind not in SINCE_PARTS else ""
+        since = day(self.since) if self.since and not self.of_kind.since_parts else ""
         until = day(self.until) if self.until else ""
         if since and until:
             said.append(f"from {since} to {until}")
@@ -268,11 +258,9 @@ class Question:
         HitlabError
             Where it cannot be answered; the message says why and what to do.
         """
-        from hitlab.claims.kinds import KINDS
+        from hitlab.claims.answering import answer
 
-        if self.kind not in KINDS:
-            raise ClaimError(f"kind={self.kind!r}: give one of {', '.join(KINDS)}")
-        return KINDS[self.kind].answer(self, table, **given)
+        return answer(self, table, **given)
 
 
 def _plain(value: Any) -> Any:

@@ -30,7 +30,7 @@ from hitlab.counting.summing import Pitched
 from hitlab.counting.tallies import tally
 from hitlab.errors import ClaimError, ReadingError, quiet_warnings
 from hitlab.over_time.seasons import column_of_seasons, seasons_of, span_words
-from hitlab.questions.question import CAREER, OF_ONE_SEASON, TAKES_HISTORY
+from hitlab.questions.question import CAREER
 from hitlab.showing import quoted, shown_name
 from hitlab.wording import listed
 
@@ -113,7 +113,7 @@ class Seasons:
                 f"the table's seasons are {listed(list(map(shown_name, every)))}" if every else "none is told"
             )
             raise ClaimError(f"season={asked!r}: {there}; give one of them, or {CAREER!r} for all together")
-        if asked == CAREER and question.kind in OF_ONE_SEASON:
+        if asked == CAREER and question.of_kind.one_season:
             raise ClaimError(
                 f"season={CAREER!r}: a claim of the kind {question.kind!r} holds some games of a season "
                 f"against its others; give one season, such as season={every[-1]!r}"
@@ -232,7 +232,7 @@ class Seasons:
     def takes_history(self) -> bool:
         """Whether seasons before it are asked what they say of it."""
         q = self.question
-        return q.season != CAREER and q.history != "none" and q.kind in TAKES_HISTORY and q.about != "record"
+        return q.season != CAREER and q.history != "none" and q.of_kind.history and q.about != "record"
 
     @cached_property
     def before(self) -> tuple[str, ...]:
@@ -299,7 +299,7 @@ class Seasons:
         elif not career and q.about == "underlying":
             why = "nobody in it has a record before it that could be its history"
             why = "all together have no history here" if q.subject == "league" else why
-            why = why if q.kind in TAKES_HISTORY else "what is asked here takes no earlier season for history"
+            why = why if q.of_kind.history else "what is asked here takes no earlier season for history"
             said.append(f"{last} stands alone{', as was asked' if q.history == 'none' else f': {why}'}")
         return (*said, *self._said_left_out(career))
 

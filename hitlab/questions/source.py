@@ -31,7 +31,7 @@ from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.opening import Opened, doubts_of, frame_of
 from hitlab.pitches.report import Reading
 from hitlab.pitches.storing import folder_of
-from hitlab.questions.question import OF_SHRUNK_RATES, SINCE_PARTS, THE_LEAGUE, Question
+from hitlab.questions.question import THE_LEAGUE, Question
 from hitlab.questions.seasons import Seasons
 
 __all__ = [
@@ -290,7 +290,7 @@ class Source:
     def days(self) -> tuple[str, ...]:
         """The terms of the season and the days that are asked for."""
         q = self.question
-        since = q.since and q.kind not in SINCE_PARTS
+        since = q.since and not q.of_kind.since_parts
         return (
             *self.season_terms,
             *((f"date>={q.since}",) if since else ()),
@@ -301,7 +301,7 @@ class Source:
     def may_span_seasons(self) -> bool:
         """Say whether one rate may be asked of pitches of several seasons."""
         column, q = column_of_seasons(self.columns), self.question
-        if q.kind not in OF_SHRUNK_RATES:
+        if not q.of_kind.shrunk:
             return False
         if self.seasons is not None:
             return len(self.seasons.names) > 1
