@@ -5,7 +5,7 @@ buttons; every handler says in a sentence what went wrong), ``tables`` (the tabl
 (choices into a question), ``answers`` (claims as HTML), ``notes`` (what was asked, the looks), ``saving``
 (files beside each other), ``sheet`` (the notebook; ``notebooks/desk.ipynb`` is what it gives), ``serving``
 (Voila under a template of ours that fetches nothing). Counts and fits are kept between questions by
-``keeping`` in ``claims/source.py``.
+``keeping`` in ``questions/source.py``.
 """
 
 import lazy_loader
