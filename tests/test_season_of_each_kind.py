@@ -88,7 +88,7 @@ def test_every_kind_is_tried():
 def test_a_season_of_a_folder_is_its_own_table_and_history(store, frames, kind, year):
     told = question(kind, season=str(year)).ask(store)
     earlier = [frames[one] for one in range(year - 1, 2028, -1)]
-    alone = question(kind).ask(frames[year], **({"earlier": earlier} if KINDS[kind].history else {}))
+    alone = question(kind).ask(frames[year], **({"earlier": earlier} if KINDS[kind].shrunk else {}))
     for part in ("chance", "verdict", "numbers", "fingerprint", "assumptions"):
         mine = getattr(told, part)
         if part == "assumptions":
@@ -100,7 +100,7 @@ def test_a_season_of_a_folder_is_its_own_table_and_history(store, frames, kind, 
         assert f"in {year}" in text
     assert told.claim.replace(f" in {year}", "").replace(", as they hit", "") == alone.claim
     history = f"{year - 1} and 2029 are the history" if year == 2031 else "2029 is the history"
-    assert (history if KINDS[kind].history else f"{year} stands alone: what is asked here") in noted(told)
+    assert (history if KINDS[kind].shrunk else f"{year} stands alone: what is asked here") in noted(told)
     if KINDS[kind].shots:
         whole = pd.concat(frames.values(), ignore_index=True)
         lists = [cut_list(whole, told), cut_list(frames[year].reset_index(drop=True), alone)]

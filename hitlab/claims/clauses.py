@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from datetime import datetime
 from typing import TYPE_CHECKING, Any, Literal, NamedTuple, TypeAlias
 
-from hitlab.counting.days import day_words
+from hitlab.counting.days import day_words, said_day
 from hitlab.counting.events import EVENTS, Doing, base_of, event_words, per_words
 from hitlab.counting.situations import situation
 from hitlab.questions.question import CAREER
@@ -258,17 +257,11 @@ def _season(claim: Told) -> str:
 
 def _written(text: str) -> str:
     """Return a day without its year, as it is written: ``May 15``."""
-    try:
-        return day_words(datetime.fromisoformat(text)).rpartition(",")[0]
-    except ValueError:
-        return text
+    return said_day(text, lambda day: day_words(day).rpartition(",")[0])
 
 
 def _day(text: str) -> str:
-    try:
-        return day_spoken(datetime.fromisoformat(text))
-    except ValueError:
-        return text
+    return said_day(text, day_spoken)
 
 
 def _day_in(question: Question) -> Callable[[str], str]:

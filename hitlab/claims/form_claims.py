@@ -16,7 +16,6 @@ that a streak is within luck never settles it.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import datetime
 from typing import Any
 
 import numpy as np
@@ -25,7 +24,7 @@ import pandas as pd
 from hitlab.claims.result import Claim, Finding, how_likely
 from hitlab.claims.setting import Setting
 from hitlab.counting.counts import Counts, pair
-from hitlab.counting.days import day_words
+from hitlab.counting.days import said_day
 from hitlab.counting.events import event_words, is_gain, per_words
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.faced_in_parts import compare_parts
@@ -238,11 +237,11 @@ def answer_steady(question: Question, table: Any) -> Claim:
     if len(looked) < 2:
         raise ClaimError(
             f"{name} has {len(looked)} stretch{'es' if not len(looked) else ''} of {stretch} "
-            f"games{f' that begin on {_day(since)} or later' if since else ''}; steady needs two: give a "
+            f"games{f' that begin on {said_day(since)} or later' if since else ''}; steady needs two: give a "
             "shorter stretch= or an earlier since="
         )
     rows = form.rows.iloc[looked].reset_index(drop=True)
-    when = f"since {_day(since)}" if since else "throughout"
+    when = f"since {said_day(since)}" if since else "throughout"
     season = float(np.average(form.rows["shrunk"], weights=form.rows[setting.per]))
     low, high = _times(season, 1 / factor), _times(season, factor)
     observed = ", ".join(rate_text(value) for value in rows["rate"])
@@ -297,10 +296,3 @@ def _odds(events: int, exposure: int) -> float:
 def _times(rate: float, factor: float) -> float:
     odds = rate / (1 - rate) * factor
     return odds / (1 + odds)
-
-
-def _day(since: str) -> str:
-    try:
-        return day_words(datetime.fromisoformat(since))
-    except ValueError:
-        return since

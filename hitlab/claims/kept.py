@@ -13,7 +13,7 @@ import csv
 from functools import cache
 from importlib.resources import files
 from math import inf
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from hitlab.claims.verdicts import Verdict
 from hitlab.questions.question import Question
@@ -29,51 +29,10 @@ _TENTHS = 10
 _BEFORE: LookedAt = "one day"  # chosen before looking, as in the report
 
 
-class _Missed(NamedTuple):
-    """Claims that were less often right than stated; the words are of leagues that were drawn."""
-
-    kinds: list[str]
-    verdicts: list[str]
-    fewest: int  # hitters
-    most: float
-    words: str
-
-
-class _Kept(NamedTuple):
-    """Claims that were alike, and what became of them."""
-
-    number: int
-    stated: float
-    came: float
-
-
+@cache
 def _rows_of(name: str) -> list[dict[str, str]]:
     text = files("hitlab.claims").joinpath(name).read_text(encoding="utf-8")
     return list(csv.DictReader(text.splitlines()))
-
-
-@cache
-def _table() -> dict[tuple[str, int, int], _Kept]:
-    return {
-        (row["kind"], int(row["hitters"]), int(row["tenth"])): _Kept(
-            int(row["number"]), float(row["stated"]), float(row["came"])
-        )
-        for row in _rows_of("kept.csv")
-    }
-
-
-@cache
-def _missed() -> list[_Missed]:
-    return [
-        _Missed(
-            row["kinds"].split("; "),
-            row["verdicts"].split("; "),
-            int(row["fewest"] or 0),
-            float(row["most"] or inf),
-            row["words"],
-        )
-        for row in _rows_of("missed.csv")
-    ]
 
 
 def name_in_report(question: Question, *, first: bool) -> str:
@@ -121,19 +80,23 @@ def kept_words(question: Question, hitters: int, chance: float, *, first: bool =
     if not _as_in_the_report(question):
         return ""
     name = name_in_report(question, first=first)
-    sizes = {size for kind, size, _ in _table() if kind == name}
-    if not sizes:
+    rows = {
+        (int(row["hitters"]), int(row["tenth"])): row for row in _rows_of("kept.csv") if row["kind"] == name
+    }
+    if not rows:
         return ""
-    near = min(sizes, key=lambda size: max(size / max(hitters, 1), max(hitters, 1) / size))
+    near = min(
+        {size for size, _ in rows}, key=lambda size: max(size / max(hitters, 1), max(hitters, 1) / size)
+    )
     # Below is what above is not: the report has the one side.
     turned = question.direction == "less" and question.kind in ("above", "ahead", "split", "more")
     at = 1 - chance if turned else chance
-    kept = _table().get((name, near, min(int(at * _TENTHS), _TENTHS - 1)))
-    if kept is None or kept.number < _FEWEST:
+    kept = rows.get((near, min(int(at * _TENTHS), _TENTHS - 1)))
+    if kept is None or int(kept["number"]) < _FEWEST:
         return ""
-    stated, came = (1 - kept.stated, 1 - kept.came) if turned else (kept.stated, kept.came)
+    stated, came = (1 - float(kept[name]) if turned else float(kept[name]) for name in ("stated", "came"))
     return (
-        f"in leagues of about {near} hitters that were drawn, {kept.number:,} claims of this kind had a "
+        f"in leagues of about {near} hitters that were drawn, {int(kept['number']):,} claims of this kind had a "
         f"chance near this one, {percent(stated)} on average, and {percent(came)} of them came true"
     )
 
@@ -156,7 +119,9 @@ def missed_words(question: Question, hitters: int, verdict: Verdict, *, first: b
         return ""
     name = name_in_report(question, first=first)
     return "; ".join(
-        one.words
-        for one in _missed()
-        if name in one.kinds and verdict in one.verdicts and one.fewest <= hitters <= one.most
+        row["words"]
+        for row in _rows_of("missed.csv")
+        if name in row["kinds"].split("; ")
+        and verdict in row["verdicts"].split("; ")
+        and int(row["fewest"] or 0) <= hitters <= float(row["most"] or inf)
     )

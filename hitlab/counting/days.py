@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import calendar
 import re
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -12,7 +12,7 @@ import narwhals as nw
 
 from hitlab.errors import ClaimError, ReadingError
 
-__all__ = ["day_in", "day_of", "day_words", "days_words", "demand_days"]
+__all__ = ["day_in", "day_of", "day_words", "days_words", "demand_days", "said_day"]
 
 _MONTHS = {name.casefold(): number for number, name in enumerate(calendar.month_name) if name}
 _MONTHS |= {name.casefold(): number for number, name in enumerate(calendar.month_abbr) if name}
@@ -89,6 +89,14 @@ def day_in(text: str, years: Sequence[int], *, last: bool = False) -> datetime:
 def day_words(day: datetime) -> str:
     """Return a day as it is written in a sentence: ``May 15, 2031``."""
     return f"{calendar.month_name[day.month]} {day.day}, {day.year}"
+
+
+def said_day(text: str, said: Callable[[datetime], str] = day_words) -> str:
+    """Say a day that is written as year-month-day; any other text stays as it is."""
+    try:
+        return said(datetime.fromisoformat(text))
+    except ValueError:
+        return text
 
 
 def days_words(first: datetime, last: datetime) -> str:

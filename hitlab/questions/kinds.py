@@ -27,9 +27,8 @@ class Kind:
     shots
         Whether single pitches speak for and against it.
     shrunk
-        Whether it rests on the shrunk rates of the same pitches; then alone it can allow for an eye's errors.
-    history
-        Whether earlier seasons say something of the one that is asked about.
+        Whether it rests on the shrunk rates of the same pitches. Then earlier seasons say something of the
+        one that is asked about, and an eye's errors can be allowed for.
     one_season
         Whether it holds some games of a season against its others, so that it is asked of no career.
     since_parts
@@ -46,7 +45,6 @@ class Kind:
     knows_no: tuple[str, ...] = ()
     shots: bool = True
     shrunk: bool = False
-    history: bool = False
     one_season: bool = False
     since_parts: bool = False
     league: Literal["", "as one", "nobody"] = ""
@@ -69,8 +67,8 @@ _FORM = ("stretch", "factor")
 
 _ASKED = (
     # "Nobody hits it hard more often than she does", "she is one of the five best at it".
-    Kind("leads", ("rank_claims", "answer_rank"), given=_BESIDE, shrunk=True, history=True),
-    Kind("top", ("rank_claims", "answer_rank"), ("top",), _BESIDE, shrunk=True, history=True),
+    Kind("leads", ("rank_claims", "answer_rank"), given=_BESIDE, shrunk=True),
+    Kind("top", ("rank_claims", "answer_rank"), ("top",), _BESIDE, shrunk=True),
     # "She hits it hard on more than 16 % of her swings", "one in five of his swings", "more often than he".
     Kind(
         "above",
@@ -79,7 +77,6 @@ _ASKED = (
         _BESIDE,
         knows_no=_RANKED,
         shrunk=True,
-        history=True,
         league="as one",
     ),
     Kind(
@@ -89,10 +86,9 @@ _ASKED = (
         _BESIDE,
         knows_no=(*_RANKED, "direction"),
         shrunk=True,
-        history=True,
         league="as one",
     ),
-    Kind("ahead", ("value_claims", "answer_ahead"), ("other",), _BESIDE, shrunk=True, history=True),
+    Kind("ahead", ("value_claims", "answer_ahead"), ("other",), _BESIDE, shrunk=True),
     # "He hits it hard more often against breaking balls".
     Kind(
         "split",
@@ -147,5 +143,5 @@ _ASKED = (
 KINDS: dict[str, Kind] = {kind.name: kind for kind in _ASKED}
 """Every kind by name."""
 
-LIST = Kind("list", ("", ""), history=True)
-"""What is asked for lists of rates and pages: it takes history, and nothing answers it yes or no."""
+LIST = Kind("list", ("", ""), shrunk=True)
+"""What is asked for lists of rates and pages: shrunk rates, and no yes or no."""

@@ -232,7 +232,7 @@ class Seasons:
     def takes_history(self) -> bool:
         """Whether seasons before it are asked what they say of it."""
         q = self.question
-        return q.season != CAREER and q.history != "none" and q.of_kind.history and q.about != "record"
+        return q.season != CAREER and q.history != "none" and q.of_kind.shrunk and q.about != "record"
 
     @cached_property
     def before(self) -> tuple[str, ...]:
@@ -299,7 +299,7 @@ class Seasons:
         elif not career and q.about == "underlying":
             why = "nobody in it has a record before it that could be its history"
             why = "all together have no history here" if q.subject == "league" else why
-            why = why if q.of_kind.history else "what is asked here takes no earlier season for history"
+            why = why if q.of_kind.shrunk else "what is asked here takes no earlier season for history"
             said.append(f"{last} stands alone{', as was asked' if q.history == 'none' else f': {why}'}")
         return (*said, *self._said_left_out(career))
 
