@@ -95,8 +95,9 @@ def kept_words(question: Question, hitters: int, chance: float, *, first: bool =
     if kept is None or int(kept["number"]) < _FEWEST:
         return ""
     stated, came = (1 - float(kept[name]) if turned else float(kept[name]) for name in ("stated", "came"))
+    many = int(kept["number"])
     return (
-        f"in leagues of about {near} hitters that were drawn, {int(kept['number']):,} claims of this kind had a "
+        f"in leagues of about {near} hitters that were drawn, {many:,} claims of this kind had a "
         f"chance near this one, {percent(stated)} on average, and {percent(came)} of them came true"
     )
 
