@@ -1,6 +1,7 @@
 """The law integrated over, against a fine grid on scipy's Beta-binomial law; what the mean depends on."""
 
 import json
+import math
 import os
 import subprocess
 import sys
@@ -212,6 +213,11 @@ def test_a_stated_law_is_used_and_one_that_contradicts_is_warned_about():
         shrink(_lines(events, exposure), "hard", "swings", prior=law, by_exposure=True)
     with pytest.raises(CountsError, match=r"the largest that rates with a mean of \.140 can have"):
         LeagueLaw(0.14, 0.5)
+    for mean in (0.1, 0.2, 0.5, 0.9):  # the largest itself: everybody is always or never
+        with pytest.raises(CountsError, match="below"):
+            LeagueLaw(mean, math.sqrt(mean * (1 - mean)))
+        with pytest.raises(CountsError, match="below"):
+            LeagueLaw(mean, round(math.sqrt(mean * (1 - mean)), 12))
     league = shrink(_lines(*_league(3, 150)[:2]), "hard", "swings")
     # The spread is known from records, so less well than from 150 true rates.
     low, high = league.spread_interval

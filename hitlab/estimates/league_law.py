@@ -67,8 +67,8 @@ class LeagueLaw:
     def __post_init__(self) -> None:
         if not isinstance(self.mean, int | float) or not 0 < self.mean < 1:
             raise CountsError(f"mean={self.mean!r}: give a rate between 0 and 1")
-        if not 0 < self.spread < np.sqrt(self.mean * (1 - self.mean)):
-            most = np.sqrt(self.mean * (1 - self.mean))
+        most = np.sqrt(self.mean * (1 - self.mean))
+        if not 0 < self.spread < most * (1 - 1e-9):  # below by more than rounding
             raise CountsError(
                 f"spread={self.spread!r}: give a standard deviation above 0 and below {most:.3f}, the "
                 f"largest that rates with a mean of {rate_text(self.mean)} can have"
