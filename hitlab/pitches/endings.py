@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 
+from hitlab.pitches.coded import Coded
 from hitlab.pitches.counting import key_order
 
 __all__ = ["drop_early", "drop_repeated"]
@@ -54,8 +55,7 @@ def _early(frame: pd.DataFrame) -> tuple[np.ndarray, np.ndarray]:
     order = key_order(frame) if "result" in frame else None
     if order is None:
         return np.zeros(0, dtype=np.int64), np.zeros(0, dtype=bool)
-    result = frame["result"].astype(object).where(frame["result"].notna(), "").to_numpy()[order.places]
-    last = np.full(int(order.appearance.max()) + 1, "", dtype=object)
-    last[order.appearance[order.last]] = result[order.last]
-    early = (result != "") & ~order.last
-    return order.places[early], (result == last[order.appearance])[early]
+    result = Coded(frame, "result", order)
+    early = ~result.among(("",)) & ~order.last
+    last = result.codes[order.last]  # one a plate appearance, in their order
+    return order.places[early], (result.codes == last[order.appearance])[early]
