@@ -124,6 +124,22 @@ def test_a_draft_takes_over_what_a_mapping_says_of_the_columns(
     assert drafted["words"]["glop"] == "?"
 
 
+def test_what_a_draft_lacks_is_said_at_once(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path, draft = tmp_path / "chart.csv", tmp_path / "draft.toml"
+    path.write_text("Grimp,Wo\nAda Frusk,glop\n")
+    assert run(["read", str(path), "--draft", str(draft)]) == 0
+    said = capsys.readouterr().out
+    assert "no column was found that tells hitter or outcome, and without it nothing can" in said
+    path.write_text("Batter,Wo\nAda Frusk,glop\n")
+    draft.unlink()
+    assert run(["read", str(path), "--draft", str(draft)]) == 0
+    assert "no column was found that tells outcome, and" in capsys.readouterr().out
+    path.write_text("Batter,What\nAda Frusk,ball\n")
+    draft.unlink()
+    assert run(["read", str(path), "--draft", str(draft)]) == 0
+    assert "no column was found" not in capsys.readouterr().out
+
+
 def test_a_draft_refuses_a_mapping_of_other_columns() -> None:
     sheet = _sheet(Batter=["Ada Frusk"], What=["ball"])
     with pytest.raises(ReadingError, match=r"names the column 'Who', which .* does not have"):

@@ -51,16 +51,14 @@ from hitlab.pitches.rosters import (
     number_in,
     told_apart,
 )
-from hitlab.pitches.schema import (
-    COLUMNS,
-)
+from hitlab.pitches.schema import COLUMNS, NEEDED
 from hitlab.pitches.sources import open_source
 from hitlab.pitches.telling import TELLABLE, tell
 from hitlab.pitches.wordforms import in_toml, many_rows
 from hitlab.pitches.words_abroad import OTHERS_ABROAD
 from hitlab.showing import shown
 
-__all__ = ["UNDECIDED_LINE", "draft_mapping"]
+__all__ = ["UNDECIDED_LINE", "draft_mapping", "lacking"]
 
 UNDECIDED_LINE = re.compile(r'^"[^\n]*" = "\?"  # ', re.MULTILINE)
 """A line of a draft that waits for somebody."""
@@ -147,6 +145,18 @@ def draft_mapping(source: Any, *, roster: Any = None, year: int | None = None, m
     text = _Draft(one_column_each(origin, also), players, year, also, rules, guessed).text()
     load_mapping(tomllib.loads(text))  # whatever stands in the files, a draft is a mapping
     return text
+
+
+def lacking(draft: str) -> list[str]:
+    """Say which columns, without which no table can be read, no line of a draft names.
+
+    Parameters
+    ----------
+    draft
+        From :func:`draft_mapping`.
+    """
+    named = load_mapping(tomllib.loads(draft)).columns.values()
+    return [name for name in NEEDED if name not in {one for targets in named for one in targets}]
 
 
 class _Draft:
