@@ -16,6 +16,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from hitlab.pitches.blocks import lines_in
 from hitlab.pitches.escaping import SLASHED, Quotes, Settled
 from hitlab.pitches.mapping import fold
 
@@ -211,7 +212,7 @@ def structure(
         Bytes beyond which a cell is none.
     """
     if b'"' not in data:
-        return Structure(data.count(b"\n") + (not data.endswith(b"\n")), plain=True)
+        return Structure(lines_in(data), plain=True)
     signs = np.frombuffer(data, dtype=np.uint8)
     ends = np.flatnonzero(signs == 10)
     if not data.endswith(b"\n"):

@@ -253,13 +253,13 @@ def read_rows(
     if rules.count_from == "order":
         said += _recount(frame)
     said += assumptions(frame, rules, headings)
-    said += drop_repeated(frame)
-    flag = None if swing is None else swing[kept].reset_index(drop=True)
     by_key = key_order(frame)
+    said += drop_repeated(frame, by_key)
+    flag = None if swing is None else swing[kept].reset_index(drop=True)
     played, unchecked = (None, ()) if by_key is not None else order_of_play(frame, _gaps(origin, kept))
     said += unchecked
     found = find(frame, by_key, played, flag)
-    said += drop_early(frame)
+    said += drop_early(frame, by_key)
     found["row"] = rows[found["row"].to_numpy(dtype=np.int64) - 1]
     ours = [name for name in COLUMNS if name in frame]
     beside = [CLASS] if CLASS in frame and CLASS not in headings.keep else []
