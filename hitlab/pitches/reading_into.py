@@ -54,6 +54,7 @@ from hitlab.pitches.headings import asked_for
 from hitlab.pitches.mapping import Mapping as Rules
 from hitlab.pitches.mapping import load_mapping
 from hitlab.pitches.origin import LARGEST_CELL, Bounds, Lines, Source
+from hitlab.pitches.parts import Part as OfReading
 from hitlab.pitches.parts import part_of
 from hitlab.pitches.pieces import Piece, Plan, pieces_of, plan
 from hitlab.pitches.preparing import Whole
@@ -631,9 +632,11 @@ class _Reader:
                 writing: Future[_Read] | None = None
                 for piece, source in pieces:
                     if piece.number in wanted:
-                        reading = self._judged(one, found, piece, source)
+                        write = self._judged(one, stem, found, piece, source)
+                        del source  # what is written needs its cells no more, and memory does
                         self._finish(writing, read)
-                        writing = beside.submit(self._written, one, stem, found, piece, source, reading)
+                        writing = beside.submit(write)
+                        del write
                 self._finish(writing, read)
         else:
             self.clock.passed(one.size)
@@ -649,7 +652,7 @@ class _Reader:
         piece = Piece(1, min(numbers, default=1), max(numbers, default=1))
         found = Plan(piece.last, (piece,), Whole(), {}, (), (), source.lines_read, (), rules, {})
         self.clock.passed(2 * one.size)
-        read = self._written(one, stem, found, piece, source, self._judged(one, found, piece, source))
+        read = self._judged(one, stem, found, piece, source)()
         self.clock.saw(read.told["rows_read"])
         return read
 
@@ -660,8 +663,10 @@ class _Reader:
             read[piece.told["piece"]] = piece
             self.clock.saw(piece.told["rows_read"])
 
-    def _judged(self, one: _File, found: Plan, piece: Piece, source: Source) -> Reading:
-        """Judge a piece."""
+    def _judged(
+        self, one: _File, stem: str, found: Plan, piece: Piece, source: Source
+    ) -> Callable[[], _Read]:
+        """Judge a piece; give what writes it."""
         reading = read_rows(
             source,
             found.rules,
@@ -672,28 +677,22 @@ class _Reader:
             is_piece=len(found.pieces) > 1,
         )
         one.demand_same()
-        return reading
-
-    def _written(
-        self, one: _File, stem: str, found: Plan, piece: Piece, source: Source, reading: Reading
-    ) -> _Read:
-        """Write a piece that was judged."""
         told = self._told(one, stem, found, piece, source, reading)
-        mark = {_PIECE: json.dumps(told)}
-        path = None
+        part = None
         if reading.report.rows_kept:
-            path = self.work / _part_name(told)
             # One that adds such a file to a season looks at what it has by the files' sums.
             files = [one.sha256] if len(found.pieces) == 1 else []
+            part = part_of(reading, source, files, reading.report.odd)
+        return partial(self._written, one, told, part, reading)
+
+    def _written(self, one: _File, told: dict[str, Any], part: OfReading | None, reading: Reading) -> _Read:
+        """Write a piece that was judged."""
+        mark = {_PIECE: json.dumps(told)}
+        path = None
+        if part is not None:
+            path = self.work / _part_name(told)
             odd = reading.report.odd
-            write_parts(
-                checked_to_arrow(reading.table),
-                [part_of(reading, source, files, odd)],
-                path,
-                inputs=[one.path],
-                more=mark,
-                odd=odd,
-            )
+            write_parts(checked_to_arrow(reading.table), [part], path, inputs=[one.path], more=mark, odd=odd)
         aside = self.work / f"{_part_name(told)}.aside"
         _write_aside(aside, reading.set_aside, mark)
         return _Read(told, path, aside, was_there=False)
