@@ -19,7 +19,8 @@ from hypothesis import strategies as st
 from hitlab.errors import ReadingError
 from hitlab.pitches.reading import read_pitches
 from hitlab.pitches.schema import COLUMNS, SCHEMA_VERSION, Column
-from hitlab.pitches.storing import is_checked, open_checked, write_checked
+from hitlab.pitches.sources import checked_to_arrow
+from hitlab.pitches.storing import is_checked, odd_in_table, open_checked, write_checked
 
 SHEET = pd.DataFrame(
     {"hitter": ["A", "B", None], "outcome": "ball", "outs": [1, None, 2], "date": "2031-05-04"}
@@ -86,6 +87,33 @@ def test_the_mark_tells_what_was_set_aside(tmp_path: Path) -> None:
     assert is_checked(path)
     assert os.listdir(tmp_path) == ["t.parquet"]
     assert "RLE_DICTIONARY" in pq.ParquetFile(path).metadata.row_group(0).column(1).encodings
+
+
+def test_each_value_stands_once_in_columns_that_repeat_themselves(tmp_path: Path) -> None:
+    many = 20_000
+    pitches = pd.DataFrame(
+        {
+            "hitter": ["Ada Frusk", "Bea Plome"] * (many // 2),
+            "outcome": "in play",
+            "exit_mph": [90.5, 88.0] * (many // 2),
+        }
+        | {"clip": [f"{number}.mp4" for number in range(many)]}
+    )
+    path = write_checked(pitches, tmp_path / "t.parquet")
+    group = pq.ParquetFile(path).metadata.row_group(0)
+    told = {group.column(at).path_in_schema: group.column(at).encodings for at in range(group.num_columns)}
+    assert {name for name, encodings in told.items() if "RLE_DICTIONARY" in encodings} == {
+        *("hitter", "outcome", "exit_mph")
+    }
+    pd.testing.assert_frame_equal(open_checked(path).df().astype(pitches.dtypes), pitches)
+
+
+def test_what_is_odd_of_a_table_is_said_of_it_whoever_looks(tmp_path: Path) -> None:
+    names = ["Ada Frusk", "ada frusk", "Total"] * 20
+    reading = read_pitches(pd.DataFrame({"hitter": names, "outcome": "foul"}))
+    assert reading.report.odd == odd_in_table(checked_to_arrow(reading.table))
+    assert len(reading.report.odd.names) == 2
+    assert set(reading.report.odd.names) <= set(reading.report.odd_names)
 
 
 def test_a_plain_table_is_checked_before_it_is_saved(tmp_path: Path) -> None:

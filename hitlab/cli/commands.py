@@ -165,7 +165,8 @@ def read_files(
     """Show what the reader made of FILES: rows kept, set aside, assumed, contradicted.
 
     FILES are texts (.csv), workbooks (.xlsx, .ods), Parquet or Feather files, or folders of them; all are one
-    table. With --draft a mapping to be completed is written instead, which the next run takes with --mapping.
+    table. With --draft a mapping to be completed is written instead, which the next run takes with --mapping;
+    the columns that a --mapping names are taken over into it, and their words drafted.
 
     With --save FOLDER/ the files may have more rows than memory holds: each is read in pieces, and a run that
     was stopped goes on where it was. The folder is then given like a table: hitlab list --file FOLDER.
@@ -229,7 +230,7 @@ def _write_draft(
     year: int | None,
 ) -> int:
     """Write a mapping to be completed."""
-    from hitlab.pitches.drafting import UNDECIDED_LINE, draft_mapping
+    from hitlab.pitches.drafting import UNDECIDED_LINE, draft_mapping, lacking
     from hitlab.writing import files_read
 
     told = [name for name in _OF_A_TABLE if _given(name)]
@@ -248,6 +249,13 @@ def _write_draft(
         f"mapping drafted as {shown(draft)}: {waiting:,} line(s) with a question mark. Complete it, then "
         f"read the files with --mapping {shown(draft)}"
     )
+    absent = lacking(text)
+    if absent:
+        click.echo(
+            f"no column was found that tells {' or '.join(absent)}, and without it nothing can be read: name "
+            f"the right one under [columns], and have its words drafted: --mapping {shown(draft)} --draft "
+            "ANOTHER.toml"
+        )
     return 0
 
 

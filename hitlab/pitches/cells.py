@@ -29,6 +29,7 @@ from hitlab.pitches.telling import TOLD
 from hitlab.pitches.wordforms import one_spelling
 
 __all__ = [
+    "OUT_OF_RANGE",
     "Cells",
     "Judged",
     "are_numbers",
@@ -60,6 +61,9 @@ _FLAGS = {
     "0.0": "false",
     "0,0": "false",
 }
+OUT_OF_RANGE = "out of range"
+"""Why a number is none that its column can hold."""
+
 _SWING_COLUMN = Column(SWING, "flag", "the source's own swing flag")
 
 
@@ -328,7 +332,7 @@ def judge(
     waiting = mapping.undecided.get(target, frozenset()) if column.kind in ("word", "flag") else frozenset()
     for text in cells.texts:
         word = _translate(text, words, mapping)
-        said = fold(text) in words
+        said = bool(words) and fold(text) in words
         value, reason = (None, "") if word == "" or (told_only and not said) else turn(word)
         if telling and word and not said and (told_only or reason or fold(text) in telling.words):
             told = telling.told(word)
@@ -399,7 +403,7 @@ def _numbers(
         outside = np.isfinite(values) & ~((values >= low) & (values <= high))
         if column.kind == "whole":
             problems[np.isfinite(values) & (values != np.floor(values))] = "not a whole number"
-    problems[outside] = "out of range"
+    problems[outside] = OUT_OF_RANGE
     values[problems != ""] = np.nan
     if column.kind == "whole":
         gone = np.isnan(values)

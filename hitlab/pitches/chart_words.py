@@ -1,4 +1,4 @@
-"""The words of scorers' charts, from memory: what people write over columns, and into them.
+"""The words of scorers' charts, from memory: what people write into columns.
 
 What stands in these tables the trade writes in one way only; ``AMBIGUOUS`` lists what it does not.
 """
@@ -7,56 +7,16 @@ from __future__ import annotations
 
 __all__ = [
     "AMBIGUOUS",
-    "COUNT",
-    "HEADINGS",
+    "BLANK_OR_EMPTY",
+    "HALVES",
     "KINDS",
     "NO_PITCH",
     "NUMBERS_ON_BASE",
     "OTHERS",
     "SHAPES",
     "TICKS",
-    "UNITS",
     "WORDS",
 ]
-
-HEADINGS: dict[str, tuple[str, ...]] = {
-    "date": ("date", "day", "game date"),
-    "game": ("game", "game no", "game number", "game id", "match"),
-    "hitter": ("hitter", "batter", "who", "player", "name", "hitter name", "batter name", "at bat", "up"),
-    "pitcher": ("pitcher", "thrower", "pitcher name", "on the mound"),
-    "club": ("club", "team", "hitting team", "hitter team", "batting team"),
-    "hitter_side": ("side", "bats", "hits", "stands", "hitter side", "batter side", "b side", "l/r"),
-    "pitcher_hand": ("throws", "arm", "hand", "pitcher hand", "p hand"),
-    "plate_appearance": ("plate appearance", "pa", "turn", "at bat no", "pa no"),
-    "pitch": ("pitch no", "pitch number", "pitch of pa", "pitch #", "ball no"),
-    "inning": ("inning", "inn", "in", "ing"),
-    "half": ("half", "top/bottom", "t/b", "top or bottom"),
-    "outs": ("outs", "out", "o"),
-    "bases": ("bases", "runners", "runners on", "men on", "on base", "baserunners"),
-    "balls": ("balls", "b"),
-    "strikes": ("strikes", "s"),
-    "pitch_kind": ("pitch type", "pitch kind", "type", "kind", "thrown", "pitch thrown", "pitch"),
-    "speed_mph": ("speed", "mph", "velo", "velocity", "pitch speed"),
-    "exit_mph": (
-        "exit speed",
-        "exit velocity",
-        "exit velo",
-        "exit",
-        "ev",
-        "off the bat",
-        "speed off the bat",
-    ),
-    "launch_deg": ("launch angle", "launch", "la"),
-    "outcome": ("outcome", "result", "what", "what happened", "pitch result", "happened", "res", "call"),
-    "hard": ("hard", "hard hit", "hit hard", "loud", "hard?", "hard contact"),
-    "result": ("pa result", "at bat result", "ab result", "result of pa", "ended", "how it ended"),
-    "bunt": ("bunt", "bunting", "bunt?"),
-    "runs": ("runs", "rbi", "runs scored"),
-    "clip": ("clip", "video", "film"),
-}
-"""Names that people write over columns; the first of our columns whose words fit takes a column."""
-
-COUNT = ("count", "b-s", "balls-strikes", "ct", "b/s")
 
 WORDS: dict[str, tuple[str, ...]] = {
     "ball": ("ball", "b", "ball in dirt", "ball outside", "ball inside", "ball low", "ball high"),
@@ -152,7 +112,7 @@ _SIDES: dict[str, tuple[str, ...]] = {
     "left": ("l", "left", "lh", "lhh", "lefty", "lhp", "lhb"),
     "right": ("r", "right", "rh", "rhh", "righty", "rhp", "rhb"),
 }
-_HALVES: dict[str, tuple[str, ...]] = {"top": ("t", "top", "up"), "bottom": ("b", "bot", "bottom", "btm")}
+HALVES: dict[str, tuple[str, ...]] = {"top": ("t", "top", "up"), "bottom": ("b", "bot", "bottom", "btm")}
 TICKS: dict[str, tuple[str, ...]] = {
     "true": ("x", "y", "yes", "✓", "✔", "1", "true", "*", "h", "hard"),
     "false": ("n", "no", "0", "false", "soft"),
@@ -196,21 +156,13 @@ _ENDED: dict[str, tuple[str, ...]] = {
     **{word: WORDS[word] for word in ("double play", "fielder's choice", "sacrifice fly")},
     "catcher's interference": WORDS["catcher's interference"],
 }
-UNITS: dict[str, tuple[str, ...]] = {
-    "mph": ("mph", "mi/h"),
-    "km/h": ("km/h", "kmh", "kph", "kmph"),
-    "m/s": ("m/s", "mps"),
-    "deg": ("deg", "degrees", "°"),
-}
-"""Units behind what stands over a column, and how they are written."""
-
 OTHERS: dict[str, dict[str, tuple[str, ...]]] = {
     "pitch_kind": KINDS,
     "bases": _BASES,
     "result": _ENDED,
     "hitter_side": _SIDES,
     "pitcher_hand": _SIDES,
-    "half": _HALVES,
+    "half": HALVES,
     "hard": TICKS,
     "bunt": TICKS,
 }
@@ -225,6 +177,9 @@ AMBIGUOUS = {
     "cs": "a called strike or caught stealing",
     "cu": "curveball or changeup",
 }
+BLANK_OR_EMPTY = {"-": "empty or not known"}
+"""What a dash alone can be where bases stand."""
+
 NUMBERS_ON_BASE = {
     "1": "first or one runner",
     "2": "second or two runners",

@@ -161,25 +161,11 @@ def _all(
     yield from _not_hit(frame)
 
 
-def _texts(frame: pd.DataFrame, name: str) -> np.ndarray:
-    """Give a text column as plain strings, ``""`` where missing; all ``""`` where it is absent."""
-    if name not in frame:
-        return np.full(len(frame), "", dtype=object)
-    column = frame[name]
-    texts = column.astype(object).to_numpy(copy=True)
-    texts[column.isna().to_numpy()] = ""
-    return np.asarray(texts)
-
-
 def _flags(frame: pd.DataFrame, name: str) -> np.ndarray:
     """Give a flag column as plain booleans; a missing flag is false."""
     if name not in frame:
         return np.zeros(len(frame), dtype=bool)
     return np.asarray(frame[name].astype("boolean").fillna(False).to_numpy(dtype=bool))
-
-
-def _is(texts: np.ndarray, words: tuple[str, ...]) -> np.ndarray:
-    return np.asarray(pd.Series(texts).isin(words).to_numpy())
 
 
 def _count(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
@@ -211,9 +197,9 @@ def _count_after(frame: pd.DataFrame) -> Iterator[Finding]:
     """Where no key orders the pitches: hardly a ball at no balls, nor a strike at no strikes."""
     if not {"balls", "strikes"} <= set(frame):
         return
-    outcome, balls, strikes = _texts(frame, "outcome"), wholes(frame, "balls"), wholes(frame, "strikes")
-    ball = _is(outcome, BALL_OUTCOMES) & ~np.isnan(balls)
-    strike = _is(outcome, STRIKE_OUTCOMES) & ~np.isnan(strikes)
+    became, balls, strikes = Coded(frame, "outcome").among, wholes(frame, "balls"), wholes(frame, "strikes")
+    ball = became(BALL_OUTCOMES) & ~np.isnan(balls)
+    strike = became(STRIKE_OUTCOMES) & ~np.isnan(strikes)
     for number in (balls[ball], strikes[strike]):
         # Pitches that were picked by their count have but one.
         if len(number) < _FEWEST or (number == 0).mean() > _HARDLY or len(np.unique(number[number > 0])) < 2:
@@ -224,12 +210,14 @@ def _count_after(frame: pd.DataFrame) -> Iterator[Finding]:
 
 def _swing_flag(frame: pd.DataFrame, swing: pd.Series) -> Iterator[Finding]:
     """Bunts and interference are left out: sources differ in whether they call them swings."""
-    outcome = _texts(frame, "outcome")
-    judged = ~_flags(frame, "bunt") & ~_is(outcome, EITHER_OUTCOMES)
+    outcome = Coded(frame, "outcome")
+    judged = ~_flags(frame, "bunt") & ~outcome.among(EITHER_OUTCOMES)
     judged &= swing.notna().to_numpy()
     said = swing.fillna(False).to_numpy(dtype=bool)
-    wrong = np.flatnonzero(judged & (said != _is(outcome, SWING_OUTCOMES)))
-    what = [f"flagged as {'a' if said[i] else 'no'} swing, but the outcome is {outcome[i]}" for i in wrong]
+    wrong = np.flatnonzero(judged & (said != outcome.among(SWING_OUTCOMES)))
+    what = [
+        f"flagged as {'a' if said[i] else 'no'} swing, but the outcome is {outcome.text(i)}" for i in wrong
+    ]
     yield "swing flag", wrong, "swing, outcome", what
 
 
@@ -276,12 +264,12 @@ def _result_rows(frame: pd.DataFrame) -> Iterator[Finding]:
 
 def _not_last(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     """Check that a result stands on the last pitch only and nothing follows an ending."""
-    outcome, result = _texts(frame, "outcome")[order.places], _texts(frame, "result")[order.places]
-    at = np.flatnonzero((result != "") & ~order.last)
-    what = [f"{result[i]} stands on pitch {order.pitch[i]}, which is not the last" for i in at]
+    outcome, result = (Coded(frame, name, order) for name in ("outcome", "result"))
+    at = np.flatnonzero(~result.among(("",)) & ~order.last)
+    what = [f"{result.text(i)} stands on pitch {order.pitch[i]}, which is not the last" for i in at]
     yield "ending", order.places[at], "result, pitch", what
-    at = np.flatnonzero(_is(outcome, ENDING_OUTCOMES) & (result == "") & ~order.last)
-    what = [f"pitch {order.pitch[i]} is {outcome[i]}, and another pitch follows" for i in at]
+    at = np.flatnonzero(outcome.among(ENDING_OUTCOMES) & result.among(("",)) & ~order.last)
+    what = [f"pitch {order.pitch[i]} is {outcome.text(i)}, and another pitch follows" for i in at]
     yield "ending", order.places[at], "outcome, pitch", what
 
 
@@ -343,11 +331,14 @@ def _clubs(frame: pd.DataFrame) -> Iterator[Finding]:
 
 
 def _side(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
-    side, hitter = (_texts(frame, name)[order.places] for name in ("hitter_side", "hitter"))
-    changes = ~order.first[1:] & (side[1:] != side[:-1]) & (side[1:] != "") & (side[:-1] != "")
+    side, hitter = (Coded(frame, name, order) for name in ("hitter_side", "hitter"))
+    told = ~side.among(("",))
+    changes = ~order.first[1:] & (side.codes[1:] != side.codes[:-1]) & told[1:] & told[:-1]
     # Another hitter may come in at mid-count, and from the other side.
-    at = np.flatnonzero(changes & (hitter[1:] == hitter[:-1])) + 1
-    what = [f"{hitter[i]} stands on the {side[i]}, a pitch before on the {side[i - 1]}" for i in at]
+    at = np.flatnonzero(changes & (hitter.codes[1:] == hitter.codes[:-1])) + 1
+    what = [
+        f"{hitter.text(i)} stands on the {side.text(i)}, a pitch before on the {side.text(i - 1)}" for i in at
+    ]
     yield "side", order.places[at], "hitter_side", what
 
 
@@ -374,11 +365,13 @@ def _outs_and_bases(frame: pd.DataFrame) -> Iterator[Finding]:
 def _outs_fall(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     """Within a half-inning the outs never fall."""
     outs, inning = (wholes(frame, name)[order.places] for name in ("outs", "inning"))
-    half = _texts(frame, "half")[order.places]
-    same = (order.game[1:] == order.game[:-1]) & (inning[1:] == inning[:-1]) & (half[1:] == half[:-1])
-    at = np.flatnonzero(same & (half[1:] != "") & (outs[1:] < outs[:-1])) + 1
+    half = Coded(frame, "half", order)
+    same = (order.game[1:] == order.game[:-1]) & (inning[1:] == inning[:-1])
+    same &= half.codes[1:] == half.codes[:-1]
+    at = np.flatnonzero(same & ~half.among(("",))[1:] & (outs[1:] < outs[:-1])) + 1
     what = [
-        f"{outs[i]:.0f} out(s) after {outs[i - 1]:.0f} in the {half[i]} of inning {inning[i]:.0f}" for i in at
+        f"{outs[i]:.0f} out(s) after {outs[i - 1]:.0f} in the {half.text(i)} of inning {inning[i]:.0f}"
+        for i in at
     ]
     yield "outs and bases", order.places[at], "outs, inning, half", what
 

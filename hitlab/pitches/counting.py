@@ -61,7 +61,7 @@ def key_order(frame: pd.DataFrame) -> KeyOrder | None:
     places = np.flatnonzero(has_whole_key(frame))
     if not places.size:
         return None
-    keyed = frame.iloc[places]
+    keyed = frame[list(KEY)].iloc[places]
     game = pd.factorize(keyed["game"])[0]
     number = keyed["plate_appearance"].to_numpy(dtype=np.int64)
     pitch = keyed["pitch"].to_numpy(dtype=np.int64)

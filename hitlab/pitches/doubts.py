@@ -24,6 +24,7 @@ __all__ = [
     "MOST_CONTRADICTED",
     "SUSPECTS",
     "Doubts",
+    "Odd",
     "failed_rows",
     "left_out",
     "said_of_parts",
@@ -67,6 +68,30 @@ _ASKED = {
     "exit speed": "the speed off the bat",
     "hard": "the tick for hard",
 }
+
+
+@dataclass(frozen=True, slots=True)
+class Odd:
+    """What is odd about names, days and speeds of a whole table, and is said of no part: sentences."""
+
+    names: tuple[str, ...] = ()
+    days: tuple[str, ...] = ()
+    speeds: tuple[str, ...] = ()
+
+    @property
+    def sentences(self) -> tuple[str, ...]:
+        """All of them."""
+        return (*self.names, *self.days, *self.speeds)
+
+    @property
+    def phrases(self) -> tuple[str, ...]:
+        """What of the names and the speeds goes with every answer."""
+        return tuple(one.partition(". If")[0].rstrip(".") for one in (*self.names, *self.speeds))
+
+    @property
+    def of_days(self) -> tuple[str, ...]:
+        """What of the days goes with the answers that ask for days."""
+        return tuple(one.rstrip(".") for one in self.days)
 
 
 @dataclass(frozen=True, slots=True)

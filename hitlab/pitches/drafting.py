@@ -10,32 +10,34 @@ from __future__ import annotations
 import re
 import textwrap
 import tomllib
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
 
+from hitlab.pitches.blocks import OtherEncodingError
 from hitlab.pitches.cells import Cells, judge, source_cells
 from hitlab.pitches.chart_words import (
     AMBIGUOUS,
-    COUNT,
-    HEADINGS,
-    KINDS,
+    BLANK_OR_EMPTY,
     NO_PITCH,
     NUMBERS_ON_BASE,
     OTHERS,
     SHAPES,
     TICKS,
-    UNITS,
-    WORDS,
 )
 from hitlab.pitches.dates import day_first, has_year, read_day, refuse_year
+from hitlab.pitches.drafted_columns import KNOWN, columns_by_name, half_innings, told_columns, unit_in
 from hitlab.pitches.filling import fill_merged, half_empty
 from hitlab.pitches.games import line_of, proposed_games
+from hitlab.pitches.heading_words import HEADINGS, NUMBERS
+from hitlab.pitches.heading_words import plain as plain_heading
 from hitlab.pitches.headings import Headings
+from hitlab.pitches.identity import NOTHING
+from hitlab.pitches.in_shapes import bases_told, half_inning
 from hitlab.pitches.joining import one_column_each
-from hitlab.pitches.mapping import TARGETS, UNDECIDED, Mapping, accepted_units, fold, load_mapping
+from hitlab.pitches.mapping import TARGETS, UNDECIDED, Mapping, Split, fold, load_mapping
 from hitlab.pitches.mending import DATE_FORMATS
 from hitlab.pitches.origin import Bounds, Source
 from hitlab.pitches.proposing import near_word
@@ -49,37 +51,22 @@ from hitlab.pitches.rosters import (
     number_in,
     told_apart,
 )
-from hitlab.pitches.schema import (
-    BASES,
-    COLUMNS,
-    ENDING_OUTCOMES,
-    PITCH_KINDS,
-    SWING_OUTCOMES,
-    TAKE_OUTCOMES,
-)
+from hitlab.pitches.schema import COLUMNS, NEEDED
 from hitlab.pitches.sources import open_source
 from hitlab.pitches.telling import TELLABLE, tell
 from hitlab.pitches.wordforms import in_toml, many_rows
+from hitlab.pitches.words_abroad import OTHERS_ABROAD
 from hitlab.showing import shown
 
-__all__ = ["UNDECIDED_LINE", "draft_mapping"]
+__all__ = ["UNDECIDED_LINE", "draft_mapping", "lacking"]
 
 UNDECIDED_LINE = re.compile(r'^"[^\n]*" = "\?"  # ', re.MULTILINE)
 """A line of a draft that waits for somebody."""
 
 _LEAP = 2000
-_MOSTLY = 0.3  # of the rows of a column understood, for it to tell outcomes (a default)
 _SEVERAL = 2  # words of one shape from which a pattern stands for them
-_KNOWN = {fold(word): told for told, words in WORDS.items() for word in words}
-# What ends no turn at bat is on every sheet, only foul tips are not.
-_USUAL = {*SWING_OUTCOMES, *TAKE_OUTCOMES}.difference(ENDING_OUTCOMES, ("foul tip",))
-_OF_EVERY_PITCH = {fold(word) for told in _USUAL for word in (told, *WORDS[told])}
 _LONGEST = 200  # signs of a word; what is longer is a remark (a default)
-_SIGN = r"[-+\N{MINUS SIGN}]?"
-_NUMBER = r"[0-9]+([.,][0-9]+)?"
-_DECIMAL_COMMA = re.compile(rf"{_SIGN}[0-9]+,[0-9]{{1,2}}")  # three digits may be thousands
-_UNIT_WORDS = {word: unit for unit, words in UNITS.items() for word in words}
-_UNIT_BEHIND = re.compile(rf"(?P<name>.*\S)[ _([]+(?P<unit>{'|'.join(map(re.escape, _UNIT_WORDS))})[)\] .]*")
+_DECIMAL_COMMA = re.compile(r"[-+\N{MINUS SIGN}]?[0-9]+,[0-9]{1,2}")  # three digits may be thousands
 
 
 @dataclass(slots=True)
@@ -118,7 +105,8 @@ def draft_mapping(source: Any, *, roster: Any = None, year: int | None = None, m
     year
         Year of the dates, where they tell none.
     mapping
-        Its part ``[file]`` says how the files are written, where that is not the usual way.
+        What it says of the files (``[file]``) and of their columns (``[columns]``, ``[split]``) is taken
+        over, and the words of those columns are drafted; the rest of it is not.
 
     Returns
     -------
@@ -143,20 +131,62 @@ def draft_mapping(source: Any, *, roster: Any = None, year: int | None = None, m
     players = load_roster(roster)
     if year is not None:
         refuse_year(year, None, "year=", typed=True)  # whether it has a use, the dates will tell
-    origin = open_source(source, rules, Bounds(), aside=(roster,), whole=True)
-    also = _also(origin)
-    text = _Draft(one_column_each(origin, also), players, year, also).text()
+    try:
+        origin = open_source(source, rules, Bounds(), aside=(roster,), whole=True)
+        guessed = False
+    except OtherEncodingError as error:
+        if rules.encoding is not None:
+            raise
+        rules, guessed = replace(rules, encoding=error.encoding), True
+        origin = open_source(source, rules, Bounds(), aside=(roster,), whole=True)
+        if len(origin.parts) > 1:  # what others are in is not known by one
+            raise
+    also = {} if rules.columns else _also(origin)
+    text = _Draft(one_column_each(origin, also), players, year, also, rules, guessed).text()
     load_mapping(tomllib.loads(text))  # whatever stands in the files, a draft is a mapping
     return text
 
 
+def lacking(draft: str) -> list[str]:
+    """Say which columns, without which no table can be read, no line of a draft names.
+
+    Parameters
+    ----------
+    draft
+        From :func:`draft_mapping`.
+    """
+    named = load_mapping(tomllib.loads(draft)).columns.values()
+    return [name for name in NEEDED if name not in {one for targets in named for one in targets}]
+
+
 class _Draft:
-    def __init__(self, origin: Source, roster: Roster | None, year: int | None, also: dict[str, str]) -> None:
+    def __init__(
+        self,
+        origin: Source,
+        roster: Roster | None,
+        year: int | None,
+        also: dict[str, str],
+        rules: Mapping,
+        guessed: bool,
+    ) -> None:
         self.origin, self.roster, self.year, self.also = origin, roster, year, also
+        self.rules, self.guessed = rules, guessed
         self.cells = [
             source_cells(name, origin.table.column(place)) for place, name in enumerate(origin.columns)
         ]
-        self.targets, self.split = _columns(origin.columns, [_counted(cells) for cells in self.cells])
+        told, self.split = told_columns(origin, rules)
+        counts = [_counted(cells) for cells in self.cells]
+        found, counted = columns_by_name(origin.columns, counts, told, self.split)
+        self.targets = found
+        self.split |= dict.fromkeys(counted, Split(("balls", "strikes"), "-"))
+        self.told = told
+        self.more = {place: targets[1:] for place, targets in told.items() if targets[1:]}
+        for place in half_innings(origin.columns, counts, {*found, *self.split}):
+            if not {"inning", "half"} & {
+                *found.values(),
+                *(one for some in self.more.values() for one in some),
+            }:
+                self.targets[place], self.more[place] = "inning", ("half",)
         merged, _, _ = fill_merged(origin, self._headings(), Mapping(), self.at)
         for place, cells in merged.items():
             self.cells[place] = cells
@@ -203,11 +233,13 @@ class _Draft:
             if name and place not in self.targets and place not in self.split
         ]
         if free:
-            named = {*self.targets.values(), *(("balls", "strikes") if self.split else ())}
+            named = {*self.targets.values(), *(one for some in self.more.values() for one in some)}
+            named |= {one for split in self.split.values() for one in split.into}
             open_ones = [name for name in COLUMNS if name not in named]
             out.remark(
                 "What a column can be that no line names yet:",
                 *textwrap.wrap(", ".join(open_ones), 100, initial_indent="  ", subsequent_indent="  "),
+                "Named, its words are drafted by another run: --mapping this one --draft another.",
             )
             out.say(f"# keep = {_listed(free)}  # columns to carry along")
 
@@ -221,14 +253,19 @@ class _Draft:
             target = self.targets.get(place)
             if name in self.origin.columns[:place]:
                 out.remark(f"{in_toml(name)}: a second column of this name; rename it in the source. {note}")
+            elif place in self.told or place in self.more:
+                ours = self.told.get(place, (self.targets.get(place, ""), *self.more.get(place, ())))
+                right = _listed(ours) if ours[1:] else in_toml(ours[0])
+                out.say(f"{in_toml(name)} = {right}  # {shown(note)}")
             elif target is not None:
                 out.pair(name, target, note)
             elif place in self.split:
                 out.remark(f"{in_toml(name)}: taken apart below")
             elif name:
-                out.remark(f'{in_toml(name)} = "..."  # not used; {note}')
+                may_be = f"not used; may be {NUMBERS[fold(name)]}" if fold(name) in NUMBERS else "not used"
+                out.remark(f'{in_toml(name)} = "..."  # {may_be}; {note}')
         for place, target in self.targets.items():
-            unit = _unit(self.origin.columns[place], target)
+            unit = unit_in(self.origin.columns[place], target)
             if unit and unit != COLUMNS[target].unit:
                 units.append(f"{target} = {in_toml(unit)}")
         if units:
@@ -237,9 +274,9 @@ class _Draft:
         if self.also:
             out.section("[also]", "In another sheet or file the column is called so.")
             out.say(*(line_for(name, other) for name, other in self.also.items()))
-        for place in self.split:
+        for place, split in self.split.items():
             out.section(f"[split.{in_toml(self.origin.columns[place])}]")
-            out.say('into = ["balls", "strikes"]', 'separator = "-"')
+            out.say(f"into = {_listed(split.into)}", f"separator = {in_toml(split.separator)}")
 
     def _dates_and_file(self, out: _Lines) -> None:
         left_out = [one for one in self.origin.left_out if not one.meant]
@@ -251,17 +288,44 @@ class _Draft:
         elif self.year is not None:
             dates = [f"# year = {self.year}  # no column here seems to hold the dates"]
         comma = self._decimal_comma()
-        if left_out or form or comma:
+        written = self._written()
+        nothing = self._nothing()
+        if left_out or form or comma or written or nothing:
             out.section("[file]")
+            out.say(*written)
             out.remark(*(f"{one.name}: {one.reason}" for one in left_out))
         if left_out:
             out.say(f"# skip = {_listed(one.sheet or one.file for one in left_out)}")
+        if nothing:
+            out.say(f"missing = {_listed(nothing)}  # where numbers stand")
         if comma:
             out.say(f'decimal = ","  # as in {shown(repr(comma))}')
         out.say(*form)
         if dates:
             out.section("[dates]")
             out.say(*dates)
+
+    def _written(self) -> list[str]:
+        """Lines under [file] that say how a text is written, as it was told or found out."""
+        rules = self.rules
+        told = {"encoding": rules.encoding, "delimiter": rules.delimiter, "header_line": rules.header_line}
+        lines = [
+            f"{name} = {value if isinstance(value, int) else in_toml(value)}"
+            for name, value in told.items()
+            if value is not None
+        ]
+        if self.guessed:
+            strange = (text for counts in self.counts for text in counts if not text.isascii())
+            such = next(strange, next((name for name in self.origin.columns if not name.isascii()), ""))
+            lines[0] += f"  # a guess, by which one cell is {shown(repr(such))}: are its letters right?"
+        return lines
+
+    def _nothing(self) -> list[str]:
+        """Texts for nothing among the numbers, that stand for something in no other column."""
+        numbers = {place for place, target in self.targets.items() if COLUMNS[target].kind == "number"}
+        found = {text: None for place in numbers for text in self.counts[place] if fold(text) in NOTHING}
+        words = {fold(text) for place in {*self.targets} - numbers for text in self.counts[place]}
+        return [text for text in found if fold(text) not in words and fold(text) not in self.rules.missing]
 
     def _decimal_comma(self) -> str:
         """Give a number with a decimal comma, where numbers have one and none has a point."""
@@ -280,6 +344,8 @@ class _Draft:
             return [], told
         read = {one: sum(read_day(text, one, _LEAP)[0] is not None for text in texts) for one in DATE_FORMATS}
         most = max(read.values())
+        if not most and len(texts) < len(counts):
+            return [f"# no date, and without one where it stands: {shown(repr(texts[0]))}"], told
         if not most:
             said = f"# the dates, such as {shown(repr(texts[0]))}, are in no usual form"
             return [said], [f"# {one}" for one in told]
@@ -306,7 +372,10 @@ class _Draft:
         return file, ["# the dates tell no year: which was it?", "# year = 2031"]
 
     def _games(self, out: _Lines) -> None:
-        parts, why = proposed_games(self.origin, self._headings(), Mapping(), self.at)
+        halves = {fold(text): half_inning(text) for place in self.more for text in self.counts[place]}
+        innings = {text: str(told[0]) for text, told in halves.items() if told is not None}
+        rules = Mapping(words={"inning": innings})
+        parts, why = proposed_games(self.origin, self._headings(), rules, self.at)
         if parts:
             out.section("[games]", f"Which pitches are of one game: {why}.")
             out.say(f"# {line_of(parts)}")
@@ -320,10 +389,27 @@ class _Draft:
                 self._told(out, self.counts[place])
             elif column.kind in ("word", "flag"):
                 self._plain(out, target, self.counts[place])
+            if target == "inning" and self.more.get(place) == ("half",):
+                self._halves(out, self.counts[place])
+            else:
+                for other in self.more.get(place, ()):
+                    # One word may tell outcome and result: it stands under [words] already.
+                    if COLUMNS[other].kind in ("word", "flag") and target != "outcome":
+                        self._plain(out, other, self.counts[place])
         hard = [place for place, target in self.targets.items() if target == "hard"]
         if hard and set(map(fold, self.counts[hard[0]])) <= set(TICKS["true"]):
             out.section("[blanks]", "What does a blank mean on a ball that was met?")
             out.say("# hard = false  # not hard", '# hard = "unknown"  # nobody judged it')
+
+    def _halves(self, out: _Lines, counts: dict[str, int]) -> None:
+        told = {text: half_inning(text) for text in counts}
+        ordered = sorted(counts, key=lambda text: (told[text] is None, told[text] or (0, ""), text))
+        for at, target in enumerate(("inning", "half")):
+            out.section(f"[words.{target}]")
+            for text in ordered:
+                one = told[text]
+                guess = UNDECIDED if one is None else str(one[at])
+                out.pair(text, guess, many_rows(counts[text]))
 
     def _names(self, out: _Lines) -> None:
         judged = {
@@ -354,7 +440,7 @@ class _Draft:
         for word in counts:
             shape = re.sub("[0-9]", "#", fold(word))
             plain = "#" not in word and "*" not in word  # which stand for something in a pattern
-            if plain and "#" in shape and fold(word) not in _KNOWN and not isinstance(tell(word), dict):
+            if plain and "#" in shape and fold(word) not in KNOWN and not isinstance(tell(word), dict):
                 by_shape.setdefault(shape, []).append(word)
         patterns = {
             shape: words
@@ -367,7 +453,7 @@ class _Draft:
         for word, many in _often(counts):
             if word in covered or isinstance(tell(word), dict):
                 continue
-            guess = _KNOWN.get(fold(word), "")
+            guess = KNOWN.get(fold(word), "")
             line = word, guess or UNDECIDED, _noted(word, many, guess, TELLABLE)
             if len(word) > _LONGEST:
                 out.remark(f"{many_rows(many)} of {word[:_LONGEST]!r}...: too long for a word")
@@ -389,16 +475,20 @@ class _Draft:
     def _plain(self, out: _Lines, target: str, counts: dict[str, int]) -> None:
         column = COLUMNS[target]
         accepted = column.words or ("true", "false")
-        known = {fold(word): ours for ours, words in OTHERS.get(target, {}).items() for word in words}
+        tables = (OTHERS.get(target, {}), OTHERS_ABROAD.get(target, {}))
+        known = {fold(word): ours for one in tables for ours, words in one.items() for word in words}
         own = {fold(word) for word in accepted}
         rest = [(word, many) for word, many in _often(counts) if fold(word) not in own]
         unsure: dict[str, str] = {}
-        if target == "bases" and not any(len(re.findall("[0-9]", word)) > 1 for word in counts):
-            unsure = NUMBERS_ON_BASE
+        if target == "bases":
+            several = any(len(re.findall("[0-9]", word)) > 1 for word in counts)
+            unsure = BLANK_OR_EMPTY if several else NUMBERS_ON_BASE | BLANK_OR_EMPTY
         if rest:
             out.section(f"[words.{target}]", f"ours: {', '.join(accepted)}")
         for word, many in rest:
             guess = "" if fold(word) in unsure else known.get(fold(word), "")
+            if target == "bases":
+                guess = guess or bases_told(word)
             if len(word) > _LONGEST:
                 out.remark(f"{many_rows(many)} of {word[:_LONGEST]!r}...: too long for a word")
             else:
@@ -448,14 +538,14 @@ def _also(origin: Source) -> dict[str, str]:
         cells = source_cells(name, origin.table.column(place))
         filled = np.array([text.strip() != "" for text in cells.texts], dtype=bool)[cells.codes]
         within.append(set(np.unique(part_of[filled]).tolist()))
-    plain = [_plain(name) for name in origin.columns]
+    plain = [plain_heading(name) for name in origin.columns]
     found: dict[str, str] = {}
     for target, spellings in HEADINGS.items():
         own = {*(spelling.strip(" ?#") for spelling in spellings), target.replace("_", " ")}
         units = {
             at: unit
             for at, one in enumerate(plain)
-            if one in own and within[at] and (unit := _unit(origin.columns[at], target)) is not None
+            if one in own and within[at] and (unit := unit_in(origin.columns[at], target)) is not None
         }
         first = next(iter(units.values()), "")
         places = [at for at, unit in units.items() if unit == first]  # a column is read in one unit
@@ -466,112 +556,3 @@ def _also(origin: Source) -> dict[str, str]:
                     found[origin.columns[at]] = origin.columns[places[0]]
                 taken |= within[at]
     return found
-
-
-def _plain(name: str) -> str:
-    return _apart(fold(name))[0].strip(" .:?#").replace("_", " ")
-
-
-def _apart(name: str) -> tuple[str, str]:
-    """Part what stands over a column from the unit behind it; a unit alone is a name."""
-    found = _UNIT_BEHIND.fullmatch(name)
-    return (found["name"], _UNIT_WORDS[found["unit"]]) if found else (name, "")
-
-
-def _unit(name: str, target: str) -> str | None:
-    """Give the unit of what stands under a heading, ours where it tells none; None where ours has no such."""
-    own, told = COLUMNS[target].unit, _apart(fold(name))[1]
-    if not told:
-        return own or ""
-    return told if own and told in accepted_units(target) else None
-
-
-def _share_of_outcomes(counts: dict[str, int]) -> float:
-    """Share of the rows whose word says what a pitch became; 0 where all say how a plate appearance ended."""
-    if not any(fold(text) in _OF_EVERY_PITCH for text in counts):
-        return 0.0
-    told = [many for text, many in counts.items() if fold(text) in _KNOWN or isinstance(tell(text), dict)]
-    return sum(told) / sum(counts.values())
-
-
-def _columns(names: list[str], counts: list[dict[str, int]]) -> tuple[dict[int, str], list[int]]:
-    """Which of ours each column fills, as far as its name and its cells say; and which holds the count."""
-    plain = [_plain(name) for name in names]
-    found: dict[int, str] = {}
-    split: list[int] = []
-    taken: set[str] = set()
-    if "outcome" not in map(fold, names):
-        # What a column tells counts for more than its name: "result" is what many call every pitch's.
-        telling = [_share_of_outcomes(one) for one in counts]
-        best = max(range(len(names)), key=lambda at: telling[at], default=0)
-        called = bool(names) and plain[best] in (*HEADINGS["outcome"], "result")
-        if names and (telling[best] >= _MOSTLY or (called and telling[best])):
-            found[best] = "outcome"
-            taken.add("outcome")
-    for place, name in enumerate(names):  # ours as they stand
-        if place in found:
-            continue
-        # "Pitch" is our number of it, and over words what was thrown.
-        unlike = fold(name) in _NUMBERED and bool(counts[place]) and not _few_numbers(counts[place])
-        if fold(name) in COLUMNS and fold(name) not in taken and not unlike:
-            found[place] = fold(name)
-            taken.add(fold(name))
-    for target, spellings in HEADINGS.items():
-        if target in taken:
-            continue
-        for spelling in spellings:
-            wanted = spelling.strip(" ?#")
-            there = [at for at, one in enumerate(plain) if one == wanted and at not in found]
-            there = [at for at in there if _unit(names[at], target) is not None]
-            if there and _FITS.get(target, _anything)(counts[there[0]]):
-                found[there[0]] = target
-                taken.add(target)
-                break
-    for place, name in enumerate(plain):
-        if name in COUNT and place not in found and not {"balls", "strikes"} & taken:
-            split.append(place)
-            break
-    return found, split
-
-
-def _anything(_: dict[str, int]) -> bool:
-    return True
-
-
-def _all_are(pattern: str) -> Callable[[dict[str, int]], bool]:
-    whole = re.compile(pattern)
-    return lambda counts: bool(counts) and all(map(whole.fullmatch, counts))
-
-
-def _few_numbers(counts: dict[str, int]) -> bool:
-    good = sum(many for text, many in counts.items() if text.isdecimal() and int(text) < 100)
-    return good > 0.8 * sum(counts.values())
-
-
-def _kinds(counts: dict[str, int]) -> bool:
-    known = {fold(word) for words in (*KINDS.values(), PITCH_KINDS) for word in words}
-    known |= {"fb", "cu"}
-    return any(fold(text) in known for text in counts)
-
-
-def _runners(counts: dict[str, int]) -> bool:
-    known = {fold(word) for words in OTHERS["bases"].values() for word in words} | set(BASES)
-    return any(fold(text) in known for text in counts)
-
-
-_NUMBERED = ("pitch", "plate_appearance")
-
-_FITS: dict[str, Callable[[dict[str, int]], bool]] = {
-    "inning": _few_numbers,
-    "outs": _few_numbers,
-    "balls": _few_numbers,
-    "strikes": _few_numbers,
-    "plate_appearance": _few_numbers,
-    "pitch": _few_numbers,
-    "speed_mph": _all_are(_NUMBER),
-    "exit_mph": _all_are(_NUMBER),
-    "launch_deg": _all_are(_SIGN + _NUMBER),
-    "bases": _runners,
-    "runs": _few_numbers,
-    "pitch_kind": _kinds,
-}

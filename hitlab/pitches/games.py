@@ -192,8 +192,13 @@ def proposed_games(
         What a line ``from = [...]`` would name (nothing where nothing is proposed), and why.
     """
     place = place_of("date", headings)
-    if place is None or "game" in headings.targets or mapping.games:
+    if "game" in headings.targets or mapping.games:
         return [], ""
+    if place is None:
+        if len(origin.parts) < 2:
+            return [], ""
+        part = "sheet" if any(one.sheet for one in origin.parts) else "file"
+        return [part], f"no column names the game or the day; if each {part} is a game of its own"
     parts, why = ["date"], ["no column names the game"]
     opponent = next((name for name in headings.names if _is_opponent(name)), None)
     if opponent is not None:

@@ -16,6 +16,7 @@ __all__ = ["DATE_FORMATS", "Mending", "mending"]
 DATE_FORMATS = (
     *("%d/%m/%Y", "%m/%d/%Y", "%d.%m.%Y", "%Y/%m/%d", "%d-%m-%Y", "%m-%d-%Y", "%m.%d.%Y", "%Y%m%d"),
     *("%d/%m/%y", "%m/%d/%y", "%d.%m.%y", "%d %B %Y", "%B %d, %Y", "%d %b %Y", "%b %d, %Y", "%d-%b-%Y"),
+    *("%d-%b-%y", "%Y年%m月%d日", "%Y.%m.%d"),
     *(
         f"{day} {time}"
         for day in ("%Y-%m-%d", "%d/%m/%Y", "%m/%d/%Y", "%d.%m.%Y")

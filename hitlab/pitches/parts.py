@@ -16,11 +16,12 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.pitches.doubts import Doubts, failed_rows, left_out, said_of_parts
+from hitlab.pitches.coded import Coded
+from hitlab.pitches.doubts import Doubts, Odd, failed_rows, left_out, said_of_parts
 from hitlab.pitches.origin import Source
 from hitlab.pitches.report import Reading, Report
 from hitlab.pitches.schema import SCHEMA_VERSION
-from hitlab.pitches.seen import Odd, Seen
+from hitlab.pitches.seen import Seen
 from hitlab.pitches.storing import DOUBTS, MARK, PARTS
 
 __all__ = [
@@ -114,7 +115,9 @@ class Part:
         return replace(self, games=left, files=() if forget else self.files)
 
 
-def part_of(reading: Reading, origin: Source | None = None, files: Iterable[str] = ()) -> Part:
+def part_of(
+    reading: Reading, origin: Source | None = None, files: Iterable[str] = (), odd: Odd | None = None
+) -> Part:
     """Take from a reading what is remembered of it.
 
     Parameters
@@ -126,12 +129,14 @@ def part_of(reading: Reading, origin: Source | None = None, files: Iterable[str]
         taken for numbered through; where that cannot be, what is in doubt is told of no single game.
     files
         SHA-256 of its files.
+    odd
+        What is odd about its table as a whole; looked for where left out.
     """
     from hitlab.pitches.sources import checked_to_pandas
 
     report = reading.report
     frame = checked_to_pandas(reading.table)[0].reset_index(drop=True)
-    odd = Seen.of(frame).odd
+    odd = Seen.of(frame).odd if odd is None else odd
     doubts = report.doubts
     first = left_out(report.rows_read, report.rows_set_aside, report.set_aside_for)
     said = doubts.said[1:] if first else doubts.said  # the sentence about rows set aside comes first
@@ -256,9 +261,11 @@ def parts_in_mark(mark: Mapping[bytes, bytes], rows: Mapping[str, int], odd: Odd
 def _by_game(reading: Reading, frame: pd.DataFrame, origin: Source | None) -> dict[str, OfGame]:
     """Give what was found in each game; a row set aside that names none is of the game of the row before."""
     report = reading.report
-    column = frame["game"] if "game" in frame else pd.Series(None, index=frame.index, dtype=object)
-    games = column.astype(object).where(column.notna(), UNTOLD).map(str)
-    rows = {str(name): int(number) for name, number in games.value_counts(sort=False).items()}
+    games = Coded(frame, "game")
+    names = np.array([*games.found, UNTOLD], dtype=object)
+    codes = np.where(games.among((UNTOLD,)), len(games.found), games.codes)
+    counts = np.bincount(codes, minlength=len(names))
+    rows = {str(names[code]): int(counts[code]) for code in pd.unique(codes)}
     games_alone = {name: OfGame(number) for name, number in rows.items()}
     aside = reading.set_aside
     if not len(aside) and not len(report.contradictions):
@@ -278,7 +285,7 @@ def _by_game(reading: Reading, frame: pd.DataFrame, origin: Source | None) -> di
         )
         return _with_untold(games_alone, untold)
     found = np.full(len(placed), None, dtype=object)
-    found[~is_dropped] = games.to_numpy()
+    found[~is_dropped] = names[codes]
     found[is_dropped] = _own_games(whole, placed[is_dropped], at, report, rows)
     placed["game"] = found
     # Within its file and sheet first.

@@ -45,6 +45,7 @@ from hitlab.pitches.schema import COLUMNS
 from hitlab.pitches.slips import mended_split
 from hitlab.pitches.streams import cut, open_rows, stitched
 from hitlab.pitches.telling import TOLD
+from hitlab.pitches.textfiles import Plain
 
 __all__ = ["Piece", "Plan", "pieces_of", "plan"]
 
@@ -94,6 +95,8 @@ class Plan:
         Where every line of a text file went, and sentences about how it was read.
     rules
         The mapping, with the year of the dates.
+    plain
+        Which of its blocks need no second look, see :class:`hitlab.pitches.textfiles.TextFile`.
     """
 
     rows: int
@@ -105,6 +108,7 @@ class Plan:
     lines: Lines | None
     said: tuple[str, ...]
     rules: Rules
+    plain: Plain
 
 
 @dataclass(slots=True)
@@ -315,6 +319,7 @@ def plan(
             kept += len(block.rows) + len(block.ragged)
         lines = opened.lines
         said += opened.said
+        plain = opened.plain
     if kept <= rows_a_piece:
         pieces: tuple[Piece, ...] = (Piece(1, 1, rows),)
     else:
@@ -323,7 +328,16 @@ def plan(
     names = list(survey.games.codes)
     again = tuple(name for name, runs in zip(names, survey.games.runs, strict=True) if runs > 1)
     return Plan(
-        rows, pieces, survey.whole, survey.numbers, tuple(names), again, lines, tuple(said), survey.rules
+        rows,
+        pieces,
+        survey.whole,
+        survey.numbers,
+        tuple(names),
+        again,
+        lines,
+        tuple(said),
+        survey.rules,
+        plain,
     )
 
 
@@ -425,7 +439,8 @@ def pieces_of(
     waiting = [(ends, some) for ends, some in stretches.items() if {one.number for one in some} & {*wanted}]
     by_game = any(one.games is not None for _, some in waiting for one in some)
     # Rows that are put aside go with all of their cells.
-    with open_rows(path, found.rules, bounds, None if by_game else asked, heard=heard) as opened:
+    needed = None if by_game else asked
+    with open_rows(path, found.rules, bounds, needed, heard=heard, plain=found.plain) as opened:
         assert opened is not None
         buffer: list[Source] = []
         apart: _Apart | None = None

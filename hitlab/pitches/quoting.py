@@ -16,6 +16,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from hitlab.pitches.blocks import lines_in
 from hitlab.pitches.escaping import SLASHED, Quotes, Settled
 from hitlab.pitches.mapping import fold
 
@@ -53,6 +54,8 @@ class Structure:
         Line whose cell goes on beyond the largest that is accepted; or None.
     starts
         Byte at which each line begins, where that had to be found out.
+    plain
+        Whether no line was looked at by itself: each is a row as it stands.
     """
 
     lines: int
@@ -64,6 +67,7 @@ class Structure:
     stop: int | None = None
     endless: int | None = None
     starts: np.ndarray | None = None
+    plain: bool = False
 
 
 class RowLikeness:
@@ -89,7 +93,9 @@ class RowLikeness:
         self._learned = 0
 
     def learn(self, data: bytes) -> None:
-        """Look at lines of which most are rows."""
+        """Look at lines of which most are rows, until enough were seen."""
+        if self._learned >= _LEARNED:
+            return
         separator = self.delimiter.encode()
         rows = []
         for line in data.split(b"\n", _LEARNED - self._learned)[: _LEARNED - self._learned]:
@@ -205,14 +211,14 @@ def structure(
     largest
         Bytes beyond which a cell is none.
     """
-    many = data.count(b"\n") + (not data.endswith(b"\n"))
-    found = Structure(many)
     if b'"' not in data:
-        return found
+        return Structure(lines_in(data), plain=True)
     signs = np.frombuffer(data, dtype=np.uint8)
     ends = np.flatnonzero(signs == 10)
     if not data.endswith(b"\n"):
         ends = np.append(ends, len(data))
+    many = len(ends)
+    found = Structure(many)
     starts = np.concatenate([[0], ends[:-1] + 1])
     found.starts = starts
     marks = np.flatnonzero(signs == _QUOTE)
@@ -221,6 +227,7 @@ def structure(
     in_line = np.diff(until, prepend=0)
     quoted = np.flatnonzero(in_line)
     suspicious = _not_plain(signs, marks, until, in_line, delimiter[0], SLASHED in data)
+    found.plain = not suspicious.size
 
     def line(place: int) -> bytes:
         return data[starts[place] : ends[place]]

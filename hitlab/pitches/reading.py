@@ -33,7 +33,7 @@ from hitlab.pitches.dates import demand_year, may_be_year_first, refuse_far_year
 from hitlab.pitches.endings import drop_early, drop_repeated
 from hitlab.pitches.games import games_of
 from hitlab.pitches.headings import Headings, match_headings
-from hitlab.pitches.identity import names_in, odd_names, repeated_runs
+from hitlab.pitches.identity import repeated_runs
 from hitlab.pitches.levels import settle_level
 from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
 from hitlab.pitches.matched import patterns_without_use, refuse_patterns, unseen_words
@@ -52,10 +52,11 @@ from hitlab.pitches.proposing import (
 from hitlab.pitches.report import HALF_EMPTY, SOME_SET_ASIDE, Reading, Report
 from hitlab.pitches.rosters import Roster, load_roster
 from hitlab.pitches.schema import COLUMNS, KEY, NEEDED
+from hitlab.pitches.seen import Seen
 from hitlab.pitches.sense import order_of_play
 from hitlab.pitches.setaside import Issues
 from hitlab.pitches.sources import TEXT, open_source
-from hitlab.pitches.speeds import in_two_units, speeds_in, written_in_two_units
+from hitlab.pitches.speeds import written_in_two_units
 from hitlab.pitches.telling import TOLD
 from hitlab.pitches.untold import cannot_tell, coarse, odd_days, unlike_columns
 
@@ -235,7 +236,7 @@ def read_rows(
     for name in headings.keep:
         numeric = prepared.whole.numeric.get(name)
         frame[name] = kept_column(name, origin.table.column(headings.keep[name]), numeric)
-    frame = frame[kept].reset_index(drop=True)
+    frame = frame if kept.all() else frame[kept].reset_index(drop=True)
     rows = origin.rows[kept]
     said = [*origin.said, *prepared.said, *by_outcome, *by_name, *of_games, *from_nought]
     said += _fill_ids(frame)
@@ -252,13 +253,13 @@ def read_rows(
     if rules.count_from == "order":
         said += _recount(frame)
     said += assumptions(frame, rules, headings)
-    said += drop_repeated(frame)
-    flag = None if swing is None else swing[kept].reset_index(drop=True)
     by_key = key_order(frame)
+    said += drop_repeated(frame, by_key)
+    flag = None if swing is None else swing[kept].reset_index(drop=True)
     played, unchecked = (None, ()) if by_key is not None else order_of_play(frame, _gaps(origin, kept))
     said += unchecked
     found = find(frame, by_key, played, flag)
-    said += drop_early(frame)
+    said += drop_early(frame, by_key)
     found["row"] = rows[found["row"].to_numpy(dtype=np.int64) - 1]
     ours = [name for name in COLUMNS if name in frame]
     beside = [CLASS] if CLASS in frame and CLASS not in headings.keep else []
@@ -269,8 +270,10 @@ def read_rows(
     proposals, unknown = propose(origin, headings, rules, prepared, players, strange, judged, set_aside)
     parts = parts_read(origin, issues.dropped)
     mended = placed(prepared.mended(), origin)
-    mixed = written_in_two_units(frame, judged, kept, rules)
-    speeds = tuple(dict.fromkeys((*(one.said for one in mixed.values()), *in_two_units(speeds_in(frame)))))
+    seen = Seen.of(frame)
+    of_table = seen.odd
+    mixed = written_in_two_units(frame, judged, kept, rules, seen.speeds)
+    speeds = tuple(dict.fromkeys((*(one.said for one in mixed.values()), *of_table.speeds)))
     # Speeds beyond what any ball does are said to be of another unit, once.
     unread = set_aside
     for name, other in mixed.items():
@@ -293,7 +296,7 @@ def read_rows(
         *speeds,
     )
     steps = {name: one.step for name, one in judged.items() if one.step}
-    names = (*odd_names(names_in(frame)), *repeated_runs(judged.values(), kept, rows, origin.row_name))
+    names = (*of_table.names, *repeated_runs(judged.values(), kept, rows, origin.row_name))
     odd = odd_days(frame, judged.get("date"), rules)
     report = Report(
         source=origin.name,
@@ -317,6 +320,7 @@ def read_rows(
         odd_days=odd,
         odd_names=names,
         odd_speeds=speeds,
+        odd=of_table,
         steps=steps,
         alerts=alerts,
         parts=parts,
@@ -498,7 +502,7 @@ def _repeated(frame: pd.DataFrame, issues: Issues) -> None:
     whole = np.ones(len(frame), dtype=bool)
     for name in KEY:
         whole &= frame[name].notna().to_numpy()
-    usable = frame[whole & ~issues.dropped]
+    usable = frame[list(KEY)][whole & ~issues.dropped]
     again = usable.duplicated(list(KEY), keep=False)
     if not again.any():
         return

@@ -35,6 +35,7 @@ import re
 import time
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import suppress
 from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import partial
@@ -53,6 +54,7 @@ from hitlab.pitches.headings import asked_for
 from hitlab.pitches.mapping import Mapping as Rules
 from hitlab.pitches.mapping import load_mapping
 from hitlab.pitches.origin import LARGEST_CELL, Bounds, Lines, Source
+from hitlab.pitches.parts import Part as OfReading
 from hitlab.pitches.parts import part_of
 from hitlab.pitches.pieces import Piece, Plan, pieces_of, plan
 from hitlab.pitches.preparing import Whole
@@ -624,11 +626,18 @@ class _Reader:
         if wanted:
             asked = partial(asked_for, mapping=found.rules)
             self.clock.now(one.name)
-            for piece, source in pieces_of(
-                one.path, found, self.bounds, wanted, asked, self.work, self.clock.heard
-            ):
-                if piece.number in wanted:
-                    read[piece.number] = self._piece(one, stem, found, piece, source)
+            pieces = pieces_of(one.path, found, self.bounds, wanted, asked, self.work, self.clock.heard)
+            # While one is written, the next is judged.
+            with ThreadPoolExecutor(1) as beside:
+                writing: Future[_Read] | None = None
+                for piece, source in pieces:
+                    if piece.number in wanted:
+                        write = self._judged(one, stem, found, piece, source)
+                        del source  # what is written needs its cells no more, and memory does
+                        self._finish(writing, read)
+                        writing = beside.submit(write)
+                        del write
+                self._finish(writing, read)
         else:
             self.clock.passed(one.size)
         if sum(piece.told["rows_read"] for piece in read.values()) and len(read) < len(found.pieces):
@@ -641,13 +650,23 @@ class _Reader:
         rules = dated(self.rules, source, self.year)
         numbers = [*source.rows.tolist(), *(row.row for row in source.ragged)]
         piece = Piece(1, min(numbers, default=1), max(numbers, default=1))
-        found = Plan(piece.last, (piece,), Whole(), {}, (), (), source.lines_read, (), rules)
+        found = Plan(piece.last, (piece,), Whole(), {}, (), (), source.lines_read, (), rules, {})
         self.clock.passed(2 * one.size)
-        return self._piece(one, stem, found, piece, source)
+        read = self._judged(one, stem, found, piece, source)()
+        self.clock.saw(read.told["rows_read"])
+        return read
 
-    def _piece(self, one: _File, stem: str, found: Plan, piece: Piece, source: Source) -> _Read:
-        """Judge a piece and write it."""
-        alone = len(found.pieces) == 1
+    def _finish(self, writing: Future[_Read] | None, read: dict[int, _Read]) -> None:
+        """Wait for a piece that is written."""
+        if writing is not None:
+            piece = writing.result()
+            read[piece.told["piece"]] = piece
+            self.clock.saw(piece.told["rows_read"])
+
+    def _judged(
+        self, one: _File, stem: str, found: Plan, piece: Piece, source: Source
+    ) -> Callable[[], _Read]:
+        """Judge a piece; give what writes it."""
         reading = read_rows(
             source,
             found.rules,
@@ -655,26 +674,27 @@ class _Reader:
             most_set_aside=self.most_set_aside,
             most_empty=self.most_empty,
             whole=replace(found.whole, numeric=self._numeric(one)),
-            is_piece=not alone,
+            is_piece=len(found.pieces) > 1,
         )
         one.demand_same()
         told = self._told(one, stem, found, piece, source, reading)
+        part = None
+        if reading.report.rows_kept:
+            # One that adds such a file to a season looks at what it has by the files' sums.
+            files = [one.sha256] if len(found.pieces) == 1 else []
+            part = part_of(reading, source, files, reading.report.odd)
+        return partial(self._written, one, told, part, reading)
+
+    def _written(self, one: _File, told: dict[str, Any], part: OfReading | None, reading: Reading) -> _Read:
+        """Write a piece that was judged."""
         mark = {_PIECE: json.dumps(told)}
         path = None
-        if reading.report.rows_kept:
+        if part is not None:
             path = self.work / _part_name(told)
-            # One that adds such a file to a season looks at what it has by the files' sums.
-            files = [one.sha256] if alone else []
-            write_parts(
-                checked_to_arrow(reading.table),
-                [part_of(reading, source, files)],
-                path,
-                inputs=[one.path],
-                more=mark,
-            )
+            odd = reading.report.odd
+            write_parts(checked_to_arrow(reading.table), [part], path, inputs=[one.path], more=mark, odd=odd)
         aside = self.work / f"{_part_name(told)}.aside"
         _write_aside(aside, reading.set_aside, mark)
-        self.clock.saw(reading.report.rows_read)
         return _Read(told, path, aside, was_there=False)
 
     def _told(

@@ -10,7 +10,7 @@ from typing import Any
 
 import pandas as pd
 
-from hitlab.pitches.doubts import Doubts, left_out
+from hitlab.pitches.doubts import Doubts, Odd, left_out
 from hitlab.pitches.origin import Lines, part_name
 from hitlab.pitches.schema import KEY
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
@@ -78,6 +78,8 @@ class Report(Result):
         Those of them that are about names and rows that may be one, or none.
     odd_speeds
         Those of them that are about speeds of two units in one column.
+    odd
+        What of them the table itself shows, so that it is said again of whatever it becomes a part of.
     steps
         Column that was in another unit -> how far apart its numbers are, in the table's unit.
     alerts
@@ -114,6 +116,7 @@ class Report(Result):
     odd_days: tuple[str, ...] = ()
     odd_names: tuple[str, ...] = ()
     odd_speeds: tuple[str, ...] = ()
+    odd: Odd = field(default_factory=Odd)
     steps: Mapping[str, float] = field(default_factory=dict)
     alerts: tuple[str, ...] = ()
     parts: pd.DataFrame = field(default_factory=pd.DataFrame)

@@ -564,8 +564,8 @@ def _looked_at(path: Path, stamp: tuple[int, ...], part: Sealed) -> _Look:
 
 def _parts(mark: Mapping[bytes, bytes], look: _Look) -> list[Part]:
     """Give what is remembered of each reading of a part; older tables remember less."""
+    from hitlab.pitches.doubts import Odd
     from hitlab.pitches.parts import parts_in_mark
-    from hitlab.pitches.seen import Odd
 
     if PARTS.encode() in mark:
         return parts_in_mark(mark, {}, Odd())

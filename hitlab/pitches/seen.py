@@ -14,35 +14,12 @@ from dataclasses import dataclass
 import pandas as pd
 
 from hitlab.pitches.dates import odd_years
+from hitlab.pitches.doubts import Odd
 from hitlab.pitches.identity import names_in, odd_names
 from hitlab.pitches.speeds import Speeds, in_two_units, speeds_in
 from hitlab.pitches.untold import days_in
 
-__all__ = ["Odd", "Seen"]
-
-
-@dataclass(frozen=True, slots=True)
-class Odd:
-    """What is odd about names, days and speeds of a whole table, and is said of no part: sentences."""
-
-    names: tuple[str, ...] = ()
-    days: tuple[str, ...] = ()
-    speeds: tuple[str, ...] = ()
-
-    @property
-    def sentences(self) -> tuple[str, ...]:
-        """All of them."""
-        return (*self.names, *self.days, *self.speeds)
-
-    @property
-    def phrases(self) -> tuple[str, ...]:
-        """What of the names and the speeds goes with every answer."""
-        return tuple(one.partition(". If")[0].rstrip(".") for one in (*self.names, *self.speeds))
-
-    @property
-    def of_days(self) -> tuple[str, ...]:
-        """What of the days goes with the answers that ask for days."""
-        return tuple(one.rstrip(".") for one in self.days)
+__all__ = ["Seen"]
 
 
 @dataclass(frozen=True, slots=True)

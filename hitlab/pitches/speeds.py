@@ -15,7 +15,7 @@ from typing import Any, NamedTuple, cast
 import numpy as np
 import pandas as pd
 
-from hitlab.pitches.cells import Judged, judge
+from hitlab.pitches.cells import OUT_OF_RANGE, Judged, judge
 from hitlab.pitches.mapping import Mapping, accepted_units
 from hitlab.pitches.schema import COLUMNS
 from hitlab.showing import shown_name
@@ -123,7 +123,8 @@ def speeds_in(frame: pd.DataFrame) -> dict[str, Speeds]:
     frame
         The table.
     """
-    return {name: _seen(name, frame, _plain(frame[name])) for name in _SPEEDS if name in frame}
+    coded = _Coded(frame)
+    return {name: _seen(name, coded, _plain(frame[name])) for name in _SPEEDS if name in frame}
 
 
 def in_two_units(seen: AnyMapping[str, Speeds]) -> tuple[str, ...]:
@@ -143,7 +144,11 @@ def in_two_units(seen: AnyMapping[str, Speeds]) -> tuple[str, ...]:
 
 
 def written_in_two_units(
-    frame: pd.DataFrame, judged: AnyMapping[str, Judged], kept: np.ndarray, mapping: Mapping
+    frame: pd.DataFrame,
+    judged: AnyMapping[str, Judged],
+    kept: np.ndarray,
+    mapping: Mapping,
+    seen: AnyMapping[str, Speeds],
 ) -> dict[str, Mixed]:
     """Say it of the speeds as they were written, also of those that no ball has and that were made missing.
 
@@ -157,15 +162,22 @@ def written_in_two_units(
         For each row of the source, whether it is in the table.
     mapping
         How they were read.
+    seen
+        What the speeds of the rows kept show, by column, from :func:`speeds_in`.
 
     Returns
     -------
     dict of str to Mixed
         By column.
     """
-    found = {}
+    found: dict[str, Mixed] = {}
+    coded = _Coded(frame)
     for name in _SPEEDS:
         if name not in judged:
+            continue
+        if not (judged[name].problems == OUT_OF_RANGE).any():  # they are those of the table
+            said = _said(name, seen[name])
+            found |= {name: Mixed(said, frozenset())} if said else {}
             continue
         own = COLUMNS[name]
         # Beyond the widest ratio of two units it is something else, such as 999 for none.
@@ -173,7 +185,7 @@ def written_in_two_units(
         wide = replace(own, lowest=cast(float, own.lowest) / times, highest=cast(float, own.highest) * times)
         widely = judge(name, judged[name].cells, mapping, bounds=wide)
         speeds = _plain(widely.series())[kept]
-        said = _said(name, _seen(name, frame, speeds)) or _beyond(name, speeds)
+        said = _said(name, _seen(name, coded, speeds)) or _beyond(name, speeds)
         if said:
             beyond = widely.values.notna() & judged[name].values.isna()
             texts = np.array(judged[name].cells.texts, dtype=object)[beyond.to_numpy()]
@@ -200,7 +212,35 @@ def _beyond(name: str, speeds: np.ndarray) -> str:
     )
 
 
-def _seen(name: str, frame: pd.DataFrame, speeds: np.ndarray) -> Speeds:
+class _Coded:
+    """The columns of a table that tell games, levels and kinds apart, each text once.
+
+    Parameters
+    ----------
+    frame
+        The table.
+    """
+
+    def __init__(self, frame: pd.DataFrame) -> None:
+        self.frame = frame
+        self._known: dict[str, tuple[np.ndarray, Any]] = {}
+
+    def __call__(self, name: str, at: np.ndarray) -> tuple[np.ndarray, dict[int, str | None]]:
+        """Give the words of some rows as numbers in their order, and the words; -1 where none stands."""
+        if name not in self.frame:
+            return np.full(len(at), -1), {-1: None}
+        if name not in self._known:
+            self._known[name] = pd.factorize(self.frame[name])
+        codes, words = self._known[name]
+        own, here = pd.factorize(codes[at])
+        gone = np.flatnonzero(here < 0)
+        if gone.size:  # what is missing is no word
+            own, here = np.where(own == gone[0], -1, own - (own > gone[0])), np.delete(here, gone)
+        return own, {-1: None, **{place: str(words[code]) for place, code in enumerate(here.tolist())}}
+
+
+def _seen(name: str, coded: _Coded, speeds: np.ndarray) -> Speeds:
+    frame = coded.frame
     told = np.isfinite(speeds)
     if name == "exit_mph":  # of the rest few are tracked, and a bunt is slow in every unit
         told &= (frame["outcome"] == "in play").to_numpy(dtype=bool)
@@ -208,30 +248,21 @@ def _seen(name: str, frame: pd.DataFrame, speeds: np.ndarray) -> Speeds:
             told &= ~frame["bunt"].astype("boolean").fillna(False).to_numpy(dtype=bool)
     by = next((one for one in ("game", "date") if one in frame), "")
     at = np.flatnonzero(told)
-    level_of, levels = _coded(frame, "level", at)
+    level_of, levels = coded("level", at)
     # Fastballs and slow balls may be two heaps by themselves, and one kind of pitch is one.
-    kind_of, kinds = _coded(frame, "pitch_kind" if name == "speed_mph" else "", at)
+    kind_of, kinds = coded("pitch_kind" if name == "speed_mph" else "", at)
     games, heaps = {}, {}
     for code in np.unique(level_of):
         own = level_of == code
         if by:
-            games[levels[code]] = _games(frame[by].iloc[at[own]], speeds[at[own]])
+            games[levels[code]] = _games(*coded(by, at[own]), speeds[at[own]])
         for kind in np.unique(kind_of[own]):
             heaps[levels[code], kinds[kind]] = speeds[at[own & (kind_of == kind)]]
     return Speeds(by, games, heaps)
 
 
-def _coded(frame: pd.DataFrame, name: str, at: np.ndarray) -> tuple[np.ndarray, dict[int, str | None]]:
-    """Give the words of some rows as numbers, and the words; -1 where none stands, or there is no column."""
-    if name not in frame:
-        return np.full(len(at), -1), {-1: None}
-    codes, words = pd.factorize(frame[name].iloc[at])
-    return codes, {-1: None, **{place: str(word) for place, word in enumerate(words)}}
-
-
-def _games(column: pd.Series, speeds: np.ndarray) -> list[Game]:
+def _games(codes: np.ndarray, names: AnyMapping[int, str | None], speeds: np.ndarray) -> list[Game]:
     """Give what the speeds of each game are, of which there are enough."""
-    codes, names = pd.factorize(column)
     logs = np.log(speeds[codes >= 0])
     codes = codes[codes >= 0]
     order = np.lexsort((logs, codes))

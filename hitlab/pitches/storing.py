@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING, Any, BinaryIO
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.connecting import own_connection
-from hitlab.pitches.doubts import Doubts
+from hitlab.pitches.doubts import Doubts, Odd
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, NEEDED, SCHEMA_VERSION
 from hitlab.pitches.sealing import seal, verify
@@ -27,7 +27,7 @@ from hitlab.writing import files_read, note_read, write_file
 if TYPE_CHECKING:
     from hitlab.pitches.parts import Part
     from hitlab.pitches.season_folder import PartsOfOne
-    from hitlab.pitches.seen import Odd, Seen
+    from hitlab.pitches.seen import Seen
 
 __all__ = [
     "DOUBTS",
@@ -59,6 +59,8 @@ PARTS = "hitlab_parts"
 # A scan is shared between threads by whole row groups: with DuckDB's own size a season of 700,000 pitches
 # keeps six threads busy, and peak memory is a little lower than with twice that.
 _ROWS_IN_GROUP = 122_880
+
+_LOOKED_AT = 10_000  # rows by which a column is judged to repeat itself
 
 
 def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: Any = None) -> Path:
@@ -107,9 +109,9 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
         reading = reading_or_table
     else:
         reading = read_pitches(reading_or_table, mapping)
-    return write_parts(
-        checked_to_arrow(reading.table), [part_of(reading)], path, inputs=(file_of(reading_or_table),)
-    )
+    table = checked_to_arrow(reading.table)
+    odd = odd_in_table(table)
+    return write_parts(table, [part_of(reading, odd=odd)], path, inputs=(file_of(reading_or_table),), odd=odd)
 
 
 def write_parts(
@@ -119,6 +121,7 @@ def write_parts(
     *,
     inputs: Iterable[Any] = (),
     more: Mapping[str, str] | None = None,
+    odd: Odd | None = None,
 ) -> Path:
     """Save a table of checked pitches with the mark that its parts add up to.
 
@@ -134,6 +137,8 @@ def write_parts(
         Files that were read for it, beside those that the program read.
     more
         What goes into the mark beside.
+    odd
+        What is odd about the table as a whole; looked for where left out.
 
     Returns
     -------
@@ -145,30 +150,34 @@ def write_parts(
     ReadingError
         Where the file cannot be written, or is one that was read.
     """
-    import pyarrow as pa
     from pyarrow import parquet
 
     from hitlab.pitches.parts import mark_of
 
-    mark = mark_of(parts, odd_in_table(table), list(rows_of_games(table)))
+    mark = mark_of(parts, odd_in_table(table) if odd is None else odd, list(rows_of_games(table)))
     table = table.replace_schema_metadata({**mark, **(more or {})})
-    texts = [
-        field.name
-        for field in table.schema
-        if pa.types.is_string(field.type) or pa.types.is_large_string(field.type)
-    ]
 
     def write(file: BinaryIO) -> None:
-        # Few distinct names and words: a dictionary makes text columns small and quick to group.
         # zstd was as quick to scan as snappy on a season of pitches, and takes less room.
         parquet.write_table(
-            table, file, row_group_size=_ROWS_IN_GROUP, compression="zstd", use_dictionary=texts
+            table, file, row_group_size=_ROWS_IN_GROUP, compression="zstd", use_dictionary=_repeating(table)
         )
         seal(file)
 
     # A saved table may be replaced by a better one; what it was read from may not.
     sources = [one for one in files_read() if not is_checked(one)]
     return write_file(path, write, inputs=(*inputs, *sources))
+
+
+def _repeating(table: Any) -> list[str]:
+    """Columns that are written with each value once: small, quick to write and to group.
+
+    In what differs on almost every pitch, such as a clip, that is work for nothing.
+    """
+    if table.num_rows < _LOOKED_AT:
+        return list(table.column_names)
+    some = table.slice(0, _LOOKED_AT)
+    return [name for name in table.column_names if 2 * len(some.column(name).unique()) <= len(some)]
 
 
 def open_parts(path: str | os.PathLike[str]) -> tuple[Any, list[Part]]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 import numpy as np
@@ -26,7 +27,7 @@ from hitlab.pitches.mapping import Mapping
 from hitlab.pitches.origin import Bounds, Lines, Source
 from hitlab.pitches.regular import regular
 from hitlab.pitches.sources import from_arrow
-from hitlab.pitches.textfiles import Asked, TextFile
+from hitlab.pitches.textfiles import Asked, Plain, TextFile
 from hitlab.writing import note_read
 
 __all__ = ["ColumnarFile", "cut", "open_rows", "stitched"]
@@ -44,6 +45,7 @@ def open_rows(
     *,
     to_show: bool = True,
     heard: Callable[[int], object] | None = None,
+    plain: Plain | None = None,
 ) -> Iterator[TextFile | ColumnarFile | None]:
     """Open a file whose rows are read block by block.
 
@@ -59,6 +61,8 @@ def open_rows(
         Whether cells of the others may have to be shown.
     heard
         Is told of the bytes that are read, how many each time.
+    plain
+        Of a text file that was gone through before what :attr:`TextFile.plain` was then.
 
     Yields
     ------
@@ -78,7 +82,8 @@ def open_rows(
             if kind == WORKBOOK:
                 yield None
             elif kind == TEXT:
-                yield TextFile(Again(start, file, heard), path, mapping, bounds, asked, to_show=to_show)
+                again = Again(start, file, heard)
+                yield TextFile(again, path, mapping, bounds, asked, to_show=to_show, plain=plain)
             else:
                 yield ColumnarFile(path, kind, bounds, asked, to_show=to_show, heard=heard)
         except OSError as error:
@@ -103,6 +108,7 @@ class ColumnarFile:
 
     lines: Lines | None = None
     said: tuple[str, ...] = ()
+    plain: Plain = MappingProxyType({})
 
     def __init__(
         self,

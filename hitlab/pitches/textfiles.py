@@ -12,6 +12,7 @@ import io
 import os
 from collections import deque
 from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Mapping as AnyMapping
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -30,10 +31,13 @@ from hitlab.pitches.quoting import RowLikeness, Structure, cells_of, still_open,
 from hitlab.pitches.schema import COLUMNS
 from hitlab.pitches.titles import DELIMITERS, find_header
 
-__all__ = ["Asked", "TextFile", "open_text"]
+__all__ = ["Asked", "Plain", "TextFile", "open_text"]
 
 Asked = Callable[[Sequence[str]], Sequence[int]]
 """Gives of the names of columns the places (from 0) of those that are needed."""
+
+Plain = AnyMapping[int, tuple[int, int]]
+"""First line of a block in which each line is a row as it stands -> its bytes and its lines."""
 
 # As in TOML, for the line that an error tells the user to write.
 _WRITTEN = {",": '","', ";": '";"', "\t": '"\\t"', "|": '"|"'}
@@ -193,6 +197,13 @@ class TextFile:
         As for :func:`open_text`.
     to_show
         Whether cells of columns that are not needed may have to be shown.
+    plain
+        What :attr:`plain` was after an earlier look at the same file.
+
+    Attributes
+    ----------
+    plain
+        Of the blocks given out so far those in which each line is a row as it stands, as :data:`Plain`.
 
     Raises
     ------
@@ -209,7 +220,10 @@ class TextFile:
         asked: Asked | None = None,
         *,
         to_show: bool = True,
+        plain: Plain | None = None,
     ) -> None:
+        self._plain = {} if plain is None else plain
+        self.plain: dict[int, tuple[int, int]] = {}
         self._path, self._mapping, self._bounds, self._to_show = path, mapping, bounds, to_show
         self._text = TextBlocks(file, str(path), mapping.encoding, bounds.largest_cell)
         self._pieces = iter(self._text)
@@ -243,9 +257,11 @@ class TextFile:
             waiting: deque[Future[_Parsed]] = deque()
             stray: int | None = None
             for block, found, first_line in _blocks(
-                path, self._data, self._last, self._pieces, header, self._mapping, self._bounds
+                path, self._data, self._last, self._pieces, header, self._mapping, self._bounds, self._plain
             ):
                 self._data = b""
+                if found.plain:
+                    self.plain[first_line] = len(block), found.lines
                 if stray is None and found.strays:
                     stray = first_line + found.strays[0]
                 if first_line + found.lines - header.line - header.lines > self._bounds.most_rows:
@@ -399,6 +415,7 @@ def _blocks(
     header: _Header,
     mapping: Mapping,
     bounds: Bounds,
+    plain: Plain,
 ) -> Iterator[tuple[bytes, Structure, int]]:
     """Give blocks of whole rows, what their lines are, and the line of the file on which each begins."""
     words = {fold(word) for column in COLUMNS.values() for word in column.words}
@@ -410,7 +427,11 @@ def _blocks(
         if data:
             if b'"' in data:
                 like.learn(data)
-            found = structure(data, quotes, header.delimiter.encode(), like, last, bounds.largest_cell)
+            size, lines = plain.get(line, (0, 0))
+            if size == len(data):
+                found = Structure(lines, plain=True)
+            else:
+                found = structure(data, quotes, header.delimiter.encode(), like, last, bounds.largest_cell)
             if found.endless is not None:
                 raise too_large(str(path), line + found.endless, bounds.largest_cell, quoted=True)
             cut = len(data) if found.stop is None else found.stop

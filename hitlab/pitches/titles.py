@@ -6,15 +6,17 @@ import statistics
 from collections.abc import Sequence
 
 from hitlab.errors import ReadingError
+from hitlab.pitches.heading_words import is_heading
 from hitlab.pitches.mapping import TARGETS, Mapping, fold
 from hitlab.pitches.quoting import cells_of
 
-__all__ = ["DELIMITERS", "find_header"]
+__all__ = ["DELIMITERS", "find_header", "names_groups"]
 
 DELIMITERS = {",": "comma", ";": "semicolon", "\t": "tab", "|": "bar"}
 """What separates cells, and how it is called."""
 
 _LOOKED_AT = 30  # lines: no title is longer (a default)
+_MOSTLY = 0.6  # of the cells of a row are names of columns, where a row of groups stands above (a default)
 _ENOUGH = 2  # names that are known make a header; one may stand in a title by chance
 
 
@@ -55,11 +57,45 @@ def find_header(name: str, lines: Sequence[bytes], mapping: Mapping) -> int:
         return max(len({fold(cell) for cell in cells_of(lines[at], one)} & known) for one in delimiters)
 
     best = max(looked_at, key=names_in)
+    below = next((at for at in filled if at > best), None)
+    if below is not None and any(
+        names_groups(cells_of(lines[best], one), cells_of(lines[below], one), mapping) for one in delimiters
+    ):
+        return below
     if names_in(best) >= _ENOUGH and names_in(best) > names_in(first):
         return best
     if names_in(first) == 0:
         _refuse_title(name, lines, looked_at, delimiters)
     return first
+
+
+def names_groups(above: Sequence[str], below: Sequence[str], mapping: Mapping) -> bool:
+    """Say whether a row names groups of columns, and the row below it the columns.
+
+    Cells of the upper one span several columns, of which the others are empty; the lower one has a name that
+    people write over columns nearly everywhere, and more of them.
+
+    Parameters
+    ----------
+    above, below
+        Cells of two rows that follow each other.
+    mapping
+        What it names stands in the row that it means.
+    """
+    named = {fold(one) for one in (*mapping.columns, *mapping.split, *mapping.keep)}
+    if named & set(map(fold, above)):
+        return False
+    upper, lower = ([cell.strip() for cell in row if cell.strip()] for row in (above, below))
+    spanned = sum(not one.strip() and bool(other.strip()) for one, other in zip(above, below, strict=False))
+    known = [cell for cell in lower if is_heading(cell)]
+    return (
+        len(above) == len(below)
+        and len(upper) > 1  # one is a title
+        and spanned > 1
+        and len(known) >= _MOSTLY * len(lower)
+        and len(known) > sum(map(is_heading, upper))
+        and len(set(map(fold, lower))) == len(lower)
+    )
 
 
 def _refuse_title(

@@ -21,6 +21,7 @@ from hitlab.errors import ReadingError
 from hitlab.optional import load
 from hitlab.pitches.mapping import TARGETS, Mapping, fold
 from hitlab.pitches.origin import Bounds, LeftOut, Source
+from hitlab.pitches.titles import names_groups
 from hitlab.pitches.unpacking import SheetFacts, unpack
 from hitlab.pitches.wordforms import many_rows
 
@@ -273,6 +274,9 @@ def _header(sheet: _Sheet, filled: list[int], mapping: Mapping, name: str) -> in
     looked_at = filled[:_LOOKED_AT]
     many = {at: len({fold(cell) for cell in sheet.rows[at]} & known) for at in looked_at}
     best = max(looked_at, key=lambda at: many[at])
+    below = next((at for at in filled if at > best), None)
+    if below is not None and names_groups(sheet.rows[best], sheet.rows[below], mapping):
+        return below
     if many[best] >= _ENOUGH:
         return best
     # Names are texts, and there are about as many as there are cells in the rows below.
