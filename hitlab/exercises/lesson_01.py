@@ -92,7 +92,8 @@ def _verdict() -> str:
 
 def swings_in(pitches):  # type: ignore[no-untyped-def]
     tried = pitches["outcome"].isin(["whiff", "foul", "foul tip", "in play"])
-    return (tried & ~pitches["bunt"]).sum()
+    meant = ~pitches["bunt"]
+    return (tried & meant).sum()
 
 
 def _by_the_ledger(pitches: pd.DataFrame) -> int:
@@ -380,10 +381,10 @@ EXERCISES = (
         ),
         (
             "Four outcomes come of a swing. Then take away the rows in which the bat was held out.",
-            'tried = pitches["outcome"].isin([...]) with the four; then (tried & ~pitches["bunt"]).sum().',
+            'tried = pitches["outcome"].isin([...]) with the four, meant = ~pitches["bunt"]; then both, summed.',
         ),
         "Whiffs, fouls, foul tips and balls in play, of which those that were bunts are left out.",
-        "two lines, and any season's swings are counted by one rule.",
+        "three lines, and any season's swings are counted by one rule.",
         minutes=5,
     ),
     Exercise(
@@ -523,7 +524,6 @@ EXERCISES = (
         "first.",
         "who misses often falls, and by how many places says how much one list hid.",
         minutes=5,
-        core=False,
     ),
     Exercise(
         "01.job-letters",

@@ -826,7 +826,7 @@ def _again_first(rng: np.random.Generator) -> tuple[str, Exercise]:
                     "a": "it leads, and that it is the best holds",
                     "b": "it leads, and that it is the best does not hold",
                     "c": "it leads, and whether it is the best is open",
-                    "d": "it does not truly lead, as others may be better",
+                    "d": "that it leads does not hold, as others may be better",
                 },
             ),
             others(why, right),

@@ -797,7 +797,7 @@ def _again_kept(rng: np.random.Generator) -> tuple[str, Exercise]:
     says = {
         "a": "the gap is what luck makes, so nothing speaks against the promise",
         "b": "the gap is more than luck makes, so the promise is not kept",
-        "c": "fewer than promised is too few, however small the gap",
+        "c": "there is a gap, however small, so the promise is not kept",
         "d": "more than half of the ranges hold, so the promise is kept",
     }
     why = {

@@ -334,13 +334,13 @@ EXERCISES = (
             {
                 "a": "the 2,000 leaders who were named",
                 "b": "all 300,000 hitters of these leagues",
-                "c": "the 150 hitters of one league",
+                "c": "all 20,000 hitters in the first ten of their lists",
                 "d": "the 1,583 leaders who were not the best",
             },
         ),
         (
             Wrong("b", "nobody claimed anything about most of those. One hitter a league was named."),
-            Wrong("c", "417 of 150 would be more than all of them."),
+            Wrong("c", "those were near it, and most of them nobody named. The sentence names one hitter a league."),
             Wrong(
                 "d", "right against wrong is what bookmakers quote. A share has all claims below the line."
             ),
@@ -451,7 +451,7 @@ EXERCISES = (
             "b",
             {
                 "a": "a minimum in swings favours those who swing at everything; games would be fair",
-                "b": "a higher minimum takes out the records that luck moves most, so the top falls",
+                "b": "it takes out the short records, which luck moves most, so the top falls",
                 "c": "whoever plays every day gets tired, so the rates of regulars come out too low",
                 "d": "the two leaders are different people, so their two rates say nothing together",
             },

@@ -506,7 +506,7 @@ EXERCISES = (
                 "a": "beyond it: 20 points are half as many again as he had in April",
                 "b": "within it: luck moves such a difference by about 13 points",
                 "c": "beyond it: luck moves a share of 30 by about 9 points",
-                "d": "within it: a foul's side misleads too often to be counted at all",
+                "d": "within it: the side of a foul misleads, so no difference in it counts",
             },
         ),
         (

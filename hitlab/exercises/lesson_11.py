@@ -354,8 +354,8 @@ EXERCISES = (
             {
                 "a": "all her whiffs, with those that ended a turn at bat",
                 "b": "pitches that came right after a whiff in the same turn at bat",
-                "c": "swings that came right after a whiff in the same turn at bat",
-                "d": "all pitches of the turns at bat in which she missed one",
+                "c": "swings at what came right after a whiff",
+                "d": "all pitches that came in a turn at bat with a whiff",
             },
         ),
         (

@@ -178,8 +178,8 @@ def _all_cut_above(drawn: Floats) -> tuple[float, float, float]:
 
 
 def _first_column(drawn: Floats) -> tuple[float, float, float]:
-    low, high = middle(drawn[:, 0])
-    return low, high, _truly_best(drawn)
+    low, high = middle(drawn[:, drawn.mean(axis=0).argmax()])
+    return low, high, float((drawn.argmax(axis=1) == 0).mean())
 
 
 def _more_cut_above(drawn: Floats) -> tuple[float, float, float]:
@@ -467,7 +467,7 @@ EXERCISES = (
             ),
             Wrong(
                 _first_column,
-                "that is the interval of whoever stands in the first column. Who is first on average?",
+                "that is how often whoever stands in the first column is the best. Who is first on average?",
             ),
             Wrong(
                 _more_cut_above,
@@ -475,7 +475,7 @@ EXERCISES = (
             ),
         ),
         (
-            "A column is a hitter, a row a league that may be. Whose column do you want the interval of?",
+            "A column is a hitter, a row a league that may be. A hitter's mean goes down the column (axis=0).",
             "A twentieth is left out at either end. And argmax(axis=1) names the best of each row: is it "
             "first?",
         ),

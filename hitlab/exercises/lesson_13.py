@@ -525,7 +525,7 @@ EXERCISES = (
         Choice(
             "a",
             {
-                "a": "nine against eight in 28 swings is a difference that luck makes, with any eye",
+                "a": "one ball more is a difference that luck makes, with any eye",
                 "b": "an eye that errs can order nobody, so the sheet says nothing of the two",
                 "c": "the errors were counted on one day, and should not be taken off the other",
                 "d": "ticks belong over balls in play, and over those Dalia would surely be first",

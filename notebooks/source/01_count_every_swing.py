@@ -52,7 +52,7 @@ review("01", *right_of_review("01"))
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 70 minutes. Optional: about 25 minutes. In two sittings: about 25 and 45 minutes.
+# Core: about 80 minutes. Optional: about 20 minutes. In two sittings: about 25 and 55 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "Simulate" and the exercises marked
 # optional.
@@ -424,8 +424,9 @@ print("fastest of the birds:", few[birds]["mph"].max())
 
 # %% tags=["answer"]
 def swings_in(pitches):
-    # pitches["outcome"].isin([...]) is True where the outcome is one of a list;
-    # & means and, ~ means not; .sum() counts the True ones
+    # which rows have one of the outcomes that come of a swing? .isin([...])
+    # in which was the bat not held out? ~ turns True and False round
+    # how many rows are both? & means and; .sum() counts the True ones
     return ...
 
 
@@ -435,7 +436,8 @@ check("01.swings-in", swings_in)
 # %% tags=["solution"]
 def swings_in(pitches):
     tried = pitches["outcome"].isin(["whiff", "foul", "foul tip", "in play"])
-    return (tried & ~pitches["bunt"]).sum()
+    meant = ~pitches["bunt"]
+    return (tried & meant).sum()
 
 
 check("01.swings-in", swings_in)
@@ -544,7 +546,7 @@ answer = "hardly anything: one more hard ball of Greta's, and they change places
 check("01.second-and-third", answer)
 
 # %% [markdown] tags=["exercise"]
-# ### Who falls? (complete, optional, 5 min)
+# ### Who falls? (complete, core, 5 min)
 #
 # How many places does each hitter lose, from the list per ball in play to the list per swing? The table has the columns
 # `hard`, `in_play` and `swings`. Fill the three gaps. (`rank` numbers a column from its smallest value;

@@ -548,8 +548,8 @@ assert ranked.drawn.shape == (4_000, 103)
 # %% tags=["answer"]
 def how_sure(drawn):
     first = drawn.mean(axis=...).argmax()
-    low, high = np.quantile(drawn[:, ...], [..., ...])
-    truly_best = (drawn.argmax(axis=1) == first).mean()
+    low, high = np.quantile(drawn[:, first], [..., ...])
+    truly_best = (drawn.argmax(axis=1) == ...).mean()
     return low, high, truly_best
 
 
