@@ -381,7 +381,7 @@ EXERCISES = (
         ),
         (
             "Four outcomes come of a swing. Then take away the rows in which the bat was held out.",
-            'tried = pitches["outcome"].isin([...]) with the four, meant = ~pitches["bunt"]; then both, summed.',
+            'tried = pitches["outcome"].isin([...]) with the four; meant = ~pitches["bunt"]; sum both.',
         ),
         "Whiffs, fouls, foul tips and balls in play, of which those that were bunts are left out.",
         "three lines, and any season's swings are counted by one rule.",

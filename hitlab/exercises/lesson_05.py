@@ -340,7 +340,9 @@ EXERCISES = (
         ),
         (
             Wrong("b", "nobody claimed anything about most of those. One hitter a league was named."),
-            Wrong("c", "those were near it, and most of them nobody named. The sentence names one hitter a league."),
+            Wrong(
+                "c", "those came near, and of most nothing was said. One hitter a league was named the best."
+            ),
             Wrong(
                 "d", "right against wrong is what bookmakers quote. A share has all claims below the line."
             ),

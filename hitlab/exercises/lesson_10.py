@@ -422,8 +422,7 @@ EXERCISES = (
         (
             "The first gap: out of what is a rate? Then what has to be taken from the variance of the "
             "list, and out of what it is a share.",
-            "(rates.var() - luck) / rates.var(), and under the root the two shares multiplied: shares[\"fast\"] and "
-            "shares[\"breaking\"].",
+            "(rates.var() - luck) / rates.var(), and under the root the two shares multiplied.",
         ),
         "Rate by rate: the variance less that of luck, out of the variance; then what shows over the root of "
         "both shares.",

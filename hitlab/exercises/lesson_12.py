@@ -475,7 +475,7 @@ EXERCISES = (
             ),
         ),
         (
-            "A column is a hitter, a row a league that may be. A hitter's mean goes down the column (axis=0).",
+            "A column is a hitter, a row a league that may be. A hitter's mean goes down it (axis=0).",
             "A twentieth is left out at either end. And argmax(axis=1) names the best of each row: is it "
             "first?",
         ),

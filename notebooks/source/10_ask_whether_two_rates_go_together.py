@@ -225,7 +225,7 @@ def luck_out(contact, swings):
     luck = (rates * (1 - rates) / swings).mean()
     shares = (... - luck) / ...
     seen = rates["fast"].corr(rates["breaking"])
-    return seen / np.sqrt(...)
+    return seen / np.sqrt(shares["fast"] * ...)
 
 
 check("10.from-counts", luck_out)
