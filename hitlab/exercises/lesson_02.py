@@ -90,9 +90,10 @@ def _record_to_redraw(rng: np.random.Generator) -> tuple[int, int, np.random.Gen
 
 
 def _redrawn_surely(hard: int, swings: int, _: np.random.Generator) -> np.ndarray:
-    from scipy import stats
+    from scipy.special import bdtr
 
-    return np.asarray(stats.binom.ppf([0.05, 0.95], swings, hard / swings) / swings)
+    at_most = bdtr(np.arange(swings + 1), swings, hard / swings)
+    return np.searchsorted(at_most, [0.05, 0.95]) / swings
 
 
 def _one_swing_each(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:

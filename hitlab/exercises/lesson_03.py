@@ -26,7 +26,7 @@ from hitlab.exercises.definitions import (
     Wrong,
     others,
 )
-from hitlab.exercises.shared import fresh, season
+from hitlab.exercises.shared import dealt_at_least, fresh, season
 from hitlab.wording import percent
 
 __all__ = ["LESSON", "MINIMUM", "chance_best"]
@@ -88,9 +88,7 @@ def _seen(hard: np.ndarray, inside: np.ndarray) -> float:
 
 
 def _shuffled_surely(hard: np.ndarray, inside: np.ndarray, _: np.random.Generator) -> float:
-    from scipy import stats
-
-    return float(stats.hypergeom.sf(hard[inside].sum() - 1, len(hard), hard.sum(), inside.sum()))
+    return dealt_at_least(int(hard[inside].sum()), int(inside.sum()), int(hard.sum()), len(hard))
 
 
 def _at_most(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:

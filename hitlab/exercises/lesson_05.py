@@ -340,9 +340,7 @@ EXERCISES = (
         ),
         (
             Wrong("b", "nobody claimed anything about most of those. One hitter a league was named."),
-            Wrong(
-                "c", "those came near, and of most nothing was said. One hitter a league was named the best."
-            ),
+            Wrong("c", "those came near, and of most nothing was said. One hitter a league was named."),
             Wrong(
                 "d", "right against wrong is what bookmakers quote. A share has all claims below the line."
             ),

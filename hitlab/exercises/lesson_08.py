@@ -88,10 +88,9 @@ def _plan(rng: np.random.Generator) -> tuple[float, float, float, np.random.Gene
 
 
 def _on_time_surely(late: float, spread: float, window: float, _: np.random.Generator) -> float:
-    from scipy import stats
+    from scipy.special import ndtr
 
-    ends = stats.norm.cdf([-window, window], late, spread)
-    return float(ends[1] - ends[0])
+    return float(ndtr((window - late) / spread) - ndtr((-window - late) / spread))
 
 
 def _drawn_for_each_end(late: float, spread: float, window: float, rng: np.random.Generator) -> float:

@@ -26,7 +26,7 @@ from hitlab.exercises.definitions import (
     Wrong,
     others,
 )
-from hitlab.exercises.shared import fresh
+from hitlab.exercises.shared import dealt_at_least, fresh
 from hitlab.pitches.schema import FAMILIES
 from hitlab.wording import percent, rate_text
 
@@ -156,9 +156,7 @@ def _gaps(*pair: Any) -> tuple[np.ndarray, float]:
 
 
 def _dealt_surely(late: int, fouls: int, other_late: int, other_fouls: int, _: np.random.Generator) -> float:
-    from scipy import stats
-
-    return float(stats.hypergeom.sf(late - 1, fouls + other_fouls, late + other_late, fouls))
+    return dealt_at_least(late, fouls, late + other_late, fouls + other_fouls)
 
 
 def _either_way(*pair: Any) -> float:

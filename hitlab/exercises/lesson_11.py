@@ -130,9 +130,9 @@ def _league_of_equals(rng: np.random.Generator) -> _League:
 
 
 def _somebody_surely(pitches: np.ndarray, chance: float, seen: float, _: np.random.Generator) -> float:
-    from scipy import stats
+    from scipy.special import bdtrc
 
-    nobody = stats.binom.sf(np.floor(pitches * seen), pitches, chance)
+    nobody = bdtrc(np.floor(pitches * seen), pitches, chance)
     return float(1 - nobody.prod())
 
 
