@@ -87,8 +87,8 @@ def _check_a_claim() -> tuple[float, ...]:
     hers = table.set_index("hitter").loc[of.THE_HITTER]
     on_the_list = int((table["swings"] >= of.MINIMUM).sum())
     return (
-        hers["hard"], hers["swings"], 50 * round(hers["swings"] / 50), of.MINIMUM, on_the_list,
-        hers["hard"] / hers["swings"], of.chance_best(),
+        hers["hard"], hers["swings"], 50 * round(hers["swings"] / 50), of.MINIMUM,
+        on_the_list, on_the_list - 1, hers["hard"] / hers["swings"], of.chance_best(),
     )  # fmt: skip
 
 
@@ -106,9 +106,9 @@ def _name_the_leader() -> tuple[float, ...]:
     of, table = lesson_05, season().table()
     hers = table.set_index("hitter").loc[of.THE_HITTER]
     fit = hitlab.shrink(season(), "contact", "swings")
-    contact, swings = hers["contact"], hers["swings"]
+    contact, swings, on_the_list = hers["contact"], hers["swings"], int((table["swings"] >= of.MINIMUM).sum())
     return (
-        contact, swings, swings - contact, of.MINIMUM, int((table["swings"] >= of.MINIMUM).sum()), 5 / 6,
+        contact, swings, swings - contact, of.MINIMUM, on_the_list, on_the_list - 1, 5 / 6,
         contact / swings, fit.table().set_index("hitter").loc[of.THE_HITTER, "shrunk"], fit.mean,
         hitlab.check_above(season(), of.THE_HITTER, of.CLAIMED, event="contact").chance,
     )  # fmt: skip

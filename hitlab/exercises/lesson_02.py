@@ -205,6 +205,8 @@ _LEAGUE = frames.fill(
 )
 _FRAMES = (
     *frames.record(HARD, SWINGS, "swings", frames.HARD),
+    rf"(?:a |her )?(?:true )?rate of {_ONE_IN_FOUR}{frames.fill('is looks seems would to be are')} "
+    rf"{_IMPROBABLE}",
     rf"(?:her |these |the |after )*(?:first )?{SWINGS} swings(?: are too few| is too few)?",
     rf"{SWINGS} swings (?:gave|brought|had|held|with) {HARD}(?: {frames.HARD})?",
     rf"{HARD} for(?: her first)? {SWINGS}(?: start)?(?: (?:in|on) hard (?:hits|swings)(?: on swings)?)?|"

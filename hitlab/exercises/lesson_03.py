@@ -209,8 +209,8 @@ _TURNED = tuple(
         r"anybody|any other|"
         r"one of the others)\b[^,;:.]{0,20}\b(?:better|best)\b",
         r"\b(?:somebody|someone|another|anybody|others?)\b[^,;:.]{0,20}\b(?:better|"
-        r"best)\b[^,;:.]{0,10}\b(?:is |in |at )?"
-        r"(?:only )?(?:one|1|26)(?: chance)?(?: in (?:four|4)| ?%| per ?cent)",
+        r"best)\b(?:(?!\bnot\b|n't)[^,;:.]){0,40}\b(?:is |in |at )?"
+        r"(?:only )?(?:one|1|2[5-7])(?: chance)?(?: (?:in|out of) (?:four|4)| ?%| per ?cent)",
         r"\b2[5-7](?: ?%| per ?cent)[^,;:.]{0,30}\b(?:somebody|someone|another|"
         r"anybody)\b[^,;:.]{0,20}\b(?:better|best)\b",
         r"\b(?:nadia|izezno|she)\b(?:(?!whether|if\b|where)[^,;:.]){0,20}\b(?:is|ranks|comes|"
@@ -229,6 +229,15 @@ _TURNED = tuple(
 _FRAMES = (
     *frames.record(HARD, SWINGS, "swings", frames.HARD),
     *frames.among(HITTERS, MINIMUM),
+    *frames.most_often(
+        "hit hits hard balls contact rate hitting",
+        f"hitters regulars them all those list league {HITTERS} {MINIMUM} swings",
+    ),
+    r"(?:<a>|103 regulars|swings|,)(?: (?:stands|is|comes|ranks|sits|stays))* (?:first|number "
+    r"one)(?= (?:,|of|among|with))",
+    r"(?:one|1) in 4|(?:26%|one in 4)(?: chance)?(?: that)? (?:she|<a>) (?:is|'s)(?: truly| "
+    r"really)? the best(?: (?:of|one|"
+    r"hitter|them|all))*(?: for real)?",
     *frames.asked(
         r"(?:the )?best(?: (?:of|hitter|one|them|all|the|in|league|among|number one))*|number one|better|"
         r"skill"
@@ -585,7 +594,7 @@ EXERCISES = (
             "whether she is truly the best of them, it is too early to say.",
             people=(THE_HITTER,),
             frames=_FRAMES,
-            figures=(HARD, SWINGS, ABOUT, MINIMUM, HITTERS, SEEN, ITS_CHANCE),
+            figures=(HARD, SWINGS, ABOUT, MINIMUM, HITTERS, HITTERS - 1, SEEN, ITS_CHANCE),
             too_much=(
                 *patterns.takes_first_for_best(THE_HITTER),
                 *patterns.makes_likely(

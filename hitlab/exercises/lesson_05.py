@@ -231,7 +231,8 @@ _TURNED = (
             r"(?:n't|\bnot|\bno) (?:[\w]+ ){0,2}(?:lower|less|below|under)\b(?! luck)",
             r"\bluck (?:had|has|played|plays) (?:very )?(?:little|nothing|no|hardly)\b",
             r"\b(?:(?<!to )last|worst|fewest|lowest|least often)\b",
-            rf"{patterns.ASKED}(?<!unlikely that her )(?<!unlikely her )\b(?:true|real) (?:rate|level) is "
+            rf"{patterns.ASKED}(?<!unlikely that her )(?<!unlikely her )(?<!chance that her "
+            rf")(?<!chance her )\b(?:true|real) (?:rate|level) is "
             r"(?:(?!not\b|below|under|less|unlikely|"
             rf"lower)\w+ ){{0,3}}?"
             rf"(?:{_IN_SIX})",
@@ -239,7 +240,10 @@ _TURNED = (
     ),
 )
 
-_TOUCHED = r"(?:contacts?|touched|met|(?:with|made) contact|the ball)"
+_TOUCHED = (
+    r"(?:contacts?|touch(?:ed|ing)|met|meeting|(?:with|made|making) contact|"
+    r"(?:got|gets|put|puts) the bat on the ball|the ball)"
+)
 _FIVE_IN_SIX = r"(?:(?:an? )?5 (?:times )?(?:in|of|out of) 6(?: hitter)?|83%|\.836)"
 _LIKELY = frames.fill(
     "is are was may be would will also most very quite probably likely surely certainly "
@@ -254,6 +258,18 @@ _FRAMES = (
     rf"the)? {HER_SWINGS}(?: swings)?",
     rf"{HERS} times (?:in|on|of|out of)(?: her)? {HER_SWINGS}(?: swings)?",
     *frames.among(HITTERS, MINIMUM),
+    *frames.most_often(
+        "contact ball met meets meeting touches touched touching on bat makes made rate",
+        f"hitters regulars them all those list league {HITTERS} {MINIMUM} swings",
+    ),
+    r"what she can (?:really |truly )?do is (?:probably|likely|most likely|perhaps)(?: (?:a|bit|"
+    r"little|somewhat))* "
+    r"(?:less|lower)(?: than (?:that|this|it))?",
+    rf"chance that (?:her true rate is|she (?:truly |really )?(?:does|makes|meets)(?: (?:it|"
+    rf"contact|the ball|on))*)"
+    rf"(?: really| truly)? {_FIVE_IN_SIX}(?: or (?:more|better|higher))? is (?:only )?(?:below|"
+    rf"under|less than|about) "
+    rf"(?:one in (?:a )?100|1%)",
     rf"(?:<a>|she|{HER_SWINGS} swings|contact|and|,){frames.fill('is stands sits comes now so far')} "
     rf"(?:leads?|tops?|heads|first|on top|number one){_AMONG}",
     r"(?:has|is|with|for|,|which is) the (?:best|highest|"
@@ -591,6 +607,7 @@ EXERCISES = (
                 HER_SWINGS - HERS,
                 MINIMUM,
                 HITTERS,
+                HITTERS - 1,
                 CLAIMED,
                 SEEN,
                 CORRECTED,

@@ -166,7 +166,7 @@ _SLOW = r"(?:[\w'-]+ ){0,4}(?:80|eighty|slow|soft|off-?speed|change|curve|breaki
 _PLAN = (
     r"\b(?:timed|times?|timing|geared|set|sat|sits?|sitting|waits?|waiting|looks?|looking|plans?|planned|"
     r"tuned|"
-    rf"keyed|guess\w*|ready) (?:up )?(?:for|on|to|to hit) {_SLOW}",
+    rf"keyed|guess\w*|ready|gears|gearing) (?:up )?(?:for|on|to|to hit) (?:an? )?{_SLOW}",
     rf"\b(?:tim(?:e|ed|es|ing)|gear\w*|set\w*) (?:his|your|her|the|a) swing (?:for|to|on) {_SLOW}",
     rf"\b(?:expect|anticipat|guess|look|hunt|sit)(?:e?s|e?d|ing|ting)? {_SLOW}",
     rf"\bplan is {_SLOW}",

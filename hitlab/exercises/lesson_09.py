@@ -394,14 +394,14 @@ _LATE_WAY = (
 
 def _many(part: int, of: int) -> str:
     return (
-        rf"{part}(?: late(?: fouls)?)? (?:in|of|out of|for)(?: her| the)? {of}(?: fouls| foul balls)?"
+        rf"{part}(?: late(?: fouls| ones)?)? (?:in|of|out of|for)(?: her| the)? {of}(?: fouls| foul balls)?"
         rf"(?= (?:,|and|against|for|to|went|but|were|with|which|{_LATE_WAY}))(?: {_LATE_WAY})?"
     )
 
 
 def _record(who: str, part: int, of: int) -> tuple[str, ...]:
     """Return the frames in which one of the two has her own record."""
-    does = frames.fill("sent has had hit was is 's late on with at went gone fouled ,")
+    does = frames.fill("sent has had hit was is 's late on with at went gone fouled may might be than , she")
     return (
         rf"{who}{does} {_many(part, of)}|{_many(part, of)} (?:for|by) {who}|{part} of {who} 's {of}(?: "
         rf"fouls)?(?: {_LATE_WAY})?",
@@ -419,6 +419,13 @@ _IS_LATER = (
 )
 _FRAMES = (
     _LATE_WAY,
+    *(
+        rf"(?P<part>{part})(?: [a-z']+){{0,3}} (?:in|of|out of|for)(?: [a-z']+){{0,2}} (?P<of>{of})"
+        for part, of in (HERS, OTHERS)
+    ),
+    *frames.higher_share("<a>", "<b>", "late fouls ones of foul balls"),
+    rf"(?:<a>|she){frames.fill('may might could well be seems looks to')} late more often than "
+    rf"<b>(?= , but| , though)",
     *_record("<a>", *HERS),
     *_record("<b>", *OTHERS),
     rf"(?:(?:with|given|at) )?{_many(*HERS)}(?: ,)? (?:against|to)(?: <b> 's| the)? {_many(*OTHERS)}|"

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 import hitlab
-from hitlab.exercises import patterns
+from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,
     Bounds,
@@ -227,6 +227,13 @@ _ASKED = (
 _TURNED_ROUND = (
     *patterns.makes_likely(_IS_BEST),
     TooMuch(
+        rf"\b{_SHE}(?:'s| is| must be| would be) (?:(?:almost|nearly|quite|very|most|all but|"
+        rf"practically|virtually) )*"
+        r"(?:surely|certain(?:ly)?|likely|probably|sure(?: to be)?|presumably|doubtless) (?:to be )?(?:the )?"
+        r"(?:best|right|top|safest)\b",
+        patterns.TURNED,
+    ),
+    TooMuch(
         patterns.clause_with(_IS_BEST, _ASKED)
         + r"(?![^.;]*(?:(?:one|1|a)(?: chance)? in (?:a |one )?(?:hundred|100)|"
         r"\b(?:one|1(?:\.\d)?) ?(?:%|per ?cent)))",
@@ -275,6 +282,18 @@ _LOW = (
 )
 _FRAMES = (
     _SPOT,
+    *frames.ahead(
+        rf"(?:(?:somebody|someone|one|any|another|others)(?: else)?|other hitters)(?: (?:of|among|"
+        rf"in|the|our|league|'s|"
+        rf"other|others|hitters|regulars|{HITTERS}|{HITTERS - 1}))*(?: (?:is|are|may|might|would|"
+        rf"be|probably|likely|most|"
+        r"almost|certainly|surely))*",
+        "<a>|she|her",
+        "a choice pick option bet",
+    ),
+    rf"{_SHE_SAID} is (?:most likely|probably|almost surely|almost certainly|likely) not the "
+    rf"one(?: who)? (?:gives|with|has)"
+    r"(?: us)? the (?:best|highest) chance(?: (?:to win|of winning))?",
     rf"{_LOW}(?: (?:that|of|for|,|with|bases|full|and|the|tied|score|game|103|regulars|in|hitters|league|"
     rf"'s|all))* {_SHE_SAID} (?:is|being|to be|as)(?: (?:truly|really))* {_THE_BEST}",
     rf"{_SHE_SAID} has(?: (?:about|only|roughly))* (?:one|1) (?:chance )?in (?:a )?(?:hundred|100)(?: "
@@ -600,7 +619,7 @@ EXERCISES = (
                     "what",
                     "that it is about the best choice",
                     (
-                        r"\bbest\b",
+                        r"\bbest\b|\bhighest chance\b",
                         r"\bchoice\b",
                         r"\b(?:right|better|safest|top|first) (?:hitter|one|pick|bet|person|bat)\b",
                         r"\boptions?\b",

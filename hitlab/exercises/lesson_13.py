@@ -335,6 +335,7 @@ _OF_US = frames.fill(
 _CHARTS = r"(?:(?:our|the|my)(?: own)? )?(?:charts?|charting|sheet|eyes?|count|notes)"
 _FRAMES = (
     *frames.record(HARD, SWINGS, "swings", rf"(?:as )?{frames.HARD}"),
+    *frames.most_often("hit hits hard balls contact rate swings", "hitters regulars them all team 12 others"),
     *frames.asked(
         r"(?:the )?best(?: (?:of|hitter|one|them|all|the|on|team|in|among|us))*|number one|better|leads|"
         r"that holds"
