@@ -304,6 +304,35 @@ def test_most_of_the_makers_sentences_are_right_at_once():
     assert sum(map(len, right)) >= 0.6 * sum(len(one["well said"]) for one in MAKERS.values())
 
 
+VARIED = json.loads((Path(__file__).parent / "varied_sentences.json").read_text(encoding="utf-8"))
+"""The same in four rounds of twenty and twenty, in varied wording, each counted before anything "
+"was mended."""
+
+
+@pytest.mark.parametrize("name", VARIED)
+def test_of_varied_sentences_nothing_false_is_right(name):
+    """At first look three of 80 were, which is the worst fault."""
+    assert _told(name, VARIED[name], "false")["right"] == []
+    well = _told(name, VARIED[name], "well said")
+    assert [text for text in well["wrong"] if text not in TOLD_RIGHTLY] == []
+
+
+def test_half_of_the_varied_sentences_are_right_at_once():
+    """At first look 17 of 80 were, and 14 by the lists as they were before."""
+    right = [_told(name, VARIED[name], "well said")["right"] for name in VARIED]
+    assert sum(map(len, right)) >= 0.6 * sum(len(one["well said"]) for one in VARIED.values())
+
+
+TOLD_RIGHTLY = (
+    "Among the 150 hitters, whoever makes more contact per swing on fastballs most likely makes more contact "
+    "per swing on breaking balls, too.",
+    "Around thirty degrees is best for a ball hit this hard, not forty-five, since the air slows it down and "
+    "the spin holds it up.",
+    "Tied, bases full: it is unlikely that nobody of the 103 is a better choice than Nadia Izezno, about one "
+    "chance in a hundred.",
+)
+"""The first says it of each hitter, the second not what 30 is best for, the third denies twice."""
+
 RANKED = (
     "Tamsin Kolmbulo has missed 4 of the 85 pitches after a miss, which is the best of 150 hitters, and "
     "may be chance.",

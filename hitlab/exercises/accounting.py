@@ -117,7 +117,10 @@ _FRAMES = (
     r"(?:tell|see|say))?",
     r"how often (?:she|he|<a>|they) (?:truly |really |in truth )?(?:does|do|hits|makes|gets)(?: "
     r"(?:it|so|hard|that))?",
-    r"(?:for )?one(?= thing)",
+    r"(?:for )?one(?= thing)|(?<=is )(?:(?:only|just|about|roughly|around) )+(?=\d)",
+    r"(?:does|do) not (?:yet )?(?:make|mean)(?= (?:her|him|that|<a>)\b)(?: (?:her|him|<a>) the "
+    r"best(?: (?:hitter|one|of|"
+    r"them|all))*)?",
     r"(?:only|just)(?= (?:about|one|two|\d))|(?:only|just)(?= (?:about )?an? (?:\S+ ){1,4}chance)|(?:fine|"
     r"good|hot|great|nice)(?: start)?(?= (?:,|for <))",
 )

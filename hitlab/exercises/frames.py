@@ -98,6 +98,7 @@ def _words_of(*patterns: str) -> list[str]:
 
 
 _AMOUNT = r"(?:(?:an? )?(?:(?:slightly|somewhat|far|much|little) )?(?:higher|larger|bigger|greater)|more)"
+_BETTER = rf"(?:{_AMOUNT}|an? better)"  # of a rate alone
 _SHARE_OF = r"(?:rate|rates|share|shares|percentage|proportion|number|record|mark|figure)"
 _DOES = (
     "on swings has have had is was are hits hit makes made does did do takes took gets got it them "
@@ -171,7 +172,7 @@ def most_often(does: str, among: str) -> tuple[str, ...]:
         rf"(?:has|had|with|holds|is|of|by) the (?:highest|largest|biggest|best|top) {_SHARE_OF}{doing}"
         rf"(?: so far)?{of_them}",
         rf"(?:nobody|no one|none|no(?: other)? (?:hitter|regular|qualifier)s?)(?: else)?{of_them}{doing}"
-        rf"(?: more)?(?: {_AMOUNT})?(?: {_SHARE_OF})?{doing}(?: more)?(?: often)?(?: per swing)? "
+        rf"(?: more)?(?:(?: {_BETTER})? {_SHARE_OF}| {_AMOUNT})?{doing}(?: more)?(?: often)?(?: per swing)? "
         rf"than <a>(?: does| did| 's)?",
         rf"(?:tops|heads|leads|is (?:first|at the top|on top|number one) (?:on|of)) (?:the|our) "
         rf"(?:list|table|ranking)"

@@ -247,7 +247,7 @@ _TOUCHED = (
 _FIVE_IN_SIX = r"(?:(?:an? )?5 (?:times )?(?:in|of|out of) 6(?: hitter)?|83%|\.836)"
 _LIKELY = frames.fill(
     "is are was may be would will also most very quite probably likely surely certainly "
-    "partly just a bit somewhat well"
+    "partly just a bit somewhat well little"
 )
 _AMONG = frames.fill(
     "of the all in among our list league 's regulars hitters 103 contact with at least 150 swings qualified"
@@ -262,6 +262,8 @@ _FRAMES = (
         "contact ball met meets meeting touches touched touching on bat makes made rate",
         f"hitters regulars them all those list league {HITTERS} {MINIMUM} swings",
     ),
+    rf"she is (?:truly |really )?(?:an? )?{_FIVE_IN_SIX} hitter(?= ,)|(?:with|once) (?:the )?luck "
+    rf"(?:is )?taken (?:off|out)",
     r"what she can (?:really |truly )?do is (?:probably|likely|most likely|perhaps)(?: (?:a|bit|"
     r"little|somewhat))* "
     r"(?:less|lower)(?: than (?:that|this|it))?",

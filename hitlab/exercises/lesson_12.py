@@ -282,6 +282,7 @@ _LOW = (
 )
 _FRAMES = (
     _SPOT,
+    r"(?:if|when|where) (?:the (?:game|score) is (?:tied|level)|the bases are full)",
     *frames.ahead(
         rf"(?:(?:somebody|someone|one|any|another|others)(?: else)?|other hitters)(?: (?:of|among|"
         rf"in|the|our|league|'s|"

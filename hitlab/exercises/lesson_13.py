@@ -308,7 +308,8 @@ _TURNED_ROUND = (
     *patterns.takes_first_for_best(THE_HITTER),
     *patterns.makes_likely(
         rf"\b{_SHE}(?: truly| really)?(?:'s| is| was| to be| being)? "
-        r"(?:(?:truly|really|clearly|surely|indeed|still) )*(?:the |our )?(?:(?:very )?best|number one)\b|"
+        r"(?:(?:truly|really|clearly|surely|indeed|still) )*(?:the |our )?(?:[\w'-]+'s "
+        r")?(?:(?:very )?best|number one)\b|"
         rf"\b{_SHE} (?:truly|really) (?:leads|is (?:the )?first|tops)\b"
     ),
     patterns.turned_over(HARD, SWINGS),
@@ -335,6 +336,9 @@ _OF_US = frames.fill(
 _CHARTS = r"(?:(?:our|the|my)(?: own)? )?(?:charts?|charting|sheet|eyes?|count|notes)"
 _FRAMES = (
     *frames.record(HARD, SWINGS, "swings", rf"(?:as )?{frames.HARD}"),
+    r"(?:kept|charted|ticked|counted|judged) by (?:eye|hand|our charter)|(?:hand )?kept charts?|"
+    r"our charter (?:ticked|saw)|"
+    r"(?<=<a> )in front(?= with)",
     *frames.most_often("hit hits hard balls contact rate swings", "hitters regulars them all team 12 others"),
     *frames.asked(
         r"(?:the )?best(?: (?:of|hitter|one|them|all|the|on|team|in|among|us))*|number one|better|leads|"
