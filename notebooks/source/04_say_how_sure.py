@@ -163,12 +163,14 @@ columns = ["hitter", "hard", "swings", "rate", "shrunk", "low", "high"]
 quick.table()[columns].head(6).round(3)
 
 # %% [markdown]
-# Look at the last three columns. Six hitters, one number, and ranges without any length. The other six are the same.
+# Look at the last three columns: `shrunk` is the rate after the pull, `low` and `high` are the ends of its range. Six
+# hitters, one number, and ranges without any length. The other six are the same.
 #
 # What happened? The twelve rates scatter no more than luck alone would scatter them. So the quick way concluded that all
 # twelve are *exactly* equally good, and that it knows how good.
 #
-# Nobody would say so of twelve people. In this league we can open the envelope, because it is invented:
+# Nobody would say so of twelve people. This league is invented, so we can open the envelope and look their true rates
+# up:
 
 # %%
 known = pd.read_csv(hitlab.demonstration.demo_folder() / "truth.csv").set_index(
@@ -442,8 +444,8 @@ assert high > 0.02
 #
 # Do by hand what the careful way does for one hitter. Each law that fits makes a guess at the true rate, and has a
 # doubt (a standard deviation) around it; its weight is the height of its bar. What are guess and doubt **in all**?
-# There are two doubts: the one that each law has, and that the laws' guesses differ. As variances they add up. Fill
-# the gaps.
+# There are two doubts: the one that each law has, and that the laws' guesses differ. As variances (standard
+# deviations, squared) they add up. Fill the gaps.
 
 
 # %% tags=["answer"]
@@ -776,8 +778,8 @@ assert wrong.table()["shrunk"].mean() > true.mean()
 # From the same kind of hitters: 12 of 12 ranges hold, and shorter. From a stronger league: 2 of 12.
 
 # %% [markdown]
-# **Good days and bad days.** All of this takes every swing for a new draw. Suppose a hitter has good days and bad days,
-# half and half, six swings a day:
+# **Good days and bad days.** All of this takes every swing for a new draw, whatever came before it. Suppose a hitter
+# has good days and bad days, half and half, six swings a day:
 
 # %%
 days, swings = 60, 6
@@ -830,8 +832,8 @@ sure = 0.95
 confidence("04", "after", verdict, sure)
 
 # %% [markdown]
-# Now say one range aloud. This is the Plough with the most swings, with the law of the other clubs. His record lies just above
-# the range, as it was pulled toward the others:
+# Now say one range aloud. This is the Plough with the most swings, with the law of the other clubs. The range was
+# pulled toward the others, so that his record lies just above it:
 
 # %%
 row = helped.table().iloc[0]
