@@ -441,6 +441,30 @@ def test_the_solution_is_that_of_the_lesson(exercise):
     assert ast.unparse(ours) == ast.unparse(theirs[:-1])
 
 
+@pytest.mark.parametrize("exercise", CODES.values(), ids=CODES)
+def test_a_learner_completes_three_to_six_lines(exercise):
+    """Of a function that he writes: all below its head. Of one half there: these, and those with gaps."""
+    function = ast.parse(solution(exercise.id).code).body[-1]
+    assert isinstance(function, ast.FunctionDef)
+    lines = {line for node in ast.walk(function) if isinstance(node, ast.stmt) and node is not function
+             for line in range(node.lineno, node.end_lineno + 1)}  # fmt: skip
+    assert 3 <= len(lines) <= 6, sorted(lines)
+    if exercise.kind == "complete":
+        [lesson] = LESSONS.glob(f"{exercise.id[:2]}_*.py")
+        cells = re.split(r"^# %%", lesson.read_text(encoding="utf-8"), flags=re.MULTILINE)
+        check = f'check("{exercise.id}", {function.name})'
+        [cell] = [one for one in cells if one.startswith(' tags=["answer"]') and check in one]
+        left = [line for line in cell.splitlines() if "..." in line.partition("#")[0]]
+        assert 3 <= len(left) <= 6, left
+
+
+@pytest.mark.parametrize("lesson", lessons(), ids=lambda one: one.number)
+def test_what_a_learner_completes_and_says_is_core_in_every_lesson(lesson):
+    """A function of his own, an analysis that is half there, and a sentence in his own words."""
+    core = {one.kind for one in lesson.exercises if one.core}
+    assert {"write", "complete", "say"} <= core
+
+
 def test_many_functions_draw():
     assert len(DRAWING) >= 13
 

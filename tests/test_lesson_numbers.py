@@ -6,7 +6,22 @@ import numpy as np
 import pytest
 
 import hitlab
-from hitlab.exercises.lesson_04 import MEANS, SPREADS, coverage, made_up_club
+from hitlab.exercises.lesson_04 import MEANS, SPREADS, WAYS, coverage, made_up_club
+
+
+@pytest.mark.parametrize("way", WAYS)
+def test_lesson_4_ranges_are_those_of_the_functions_that_it_calls(way):
+    rng = np.random.default_rng(12)
+    for _ in range(4):
+        sheet, _true = made_up_club(rng)
+        called = {
+            "own swings": lambda sheet: hitlab.rate(sheet, "hard", "swings", level=0.90),
+            "quick": lambda sheet: hitlab.shrink(sheet, "hard", "swings", level=0.90, estimator="likelihood"),
+            "careful": lambda sheet: hitlab.shrink(sheet, "hard", "swings", level=0.90, by_exposure=False),
+        }[way](sheet).table()
+        low, high = WAYS[way](sheet["hard"].to_numpy(float), sheet["swings"].to_numpy(float))
+        np.testing.assert_allclose(low, called["low"], rtol=0, atol=1e-12)
+        np.testing.assert_allclose(high, called["high"], rtol=0, atol=1e-12)
 
 
 def _share_held_by_careful_ranges(spread: float, clubs: int = 60) -> float:

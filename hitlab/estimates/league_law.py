@@ -111,8 +111,7 @@ class LeagueLaw:
         (0.126, 0.031, 12)
         """
         from scipy.optimize import least_squares
-        from scipy.special import betaincinv, expit, logit
-        from scipy.stats import norm
+        from scipy.special import betaincinv, expit, logit, ndtri
 
         if not (_is_number(low) and _is_number(high) and 0 < low < high < 1):
             raise CountsError(
@@ -122,7 +121,7 @@ class LeagueLaw:
             raise CountsError(f"share={share!r}: give a share of the hitters between 0 and 1")
         ends = logit([low, high])
         tails = np.array([(1 - share) / 2, (1 + share) / 2])
-        deviation = (ends[1] - ends[0]) / (2 * norm.ppf(tails[1]))
+        deviation = (ends[1] - ends[0]) / (2 * ndtri(tails[1]))
         mean = expit(ends.mean())
         # A normal law on the log odds is near enough to begin with.
         start = [ends.mean(), np.log(max(1 / (deviation**2 * mean * (1 - mean)) - 1, 0.1))]
@@ -199,7 +198,7 @@ class LeagueLaw:
 
     def contradictions(self, k: Floats, n: Floats, event: str, per: str) -> list[str]:
         """Say where the law makes mean or scatter of events ``k`` in exposure ``n`` a great surprise."""
-        from scipy.stats import norm
+        from scipy.special import ndtr
 
         k, n = k[n > 0], n[n > 0]
         name, found = rate_words(event, per), list[str]()
@@ -210,7 +209,7 @@ class LeagueLaw:
         own = self.spread**2 / self.rates if self.rates else 0.0
         error = np.sqrt(self.spread**2 * (n @ n) / n.sum() ** 2 + luck / n.sum() + own)
         pooled = k.sum() / n.sum()
-        chance = 2 * float(norm.sf(abs(pooled - self.mean) / error))
+        chance = 2 * float(ndtr(-abs(pooled - self.mean) / error))
         if chance < _SURPRISE:
             found.append(
                 f"the stated mean of {name} is {rate_text(self.mean)}, this table's is {rate_text(pooled)}, "
@@ -226,7 +225,7 @@ def _is_number(value: object) -> bool:
 
 def _scatter(k: Floats, n: Floats, spread: float, name: str, mean: float, rates: int | None) -> list[str]:
     """Say where rates scatter more or less than a spread and luck around a mean allow."""
-    from scipy.stats import chi2
+    from scipy.special import chdtr, chdtrc
 
     if len(n) < 2:
         return []
@@ -237,9 +236,9 @@ def _scatter(k: Floats, n: Floats, spread: float, name: str, mean: float, rates:
         float((((k / n - pooled) ** 2) / ((spread * max(factor, 0.0)) ** 2 + mean * (1 - mean) / n)).sum())
         for factor in (1 + about, 1 - about)
     )
-    if 2 * chi2.sf(widest, free) < _SURPRISE:
+    if 2 * chdtrc(free, widest) < _SURPRISE:
         word, scatter = "more", widest
-    elif 2 * chi2.cdf(least, free) < _SURPRISE:
+    elif 2 * chdtr(free, least) < _SURPRISE:
         word, scatter = "less", least
     else:
         return []

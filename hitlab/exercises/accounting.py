@@ -39,9 +39,11 @@ _LIGHT = frozenset((
     "puts", "measured", "judged", "seems", "appears", "case", "cases", "kind", "way", "word", "words",
     "thing", "things", "bit", "count", "pick", "rule", "place", "start", "moment", "fans", "listeners",
     "great", "fine", "good", "nice", "impressive", "interesting", "figures", "numbers", "basis", "terms",
-    "simply", "indeed", "anyway", "mind", "remember", "note",
+    "simply", "indeed", "anyway", "mind", "remember", "note", "think", "believe", "guess", "reckon", "record",
 ))
 """Words that are light everywhere: none of them says who, what, of what, how much or whether."""
+_PRAISE = frozenset(("great", "fine", "good", "nice", "impressive", "interesting"))
+"""Of these, what claims nothing unless it is denied: "hardly a good hitter"."""
 _RELATIONS = frozenset((
     "lead", "leads", "led", "leading", "leader", "heads", "ahead", "behind", "beat", "beats", "trail",
     "trails", "top", "tops", "topped", "bottom", "front", "above", "below", "under", "over", "beyond",
@@ -59,6 +61,19 @@ _RELATIONS = frozenset((
 """Words that compare, weigh, or say who stands where: beside ``WEIGHTY``, where they are not alone."""
 # fmt: on
 _WEIGHTY = (WEIGHTY | _RELATIONS) - _IDLE
+
+_OPEN_HEAD = (
+    r"(?:open|tell|say|said|told|know|knows|known|see|seen|sure|clear|unclear|settle|settled|decide|decided|"
+    r"question|judge|proven|certain|uncertain)(?: us| you| me| yet| as to)*"
+)
+_QUESTION = re.compile(rf"(?<=\s)(?:whether|{_OPEN_HEAD} (?:if|who|which))(?=\s)")
+_ASKED = frozenset(("luck", "skill", "better", "best", "learns", "adjusts"))
+"""What may be asked of any hitter; the rest is what our own sentences ask."""
+_ENDS_ASKING = frozenset((
+    ",", "and", "but", "so", "yet", "though", "although", "that", "which", "how", "as", "still", "also",
+    "too", "even", "again", "ever", "all", "who", "however",
+))  # fmt: skip
+"""Words at which what is asked ends, or which claim something within it."""
 
 _ABOUT = r"(?:(?:about|only|roughly|around|some|just|an?|better than|more than|under) )*"
 _IN_SO_MANY = r"(?:(?:in|of|out of|to) (?:an? |every |one )?(?:\d\d?|100|hundred|one))"
@@ -89,6 +104,23 @@ _FRAMES = (
     r"(?:at )?least(?= ,| in a model)|of the two|each other",
     r"when (?:you|we) (?:look|count|compare)|(?:held|measured|judged) against|compared (?:with|to)|having|"
     r"as charted",
+    r"(?:is|was) (?:just |simply |still |hardly )?not enough(?: yet)?(?: to (?:tell|say|know|"
+    r"decide|judge|see|settle)"
+    r"(?: it| that)?)?",
+    r"(?:a|the|such a|that|this|an?) (?:gap|difference|number|record|run|share|rate|thing) like "
+    r"(?:that|this)|"
+    r"for real|in (?:truth|reality|fact)|(?:no more|not more) than (?=\d)|a mere (?=\d)|or so",
+    r"(?:is|are) (?:just |only |about |roughly )*(?:one|two|\d) in (?:two|ten|\d+)(?= (?:,|that))",
+    r"(?<=\d )swings|(?:her|his|their|these|those)(?: own)? swings(?! (?:is|are|was|were)\b)|of swings",
+    r"(?<=[a-z] )too(?= ,)|the one(?= (?:who|that|to)\b)|like (?:this|that|these|those)(?= ,)",
+    r"as (?:far as|things stand|it stands|it is)(?: (?:the eye|the chart|we|one|anybody|i) can "
+    r"(?:tell|see|say))?",
+    r"how often (?:she|he|<a>|they) (?:truly |really |in truth )?(?:does|do|hits|makes|gets)(?: "
+    r"(?:it|so|hard|that))?",
+    r"(?:for )?one(?= thing)|(?<=is )(?:(?:only|just|about|roughly|around) )+(?=\d)",
+    r"(?:does|do) not (?:yet )?(?:make|mean)(?= (?:her|him|that|<a>)\b)(?: (?:her|him|<a>) the "
+    r"best(?: (?:hitter|one|of|"
+    r"them|all))*)?",
     r"(?:only|just)(?= (?:about|one|two|\d))|(?:only|just)(?= (?:about )?an? (?:\S+ ){1,4}chance)|(?:fine|"
     r"good|hot|great|nice)(?: start)?(?= (?:,|for <))",
 )
@@ -184,31 +216,88 @@ def not_accounted(text: str, form: Sentence) -> tuple[str, ...]:
     """
     said = plainly(text, form.people)
     covered = [span for frame in (*_FRAMES, *form.frames) for span in _spans(frame, said)]
+    asked_by_us = _asked_by_us(form)
+    covered += [span for span in _asked(said, asked_by_us) if asked_by_us & set(said[slice(*span)].split())]
     words, threes = _ours(form)
+    stems = {_stem(one) for one in words if one not in _WEIGHTY}
     places = list(re.finditer(r"\S+", said))
     kinds = [_kind(place[0]) for place in places]
     names = {f"<{sign}>": full.split()[0] for sign, full in zip("ab", form.people, strict=False)}
     idle = (_IDLE | _LIGHT) - (
         names.keys() if len(names) > 1 else set()
     )  # where there are two: who does what to whom
+    idle -= _PRAISE
     twice = _denied_twice(places, covered)
+    denied = _denied(places)
     unknown = []
     for n, place in enumerate(places):
         word = place[0]
         if n in twice:
             unknown.append(word)
             continue
-        if word in idle or any(begin <= place.start() and place.end() <= end for begin, end in covered):
+        if (
+            word in idle
+            or (word in _PRAISE and n not in denied)
+            or any(begin <= place.start() and place.end() <= end for begin, end in covered)
+        ):
             continue
         weighty = (
             word in _WEIGHTY or word in names or word[-1].isdigit() or word[-1] == "%" or word[:-2].isdigit()
         )
-        if tuple(kinds[n - 1 : n + 2]) in threes if weighty else kinds[n] in words:
+        if tuple(kinds[n - 1 : n + 2]) in threes if weighty else kinds[n] in words or _stem(word) in stems:
             continue
         unknown.append(word)
     for sign, first in names.items():
         unknown = [word.replace(sign, first) for word in unknown]
     return tuple(dict.fromkeys(unknown))
+
+
+_ENDING = re.compile(r"(?<=[a-z]{3})(?:ing|ed|es|s|e)$")
+
+
+def _stem(word: str) -> str:
+    """Return a word without its ending: ``touch`` of "touching", "touched" and "touches"."""
+    bare = _ENDING.sub("", word)
+    return bare[:-1] if len(bare) > 3 and bare[-1] == bare[-2] and bare[-1] not in "lsz" else bare
+
+
+@cache
+def _asked_by_us(form: Sentence) -> frozenset[str]:
+    """Return the words that say what our own sentences of an exercise ask."""
+    texts = [plainly(text, form.people) for text in (form.said(), *form.good)]
+    nothing_asked = _DENYING | _IDLE | _LIGHT | {"swings", "hitter", "hitters", "open"}
+    texts = [text.partition(" whether ")[2].partition(" , ")[0] for text in texts]
+    words = {word for text in texts for word in text.split() if word not in nothing_asked}
+    return _ASKED | {word for word in words if word[0] != "<" and not word[0].isdigit()}
+
+
+def _asked(said: str, ours: frozenset[str]) -> list[tuple[int, int]]:
+    """Return where something is only asked: behind "whether", and behind "tell if", up to where that ends.
+
+    Nothing is claimed there, so who stands where, and what is asked, may be in any order; what denies or
+    limits it may not, nor numbers, nor words that nobody knows.
+    """
+    spans, known = [], _RELATIONS | _IDLE | _LIGHT | ours | {"or", "more", "than", "less"}
+    for head in _QUESTION.finditer(said):
+        end = head.end()
+        for place in re.finditer(r"\S+", said[head.end() :]):
+            if place[0] not in known - _ENDS_ASKING and place[0][0] != "<":
+                break
+            end = head.end() + place.end()
+        spans.append((head.start(), end))
+    return spans
+
+
+def _denied(places: list[re.Match[str]]) -> set[int]:
+    """Return the places that stand between two stops together with a word that denies or doubts."""
+    within, clause, denies = set(), set[int](), False
+    for n, place in enumerate(places):
+        if place[0] == ",":
+            within |= clause if denies else set()
+            clause, denies = set(), False
+        clause.add(n)
+        denies = denies or place[0] in _DENYING or place[0].startswith(("doubt", "improbab"))
+    return within | (clause if denies else set())
 
 
 def _denied_twice(places: list[re.Match[str]], covered: list[tuple[int, int]]) -> set[int]:
@@ -226,5 +315,7 @@ def _denied_twice(places: list[re.Match[str]], covered: list[tuple[int, int]]) -
 
 
 def _spans(frame: str, said: str) -> Iterator[tuple[int, int]]:
+    """Give where a frame holds: of its groups alone, where it has some, else all of it."""
     for found in re.finditer(rf"(?<=\s)(?:{frame})(?=\s)", said):
-        yield found.span()
+        named = [found.span(group) for group in found.groupdict() if found[group] is not None]
+        yield from named or [found.span()]

@@ -585,7 +585,6 @@ EXERCISES = (
         "deviations.",
         "five rectangles or five thousand: the same three lines.",
         minutes=4,
-        core=False,
     ),
     Exercise(
         "00.within-one",
@@ -717,7 +716,7 @@ EXERCISES = (
                 "a": "the means should have been taken over all swings, not over hitters",
                 "b": "a difference in means tells nothing unless the spreads are equal",
                 "c": "the first club should have been held against all others, not one",
-                "d": "two clubs dealt out at random are often as far apart as that",
+                "d": "chance alone often puts two means as far apart as that",
             },
         ),
         (

@@ -92,7 +92,8 @@ def _verdict() -> str:
 
 def swings_in(pitches):  # type: ignore[no-untyped-def]
     tried = pitches["outcome"].isin(["whiff", "foul", "foul tip", "in play"])
-    return (tried & ~pitches["bunt"]).sum()
+    meant = ~pitches["bunt"]
+    return (tried & meant).sum()
 
 
 def _by_the_ledger(pitches: pd.DataFrame) -> int:
@@ -188,6 +189,11 @@ def _for_air() -> str:
     )
 
 
+_ABOUT_SEVENTH = (
+    r"\b(?:(?:about|around|roughly|at best) (?:number )?(?:seventh|7th|seven)|seventh or (?:so|eighth))\b"
+)
+"""The package has her seventh at best, and the list eighth: two balls of hers were not measured."""
+
 _HER = r"\b(?:hana falandra|hana|(?<!hana )falandra|she)\b"
 _NOT_DENIED = r"(?:(?!\bnot\b|n't|\bno longer\b|\bnever\b|\bhardly\b|\bnowhere\b)[^,;:.])"
 _LEADS = (
@@ -226,7 +232,9 @@ _AGAIN = (
 _TURNED = (
     *(TooMuch(pattern, patterns.TURNED) for pattern in _AGAIN),
     TooMuch(
-        r"\b(?:seventh|7th|second|2nd|runner-up)\b|\b(?:number|no\.?|place|ranks?|ranked|#) ?(?:seven|7)\b",
+        rf"(?!{_ABOUT_SEVENTH})\b(?:(?<!about )(?<!around )(?<!roughly )(?<!at best )(?:seventh|"
+        rf"7th)(?! or (?:so|eighth))|second|2nd|runner-up)\b|"
+        r"(?<!at best )\b(?:number|no\.?|place|ranks?|ranked|#) ?(?:seven|7)\b",
         "that is not her place: count those who are ahead of her, and then herself",
     ),
     TooMuch(rf"{_NOT} (?:first|lead|leads|leader|best) (?:\w+ ){{0,5}}per ball in play", patterns.TURNED),
@@ -244,6 +252,21 @@ _TURNED = (
 _FRAMES = (
     *frames.record(96, 553, "swings", frames.HARD),
     *frames.among(HITTERS, MINIMUM),
+    *frames.ahead(
+        r"<b>|(?:7|several|others?|some|a few)(?: (?:other|others|of|the|these|our|103|hitters|"
+        r"regulars|them|on|"
+        r"list|with|at|least|150|swings|or|more))*",
+        "<a>|she|her",
+        "hit hits hard balls contact per swing it",
+    ),
+    r"<a> (?:is|'s|was) not (?:in )?(?:the )?(?:first|top|on top|at the top)(?: (?:of|in|on|the|"
+    r"list|hard|hits|"
+    r"hit|balls|among|103|hitters))*",
+    r"(?:and |, )?not (?:just|only) (?:the )?(?:balls|ones)(?: that (?:were|are))?(?: put| hit)? "
+    r"(?:in play|fair)",
+    r"(?:about|roughly|only|just|maybe|or|around|at best) (?:number )?(?:7th|8th|7|8)(?: or (?:so|"
+    r"8th))?(?= (?:,|or|in|"
+    r"when|if|among|of|on|per))",
     r"(?:\.174|17\.4%|17%)(?: of (?:her|all her) swings)?",
     r"(?:count|counting|counted|look at|out of|of|on|over|per|in|with)(?: (?:all|each|every|of|her|the|"
     r"single|one))* swings?"
@@ -380,10 +403,10 @@ EXERCISES = (
         ),
         (
             "Four outcomes come of a swing. Then take away the rows in which the bat was held out.",
-            'tried = pitches["outcome"].isin([...]) with the four; then (tried & ~pitches["bunt"]).sum().',
+            'tried = pitches["outcome"].isin([...]) with the four; meant = ~pitches["bunt"]; sum both.',
         ),
         "Whiffs, fouls, foul tips and balls in play, of which those that were bunts are left out.",
-        "two lines, and any season's swings are counted by one rule.",
+        "three lines, and any season's swings are counted by one rule.",
         minutes=5,
     ),
     Exercise(
@@ -523,7 +546,6 @@ EXERCISES = (
         "first.",
         "who misses often falls, and by how many places says how much one list hid.",
         minutes=5,
-        core=False,
     ),
     Exercise(
         "01.job-letters",
@@ -608,6 +630,10 @@ EXERCISES = (
                     "her place, or that somebody is ahead of her",
                     (
                         r"\b(?:eighth|8th)\b",
+                        _ABOUT_SEVENTH,
+                        r"\b(?:seven|7|several|some|a few|others)\b(?! of her)[^;:.,]{0,60}\b(?:do|"
+                        r"did|does|hit|hits) "
+                        r"(?:so |it |that )?(?:hard )?more often\b",
                         r"\b(?:number|no\.?|place|rank(?:s|ed)?|#) ?(?:eight|8)\b|#8\b",
                         r"\b(?:seven|7|several|some|a few|others?|somebody|someone) "
                         r"(?:other |others |\w+ )?(?:\w+ )?"

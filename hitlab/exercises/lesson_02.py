@@ -90,9 +90,10 @@ def _record_to_redraw(rng: np.random.Generator) -> tuple[int, int, np.random.Gen
 
 
 def _redrawn_surely(hard: int, swings: int, _: np.random.Generator) -> np.ndarray:
-    from scipy import stats
+    from scipy.special import bdtr
 
-    return np.asarray(stats.binom.ppf([0.05, 0.95], swings, hard / swings) / swings)
+    at_most = bdtr(np.arange(swings + 1), swings, hard / swings)
+    return np.searchsorted(at_most, [0.05, 0.95]) / swings
 
 
 def _one_swing_each(hard: int, swings: int, rng: np.random.Generator) -> np.ndarray:
@@ -204,6 +205,8 @@ _LEAGUE = frames.fill(
 )
 _FRAMES = (
     *frames.record(HARD, SWINGS, "swings", frames.HARD),
+    rf"(?:a |her )?(?:true )?rate of {_ONE_IN_FOUR}{frames.fill('is looks seems would to be are')} "
+    rf"{_IMPROBABLE}",
     rf"(?:her |these |the |after )*(?:first )?{SWINGS} swings(?: are too few| is too few)?",
     rf"{SWINGS} swings (?:gave|brought|had|held|with) {HARD}(?: {frames.HARD})?",
     rf"{HARD} for(?: her first)? {SWINGS}(?: start)?(?: (?:in|on) hard (?:hits|swings)(?: on swings)?)?|"

@@ -26,7 +26,7 @@ from hitlab.exercises.definitions import (
     Wrong,
     others,
 )
-from hitlab.exercises.shared import fresh, season
+from hitlab.exercises.shared import dealt_at_least, fresh, season
 from hitlab.wording import percent
 
 __all__ = ["LESSON", "MINIMUM", "chance_best"]
@@ -88,9 +88,7 @@ def _seen(hard: np.ndarray, inside: np.ndarray) -> float:
 
 
 def _shuffled_surely(hard: np.ndarray, inside: np.ndarray, _: np.random.Generator) -> float:
-    from scipy import stats
-
-    return float(stats.hypergeom.sf(hard[inside].sum() - 1, len(hard), hard.sum(), inside.sum()))
+    return dealt_at_least(int(hard[inside].sum()), int(inside.sum()), int(hard.sum()), len(hard))
 
 
 def _at_most(hard: np.ndarray, inside: np.ndarray, rng: np.random.Generator) -> float:
@@ -211,8 +209,8 @@ _TURNED = tuple(
         r"anybody|any other|"
         r"one of the others)\b[^,;:.]{0,20}\b(?:better|best)\b",
         r"\b(?:somebody|someone|another|anybody|others?)\b[^,;:.]{0,20}\b(?:better|"
-        r"best)\b[^,;:.]{0,10}\b(?:is |in |at )?"
-        r"(?:only )?(?:one|1|26)(?: chance)?(?: in (?:four|4)| ?%| per ?cent)",
+        r"best)\b(?:(?!\bnot\b|n't)[^,;:.]){0,40}\b(?:is |in |at )?"
+        r"(?:only )?(?:one|1|2[5-7])(?: chance)?(?: (?:in|out of) (?:four|4)| ?%| per ?cent)",
         r"\b2[5-7](?: ?%| per ?cent)[^,;:.]{0,30}\b(?:somebody|someone|another|"
         r"anybody)\b[^,;:.]{0,20}\b(?:better|best)\b",
         r"\b(?:nadia|izezno|she)\b(?:(?!whether|if\b|where)[^,;:.]){0,20}\b(?:is|ranks|comes|"
@@ -231,6 +229,15 @@ _TURNED = tuple(
 _FRAMES = (
     *frames.record(HARD, SWINGS, "swings", frames.HARD),
     *frames.among(HITTERS, MINIMUM),
+    *frames.most_often(
+        "hit hits hard balls contact rate hitting",
+        f"hitters regulars them all those list league {HITTERS} {MINIMUM} swings",
+    ),
+    r"(?:<a>|103 regulars|swings|,)(?: (?:stands|is|comes|ranks|sits|stays))* (?:first|number "
+    r"one)(?= (?:,|of|among|with))",
+    r"(?:one|1) in 4|(?:26%|one in 4)(?: chance)?(?: that)? (?:she|<a>) (?:is|'s)(?: truly| "
+    r"really)? the best(?: (?:of|one|"
+    r"hitter|them|all))*(?: for real)?",
     *frames.asked(
         r"(?:the )?best(?: (?:of|hitter|one|them|all|the|in|league|among|number one))*|number one|better|"
         r"skill"
@@ -587,7 +594,7 @@ EXERCISES = (
             "whether she is truly the best of them, it is too early to say.",
             people=(THE_HITTER,),
             frames=_FRAMES,
-            figures=(HARD, SWINGS, ABOUT, MINIMUM, HITTERS, SEEN, ITS_CHANCE),
+            figures=(HARD, SWINGS, ABOUT, MINIMUM, HITTERS, HITTERS - 1, SEEN, ITS_CHANCE),
             too_much=(
                 *patterns.takes_first_for_best(THE_HITTER),
                 *patterns.makes_likely(
@@ -826,7 +833,7 @@ def _again_first(rng: np.random.Generator) -> tuple[str, Exercise]:
                     "a": "it leads, and that it is the best holds",
                     "b": "it leads, and that it is the best does not hold",
                     "c": "it leads, and whether it is the best is open",
-                    "d": "it does not truly lead, as others may be better",
+                    "d": "that it leads does not hold, as others may be better",
                 },
             ),
             others(why, right),

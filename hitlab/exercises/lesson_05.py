@@ -231,7 +231,8 @@ _TURNED = (
             r"(?:n't|\bnot|\bno) (?:[\w]+ ){0,2}(?:lower|less|below|under)\b(?! luck)",
             r"\bluck (?:had|has|played|plays) (?:very )?(?:little|nothing|no|hardly)\b",
             r"\b(?:(?<!to )last|worst|fewest|lowest|least often)\b",
-            rf"{patterns.ASKED}(?<!unlikely that her )(?<!unlikely her )\b(?:true|real) (?:rate|level) is "
+            rf"{patterns.ASKED}(?<!unlikely that her )(?<!unlikely her )(?<!chance that her "
+            rf")(?<!chance her )\b(?:true|real) (?:rate|level) is "
             r"(?:(?!not\b|below|under|less|unlikely|"
             rf"lower)\w+ ){{0,3}}?"
             rf"(?:{_IN_SIX})",
@@ -239,11 +240,14 @@ _TURNED = (
     ),
 )
 
-_TOUCHED = r"(?:contacts?|touched|met|(?:with|made) contact|the ball)"
+_TOUCHED = (
+    r"(?:contacts?|touch(?:ed|ing)|met|meeting|(?:with|made|making) contact|"
+    r"(?:got|gets|put|puts) the bat on the ball|the ball)"
+)
 _FIVE_IN_SIX = r"(?:(?:an? )?5 (?:times )?(?:in|of|out of) 6(?: hitter)?|83%|\.836)"
 _LIKELY = frames.fill(
     "is are was may be would will also most very quite probably likely surely certainly "
-    "partly just a bit somewhat well"
+    "partly just a bit somewhat well little"
 )
 _AMONG = frames.fill(
     "of the all in among our list league 's regulars hitters 103 contact with at least 150 swings qualified"
@@ -254,6 +258,20 @@ _FRAMES = (
     rf"the)? {HER_SWINGS}(?: swings)?",
     rf"{HERS} times (?:in|on|of|out of)(?: her)? {HER_SWINGS}(?: swings)?",
     *frames.among(HITTERS, MINIMUM),
+    *frames.most_often(
+        "contact ball met meets meeting touches touched touching on bat makes made rate",
+        f"hitters regulars them all those list league {HITTERS} {MINIMUM} swings",
+    ),
+    rf"she is (?:truly |really )?(?:an? )?{_FIVE_IN_SIX} hitter(?= ,)|(?:with|once) (?:the )?luck "
+    rf"(?:is )?taken (?:off|out)",
+    r"what she can (?:really |truly )?do is (?:probably|likely|most likely|perhaps)(?: (?:a|bit|"
+    r"little|somewhat))* "
+    r"(?:less|lower)(?: than (?:that|this|it))?",
+    rf"chance that (?:her true rate is|she (?:truly |really )?(?:does|makes|meets)(?: (?:it|"
+    rf"contact|the ball|on))*)"
+    rf"(?: really| truly)? {_FIVE_IN_SIX}(?: or (?:more|better|higher))? is (?:only )?(?:below|"
+    rf"under|less than|about) "
+    rf"(?:one in (?:a )?100|1%)",
     rf"(?:<a>|she|{HER_SWINGS} swings|contact|and|,){frames.fill('is stands sits comes now so far')} "
     rf"(?:leads?|tops?|heads|first|on top|number one){_AMONG}",
     r"(?:has|is|with|for|,|which is) the (?:best|highest|"
@@ -334,13 +352,13 @@ EXERCISES = (
             {
                 "a": "the 2,000 leaders who were named",
                 "b": "all 300,000 hitters of these leagues",
-                "c": "the 150 hitters of one league",
+                "c": "all 20,000 hitters in the first ten of their lists",
                 "d": "the 1,583 leaders who were not the best",
             },
         ),
         (
             Wrong("b", "nobody claimed anything about most of those. One hitter a league was named."),
-            Wrong("c", "417 of 150 would be more than all of them."),
+            Wrong("c", "those came near, and of most nothing was said. One hitter a league was named."),
             Wrong(
                 "d", "right against wrong is what bookmakers quote. A share has all claims below the line."
             ),
@@ -451,7 +469,7 @@ EXERCISES = (
             "b",
             {
                 "a": "a minimum in swings favours those who swing at everything; games would be fair",
-                "b": "a higher minimum takes out the records that luck moves most, so the top falls",
+                "b": "it takes out the short records, which luck moves most, so the top falls",
                 "c": "whoever plays every day gets tired, so the rates of regulars come out too low",
                 "d": "the two leaders are different people, so their two rates say nothing together",
             },
@@ -591,6 +609,7 @@ EXERCISES = (
                 HER_SWINGS - HERS,
                 MINIMUM,
                 HITTERS,
+                HITTERS - 1,
                 CLAIMED,
                 SEEN,
                 CORRECTED,

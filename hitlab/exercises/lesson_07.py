@@ -58,27 +58,24 @@ def _verdict() -> str:
     return "holds" if abs(best_angle(100.0) - 45) < 3 else "does not hold"
 
 
-def flight(speed, up_deg, hold):  # type: ignore[no-untyped-def]
+def flight(ahead, up, hold):  # type: ignore[no-untyped-def]
     x, y, step = 0.0, 3.0, 0.01
-    ahead = speed * np.cos(np.radians(up_deg))
-    up = speed * np.sin(np.radians(up_deg))
     while y > 0:
-        whole = np.hypot(ahead, up)
-        ahead -= hold * whole * ahead * step
-        up -= (32.2 + hold * whole * up) * step
+        drag = hold * np.hypot(ahead, up)
+        ahead, up = ahead - drag * ahead * step, up - (32.2 + drag * up) * step
         x, y = x + ahead * step, y + up * step
     return x
 
 
 def _shot(rng: np.random.Generator) -> tuple[float, float, float]:
-    return float(rng.uniform(90, 160)), float(rng.uniform(15, 55)), float(rng.uniform(0.0012, 0.0025))
+    speed, angle = rng.uniform(90, 160), np.radians(rng.uniform(15, 55))
+    return float(speed * np.cos(angle)), float(speed * np.sin(angle)), float(rng.uniform(0.0012, 0.0025))
 
 
-def _other_flight(speed: float, up_deg: float, hold: float, mistake: str) -> float:
+def _other_flight(ahead: float, up: float, hold: float, mistake: str) -> float:
     """Fly with one of the gaps filled as people fill it."""
     x, y, step = 0.0, 3.0, 0.01
-    ahead = speed * np.cos(np.radians(up_deg))
-    up = speed * np.sin(np.radians(up_deg))
+    speed = np.hypot(ahead, up)
     ground = 3.0 if mistake == "ground" else 0.0
     while y > ground:
         whole = np.hypot(ahead, up)
@@ -91,24 +88,24 @@ def _other_flight(speed: float, up_deg: float, hold: float, mistake: str) -> flo
     return float(x)
 
 
-def _whole_drag(speed: float, up_deg: float, hold: float) -> float:
-    return _other_flight(speed, up_deg, hold, "whole")
+def _whole_drag(ahead: float, up: float, hold: float) -> float:
+    return _other_flight(ahead, up, hold, "whole")
 
 
-def _drag_of_the_other(speed: float, up_deg: float, hold: float) -> float:
-    return _other_flight(speed, up_deg, hold, "ahead")
+def _drag_of_the_other(ahead: float, up: float, hold: float) -> float:
+    return _other_flight(ahead, up, hold, "ahead")
 
 
-def _whole_path(speed: float, up_deg: float, hold: float) -> float:
-    return _other_flight(speed, up_deg, hold, "path")
+def _whole_path(ahead: float, up: float, hold: float) -> float:
+    return _other_flight(ahead, up, hold, "path")
 
 
-def _first_speed(speed: float, up_deg: float, hold: float) -> float:
-    return _other_flight(speed, up_deg, hold, "first")
+def _first_speed(ahead: float, up: float, hold: float) -> float:
+    return _other_flight(ahead, up, hold, "first")
 
 
-def _from_the_bat(speed: float, up_deg: float, hold: float) -> float:
-    return _other_flight(speed, up_deg, hold, "ground")
+def _from_the_bat(ahead: float, up: float, hold: float) -> float:
+    return _other_flight(ahead, up, hold, "ground")
 
 
 def by_luck(first, second, rng):  # type: ignore[no-untyped-def]
@@ -116,8 +113,7 @@ def by_luck(first, second, rng):  # type: ignore[no-untyped-def]
     both, apart = np.append(first, second), []
     for _ in range(1_000):
         rng.shuffle(both)
-        dealt = both[: len(first)].mean() - both[len(first) :].mean()
-        apart.append(abs(dealt))
+        apart.append(abs(both[: len(first)].mean() - both[len(first) :].mean()))
     return np.mean(np.array(apart) >= seen)
 
 
@@ -374,10 +370,10 @@ EXERCISES = (
         ),
         (
             "Each part of the speed stands three times: it loses to drag, and it moves the ball on.",
-            "The ground is at 0. Drag takes hold * whole * ahead from ahead, and hold * whole * up from up.",
+            "The ground is at 0. Each second drag * ahead goes from ahead, and drag * up from up.",
         ),
         "Until the ground, at 0; ahead loses by ahead, up by up; and along the ground it moves with ahead.",
-        "ten lines, and they fly a ball. Put hold at 0 and 45 degrees is right again.",
+        "six lines, and they fly a ball. Put hold at 0 and 45 degrees is right again.",
         minutes=7,
     ),
     Exercise(

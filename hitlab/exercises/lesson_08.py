@@ -88,10 +88,9 @@ def _plan(rng: np.random.Generator) -> tuple[float, float, float, np.random.Gene
 
 
 def _on_time_surely(late: float, spread: float, window: float, _: np.random.Generator) -> float:
-    from scipy import stats
+    from scipy.special import ndtr
 
-    ends = stats.norm.cdf([-window, window], late, spread)
-    return float(ends[1] - ends[0])
+    return float(ndtr((window - late) / spread) - ndtr((-window - late) / spread))
 
 
 def _drawn_for_each_end(late: float, spread: float, window: float, rng: np.random.Generator) -> float:
@@ -167,7 +166,7 @@ _SLOW = r"(?:[\w'-]+ ){0,4}(?:80|eighty|slow|soft|off-?speed|change|curve|breaki
 _PLAN = (
     r"\b(?:timed|times?|timing|geared|set|sat|sits?|sitting|waits?|waiting|looks?|looking|plans?|planned|"
     r"tuned|"
-    rf"keyed|guess\w*|ready) (?:up )?(?:for|on|to|to hit) {_SLOW}",
+    rf"keyed|guess\w*|ready|gears|gearing) (?:up )?(?:for|on|to|to hit) (?:an? )?{_SLOW}",
     rf"\b(?:tim(?:e|ed|es|ing)|gear\w*|set\w*) (?:his|your|her|the|a) swing (?:for|to|on) {_SLOW}",
     rf"\b(?:expect|anticipat|guess|look|hunt|sit)(?:e?s|e?d|ing|ting)? {_SLOW}",
     rf"\bplan is {_SLOW}",
@@ -506,7 +505,7 @@ EXERCISES = (
                 "a": "beyond it: 20 points are half as many again as he had in April",
                 "b": "within it: luck moves such a difference by about 13 points",
                 "c": "beyond it: luck moves a share of 30 by about 9 points",
-                "d": "within it: a foul's side misleads too often to be counted at all",
+                "d": "within it: the side of a foul misleads, so no difference in it counts",
             },
         ),
         (

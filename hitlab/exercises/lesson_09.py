@@ -26,7 +26,7 @@ from hitlab.exercises.definitions import (
     Wrong,
     others,
 )
-from hitlab.exercises.shared import fresh
+from hitlab.exercises.shared import dealt_at_least, fresh
 from hitlab.pitches.schema import FAMILIES
 from hitlab.wording import percent, rate_text
 
@@ -156,9 +156,7 @@ def _gaps(*pair: Any) -> tuple[np.ndarray, float]:
 
 
 def _dealt_surely(late: int, fouls: int, other_late: int, other_fouls: int, _: np.random.Generator) -> float:
-    from scipy import stats
-
-    return float(stats.hypergeom.sf(late - 1, fouls + other_fouls, late + other_late, fouls))
+    return dealt_at_least(late, fouls, late + other_late, fouls + other_fouls)
 
 
 def _either_way(*pair: Any) -> float:
@@ -396,14 +394,14 @@ _LATE_WAY = (
 
 def _many(part: int, of: int) -> str:
     return (
-        rf"{part}(?: late(?: fouls)?)? (?:in|of|out of|for)(?: her| the)? {of}(?: fouls| foul balls)?"
+        rf"{part}(?: late(?: fouls| ones)?)? (?:in|of|out of|for)(?: her| the)? {of}(?: fouls| foul balls)?"
         rf"(?= (?:,|and|against|for|to|went|but|were|with|which|{_LATE_WAY}))(?: {_LATE_WAY})?"
     )
 
 
 def _record(who: str, part: int, of: int) -> tuple[str, ...]:
     """Return the frames in which one of the two has her own record."""
-    does = frames.fill("sent has had hit was is 's late on with at went gone fouled ,")
+    does = frames.fill("sent has had hit was is 's late on with at went gone fouled may might be than , she")
     return (
         rf"{who}{does} {_many(part, of)}|{_many(part, of)} (?:for|by) {who}|{part} of {who} 's {of}(?: "
         rf"fouls)?(?: {_LATE_WAY})?",
@@ -421,6 +419,13 @@ _IS_LATER = (
 )
 _FRAMES = (
     _LATE_WAY,
+    *(
+        rf"(?P<part>{part})(?: [a-z']+){{0,3}} (?:in|of|out of|for)(?: [a-z']+){{0,2}} (?P<of>{of})"
+        for part, of in (HERS, OTHERS)
+    ),
+    *frames.higher_share("<a>", "<b>", "late fouls ones of foul balls"),
+    rf"(?:<a>|she){frames.fill('may might could well be seems looks to')} late more often than "
+    rf"<b>(?= , but| , though)",
     *_record("<a>", *HERS),
     *_record("<b>", *OTHERS),
     rf"(?:(?:with|given|at) )?{_many(*HERS)}(?: ,)? (?:against|to)(?: <b> 's| the)? {_many(*OTHERS)}|"

@@ -89,57 +89,52 @@ def _share_of_spreads() -> float:
     return float(true / (true + luck))
 
 
-def luck_out(table):  # type: ignore[no-untyped-def]
-    rates, shares = [], []
-    for kind in ("fast", "breaking"):
-        swings = table[f"{kind}_swings"]
-        rate = table[f"{kind}_contact"] / swings
-        luck = (rate * (1 - rate) / swings).mean()
-        shares.append((rate.var() - luck) / rate.var())
-        rates.append(rate)
-    seen = np.corrcoef(*rates)[0, 1]
-    return seen / np.sqrt(shares[0] * shares[1])
+def luck_out(contact, swings):  # type: ignore[no-untyped-def]
+    rates = contact / swings
+    luck = (rates * (1 - rates) / swings).mean()
+    shares = (rates.var() - luck) / rates.var()
+    seen = rates["fast"].corr(rates["breaking"])
+    return seen / np.sqrt(shares["fast"] * shares["breaking"])
 
 
-def _seen_and_shares(table: pd.DataFrame) -> tuple[float, list[float]]:
+def _seen_and_shares(contact: pd.DataFrame, swings: pd.DataFrame) -> tuple[float, list[float]]:
     rates, shares = [], []
     for kind in ("fast", "breaking"):
-        swings = table[f"{kind}_swings"]
-        rate = table[f"{kind}_contact"] / swings
-        luck = (rate * (1 - rate) / swings).mean()
+        rate = contact[kind] / swings[kind]
+        luck = (rate * (1 - rate) / swings[kind]).mean()
         shares.append(float((rate.var() - luck) / rate.var()))
         rates.append(rate)
     return float(np.corrcoef(rates[0], rates[1])[0, 1]), shares
 
 
-def _counts_of_a_league(rng: np.random.Generator) -> tuple[pd.DataFrame]:
+def _counts_of_a_league(rng: np.random.Generator) -> tuple[pd.DataFrame, pd.DataFrame]:
     """Eighty hitters whose lists hold both skill and luck, whatever is drawn."""
     spreads = np.array([0.05, 0.06])
     covariance = np.outer(spreads, spreads) * np.array([[1.0, 0.7], [0.7, 1.0]])
     true = np.clip(rng.multivariate_normal(_MEANS, covariance, 80), 0.4, 0.95)
     swings = rng.integers([150, 90], [400, 220], size=(80, 2))
     contact = rng.binomial(swings, true)
-    columns = {"fast_swings": swings[:, 0], "fast_contact": contact[:, 0]}
-    return (pd.DataFrame(columns | {"breaking_swings": swings[:, 1], "breaking_contact": contact[:, 1]}),)
+    kinds = ["fast", "breaking"]
+    return pd.DataFrame(contact, columns=kinds), pd.DataFrame(swings, columns=kinds)
 
 
-def _put_in_again(table: pd.DataFrame) -> float:
-    seen, shares = _seen_and_shares(table)
+def _put_in_again(contact: pd.DataFrame, swings: pd.DataFrame) -> float:
+    seen, shares = _seen_and_shares(contact, swings)
     return float(seen * np.sqrt(shares[0] * shares[1]))
 
 
-def _without_root(table: pd.DataFrame) -> float:
-    seen, shares = _seen_and_shares(table)
+def _without_root(contact: pd.DataFrame, swings: pd.DataFrame) -> float:
+    seen, shares = _seen_and_shares(contact, swings)
     return float(seen / (shares[0] * shares[1]))
 
 
-def _shares_of_luck(table: pd.DataFrame) -> float:
-    seen, shares = _seen_and_shares(table)
+def _shares_of_luck(contact: pd.DataFrame, swings: pd.DataFrame) -> float:
+    seen, shares = _seen_and_shares(contact, swings)
     return float(seen / np.sqrt((1 - shares[0]) * (1 - shares[1])))
 
 
-def _skill_over_luck(table: pd.DataFrame) -> float:
-    seen, shares = _seen_and_shares(table)
+def _skill_over_luck(contact: pd.DataFrame, swings: pd.DataFrame) -> float:
+    seen, shares = _seen_and_shares(contact, swings)
     ratios = [share / (1 - share) for share in shares]
     return float(seen / np.sqrt(ratios[0] * ratios[1]))
 
@@ -427,7 +422,7 @@ EXERCISES = (
         (
             "The first gap: out of what is a rate? Then what has to be taken from the variance of the "
             "list, and out of what it is a share.",
-            "(rate.var() - luck) / rate.var(), and under the root the two shares multiplied.",
+            "(rates.var() - luck) / rates.var(), and under the root the two shares multiplied.",
         ),
         "Rate by rate: the variance less that of luck, out of the variance; then what shows over the root of "
         "both shares.",
@@ -471,7 +466,7 @@ EXERCISES = (
         Choice(
             "b",
             {
-                "a": "all his swings",
+                "a": "his swings at pitches of all kinds",
                 "b": "his swings at breaking balls",
                 "c": "the breaking balls that he saw",
                 "d": "the pitches of all kinds that he touched",

@@ -130,9 +130,9 @@ def _league_of_equals(rng: np.random.Generator) -> _League:
 
 
 def _somebody_surely(pitches: np.ndarray, chance: float, seen: float, _: np.random.Generator) -> float:
-    from scipy import stats
+    from scipy.special import bdtrc
 
-    nobody = stats.binom.sf(np.floor(pitches * seen), pitches, chance)
+    nobody = bdtrc(np.floor(pitches * seen), pitches, chance)
     return float(1 - nobody.prod())
 
 
@@ -276,7 +276,9 @@ _ON_NEXT = (
     rf"(?:of|in|out of|on|for){frames.fill('the her next')} {NEXT}(?: (?:next )?pitches)?(?: {_AFTER}| "
     r"that (?:came|followed) (?:right )?after a (?:miss|whiff))?"
 )
-_MISSED_ON = r"(?:missed|misses|whiffed|whiffs|swung through)(?: again)?(?: on)?(?: only| just)?"
+_MISSED_ON = (
+    r"(?:swung and )?(?:missed|misses|whiffed|whiffs|swung through)(?: again)?(?: on| at)?(?: only| just)?"
+)
 _SO_MANY = rf"(?:{HITTERS}|{HITTERS - 1})(?: (?:other )?hitters)?"
 _LUCKY = frames.fill(
     "is was it that this all of may might could well just pure mere only partly plain simple be by have been"
@@ -285,6 +287,11 @@ _FRAMES = (
     rf"{_MISSED_ON} {MISSED}(?: {_ON_NEXT})?|{MISSED}(?: misses| whiffs)? {_ON_NEXT}",
     rf"of (?:the |her )?{NEXT} pitches(?: {_AFTER})? ,? ?(?:<a> )?{_MISSED_ON} {MISSED}",
     _AFTER,
+    rf"(?P<part>{MISSED})(?: [a-z']+){{0,3}} (?:in|of|out of|on)(?: [a-z']+){{0,2}} (?P<of>{NEXT})",
+    rf"{MISSED} times (?:in|of|out of) {NEXT}|{MISSED} of {NEXT} such pitches|somebody had to "
+    rf"(?:come out|be|look) (?:so )?low(?:est)?",
+    r"(?:really|truly) (?:misses|whiffs) less(?: often)?(?: right)? after a (?:miss|whiff)(?= ,)|"
+    r"chance is(?: (?:about|only|roughly|just))* one in two(?= that)|that <a>(?= , picked)",
     rf"(?:picked|chosen|found|taken)(?: her)?(?: out of| from| among| of) {_SO_MANY}|picked(?: <a>| her)",
     r"(?:among|of|out of|from|with|one of|only one of|one among|looked at|checked|searched|one hitter of|"
     rf"best of){frames.fill('all the these our')} {_SO_MANY}"
@@ -354,8 +361,8 @@ EXERCISES = (
             {
                 "a": "all her whiffs, with those that ended a turn at bat",
                 "b": "pitches that came right after a whiff in the same turn at bat",
-                "c": "swings that came right after a whiff in the same turn at bat",
-                "d": "all pitches of the turns at bat in which she missed one",
+                "c": "swings at what came right after a whiff",
+                "d": "all pitches that came in a turn at bat with a whiff",
             },
         ),
         (

@@ -308,7 +308,8 @@ _TURNED_ROUND = (
     *patterns.takes_first_for_best(THE_HITTER),
     *patterns.makes_likely(
         rf"\b{_SHE}(?: truly| really)?(?:'s| is| was| to be| being)? "
-        r"(?:(?:truly|really|clearly|surely|indeed|still) )*(?:the |our )?(?:(?:very )?best|number one)\b|"
+        r"(?:(?:truly|really|clearly|surely|indeed|still) )*(?:the |our )?(?:[\w'-]+'s "
+        r")?(?:(?:very )?best|number one)\b|"
         rf"\b{_SHE} (?:truly|really) (?:leads|is (?:the )?first|tops)\b"
     ),
     patterns.turned_over(HARD, SWINGS),
@@ -335,6 +336,10 @@ _OF_US = frames.fill(
 _CHARTS = r"(?:(?:our|the|my)(?: own)? )?(?:charts?|charting|sheet|eyes?|count|notes)"
 _FRAMES = (
     *frames.record(HARD, SWINGS, "swings", rf"(?:as )?{frames.HARD}"),
+    r"(?:kept|charted|ticked|counted|judged) by (?:eye|hand|our charter)|(?:hand )?kept charts?|"
+    r"our charter (?:ticked|saw)|"
+    r"(?<=<a> )in front(?= with)",
+    *frames.most_often("hit hits hard balls contact rate swings", "hitters regulars them all team 12 others"),
     *frames.asked(
         r"(?:the )?best(?: (?:of|hitter|one|them|all|the|on|team|in|among|us))*|number one|better|leads|"
         r"that holds"
@@ -525,7 +530,7 @@ EXERCISES = (
         Choice(
             "a",
             {
-                "a": "nine against eight in 28 swings is a difference that luck makes, with any eye",
+                "a": "one ball more is a difference that luck makes, with any eye",
                 "b": "an eye that errs can order nobody, so the sheet says nothing of the two",
                 "c": "the errors were counted on one day, and should not be taken off the other",
                 "d": "ticks belong over balls in play, and over those Dalia would surely be first",

@@ -14,12 +14,13 @@ from hitlab.exercises.notices import Notice
 __all__ = ["choices_of", "in_own_order", "own_seed"]
 
 LETTERS = "abcdefgh"
+_PRINTED = 9  # in this one of the first ten orders the letters are about equally often right
 
 
 def own_seed() -> int:
     """Return the learner's own number, drawn at the first use and kept with the progress.
 
-    0 where no progress is kept on disk: the order is that of the printed lessons then.
+    0 where no progress is kept on disk: questions and their orders are those of the printed lessons then.
     """
     if progress_path() is None:
         return 0
@@ -45,7 +46,7 @@ def in_own_order(exercise: Exercise, anew: str = "") -> Exercise:
     if not isinstance(form, Choice):
         return exercise
     keys = list(form.options)
-    random.Random(f"{own_seed()} {exercise.id}{anew}").shuffle(keys)
+    random.Random(f"{own_seed() or _PRINTED} {exercise.id}{anew}").shuffle(keys)
     letter = dict(zip(keys, LETTERS, strict=False))
     return replace(
         exercise,

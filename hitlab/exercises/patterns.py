@@ -111,7 +111,9 @@ HARD_HIT = (
 
 CAUSE = TooMuch(
     r"\b(?:thanks to|due to|owing to|because of (?!(?:the )?(?:luck|chance|few|small))|"
-    r"(?:because|since|as) (?:she|he|they|pitchers) \w+|"
+    r"(?:because|since|(?<!\bas far apart )(?<!\bas wide )(?<!\bas often )(?<!\bas high )as) "
+    r"(?:she|he|they|pitchers) (?!(?:was|is|were) (?:only |just )?(?:found|picked|chosen|taken|pulled) "
+    r"(?:among|from|out|of)\b)\w+|"
     r"(?:because|since|as) (?:her|his|their) (?!swings|record|rate|true)\w+|"
     r"slump\w*|tired|injur\w*|(?:self-?|new |more |her |his |gained )confidence|figured (?:\w+ )?out|"
     r"found (?:her|him|them) out|"
@@ -253,7 +255,8 @@ def on_the_list(minimum: int, hitters: int) -> tuple[str, ...]:
 
 
 _ASKED_BY = (
-    "whether|if|chance|chance that|chances that|probability that|percent that|cent that|% that|four that|"
+    "whether|if|chance|chance that|chances that|odds that|odds|probability that|percent that|cent "
+    "that|% that|four that|"
     "five that|"
     "ten that|hundred that|say|say that|tell that|unlikely that|unlikely|doubt|doubt that|doubtful that|"
     "unclear that|"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from math import comb
 from typing import Any
 
 import numpy as np
@@ -11,7 +12,7 @@ from numpy.typing import NDArray
 
 import hitlab
 
-__all__ = ["first_swings", "fresh", "later_swings", "middle", "season"]
+__all__ = ["dealt_at_least", "first_swings", "fresh", "later_swings", "middle", "season"]
 
 
 @cache
@@ -43,6 +44,20 @@ def _numbered() -> tuple[pd.DataFrame, pd.Series]:
 def fresh(rng: np.random.Generator) -> np.random.Generator:
     """Return a new generator whose seed another one draws, to be handed to a learner's function."""
     return np.random.default_rng(int(rng.integers(2**31)))
+
+
+def dealt_at_least(least: int, hands: int, marked: int, cards: int) -> float:
+    """Return the chance that so many cards of a hand, or more, are marked, exactly.
+
+    Parameters
+    ----------
+    least
+        Marked cards that the hand has to hold.
+    hands, marked, cards
+        How many are dealt, how many of all are marked, and how many there are.
+    """
+    ways = (comb(marked, some) * comb(cards - marked, hands - some) for some in range(least, hands + 1))
+    return sum(ways) / comb(cards, hands)
 
 
 def middle(numbers: NDArray[Any], cut_off: float = 0.05) -> NDArray[np.float64]:

@@ -52,7 +52,7 @@ review("01", *right_of_review("01"))
 #
 # Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
 #
-# Core: about 70 minutes. Optional: about 25 minutes. In two sittings: about 25 and 45 minutes.
+# Core: about 80 minutes. Optional: about 20 minutes. In two sittings: about 25 and 55 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "Simulate" and the exercises marked
 # optional.
@@ -91,7 +91,8 @@ confidence("01", "before", verdict, sure)
 # - **swing**: the hitter tries to hit the ball and the bat goes all the way. Four things can come of it: a whiff, a
 #   foul, a foul tip, a ball in play. A bunt (the bat is held out to let the ball drop) is not a swing.
 # - **whiff**: a swing that misses.
-# - **foul**: a ball hit outside the lines. It is no hit and no out. A foul tip only brushes the bat and is caught.
+# - **foul**: a ball hit outside the lines. Unless caught in the air it puts nobody out. A foul tip only brushes the
+#   bat and is caught.
 # - **ball in play**: a ball hit between the lines, where the fielders can get it.
 # - **denominator**: the number below the line of a fraction. It says *out of what*.
 
@@ -221,8 +222,9 @@ plots.show(plots.two_denominators(both))
 # Follow Hana's line. On the left she is first. On the right she is not. The same hard balls stand above the line of
 # the fraction; only the number below it changed.
 #
-# (Two of her balls in play were not measured. Both lists suppose that they were hard as often as the others; hence 205
-# of her 207 balls in play on the left, and .175 on the right, where 96 of 553 alone would be .174.)
+# (A rate like .175 says 175 in a thousand. Two of her 207 balls in play were not measured, and both lists suppose
+# that these were hard as often as the others. On the left it is enough to leave them out, which makes 205; on the
+# right she has .175, where 96 of 553 alone would be .174.)
 
 # %% [markdown] tags=["slide"]
 # # Same hard balls, two lists
@@ -286,6 +288,8 @@ assert hana["per_swings"] < nadia["per_swings"]
 # - **Steady** puts 2 in 4 swings in play; 4 in 10 of those are hard.
 #
 # Per swing that is 0.25 × 0.5 against 0.5 × 0.4. Steady hits a hard ball more often. Which list says so?
+# (`rng.binomial(300, 0.25, 2_000)` takes 300 swings of which each comes off with that chance, and counts those that
+# did; it does so 2,000 times.)
 
 # %%
 rng = np.random.default_rng(1)
@@ -424,8 +428,9 @@ print("fastest of the birds:", few[birds]["mph"].max())
 
 # %% tags=["answer"]
 def swings_in(pitches):
-    # pitches["outcome"].isin([...]) is True where the outcome is one of a list;
-    # & means and, ~ means not; .sum() counts the True ones
+    # which rows have one of the outcomes that come of a swing? .isin([...])
+    # in which was the bat not held out? ~ turns True and False round
+    # how many rows are both? & means and; .sum() counts the True ones
     return ...
 
 
@@ -435,7 +440,8 @@ check("01.swings-in", swings_in)
 # %% tags=["solution"]
 def swings_in(pitches):
     tried = pitches["outcome"].isin(["whiff", "foul", "foul tip", "in play"])
-    return (tried & ~pitches["bunt"]).sum()
+    meant = ~pitches["bunt"]
+    return (tried & meant).sum()
 
 
 check("01.swings-in", swings_in)
@@ -544,7 +550,7 @@ answer = "hardly anything: one more hard ball of Greta's, and they change places
 check("01.second-and-third", answer)
 
 # %% [markdown] tags=["exercise"]
-# ### Who falls? (complete, optional, 5 min)
+# ### Who falls? (complete, core, 5 min)
 #
 # How many places does each hitter lose, from the list per ball in play to the list per swing? The table has the columns
 # `hard`, `in_play` and `swings`. Fill the three gaps. (`rank` numbers a column from its smallest value;
@@ -611,8 +617,8 @@ check("01.swap-the-factors", answer)
 #
 # "Per swing" is not the truth either. It is one denominator, and it misleads in its own ways.
 #
-# **Two strikes.** With two strikes one more miss ends the turn at bat. Hitters then shorten the swing and protect:
-# better a weak foul than a miss. Such a swing is *meant* to be less hard.
+# **Two strikes.** With two strikes one more miss ends the turn at bat, and a foul does not. So hitters shorten the
+# swing and see that they touch the ball: better a weak foul than a miss. Such a swing is *meant* to be less hard.
 
 # %%
 season = counts.table().sum(numeric_only=True)
@@ -652,8 +658,8 @@ assert swings_at["Alenka Larkditch"] < swings_at.median()
 # the rate does not say.
 #
 # **A question of its own.** "She swings at every first pitch." Neither list can answer that: the swings to count, and
-# what they are out of, are those at no balls and no strikes. Name a count and the situation it is taken in, and it is
-# counted like any other:
+# what they are out of, are those at no balls and no strikes, the first pitch of each turn. Name a count and the
+# situation it is taken in, and it is counted like any other:
 
 # %%
 own = {
@@ -684,7 +690,7 @@ assert (
 # said. (312 first pitches in her 313 turns at bat: once she was sent to first base on purpose, and no pitch was
 # thrown.)
 #
-# **Luck.** Nadia leads the record. Whether she is truly the best is another question, with another answer. That is
+# **Luck.** By the record Nadia leads. Whether she is truly the best is another question, with another answer. That is
 # lessons 2 and 3.
 
 # %% [markdown] tags=["slide"]

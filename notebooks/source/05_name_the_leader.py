@@ -593,7 +593,7 @@ answer = ...
 check("05.higher-bar", answer)
 
 # %% tags=["solution"]
-answer = "a higher minimum takes out the records that luck moves most, so the top falls"
+answer = "it takes out the short records, which luck moves most, so the top falls"
 check("05.higher-bar", answer)
 
 # %% [markdown] tags=["exercise"]

@@ -140,22 +140,19 @@ assert air.max() < 0.65 * moon.max()
 # %% [markdown] tags=["exercise"]
 # ### Step by step (complete, core, 7 min)
 #
-# A flight without spin, in steps of a hundredth of a second. It begins at 3 feet and ends on the ground. In each step
-# drag takes from each of the two parts of the speed, ahead and up, `hold` times the whole speed times that part; so all
-# of it grows with the square of the speed. Gravity takes 32.2 feet a second, every second, from the part that goes up.
-# Then the ball moves on. The carry is measured along the ground. (`while` repeats what is moved in as long as its
-# condition holds; `-=` takes off what stands behind it.) Fill the four gaps.
+# A flight without spin, in steps of a hundredth of a second. It begins at 3 feet and ends on the ground. The speed has two
+# parts, `ahead` and `up`. In each step drag takes from each of them `hold` times the whole speed (`np.hypot` makes it of
+# its parts) times that part; so all of it grows with the square of the speed. Gravity takes 32.2 feet a second, every
+# second, from the part that goes up. Then the ball moves on. The carry is measured along the ground. (`while` repeats
+# what is moved in as long as its condition holds.) Fill the four gaps.
 
 
 # %% tags=["answer"]
-def flight(speed, up_deg, hold):  # feet a second, degrees, drag per foot
+def flight(ahead, up, hold):  # feet a second, feet a second, drag per foot
     x, y, step = 0.0, 3.0, 0.01
-    ahead = speed * np.cos(np.radians(up_deg))
-    up = speed * np.sin(np.radians(up_deg))
     while y > ...:
-        whole = np.hypot(ahead, up)
-        ahead -= hold * whole * ... * step
-        up -= (32.2 + hold * whole * ...) * step
+        drag = hold * np.hypot(ahead, up)
+        ahead, up = ahead - drag * ... * step, up - (32.2 + drag * ...) * step
         x, y = x + ... * step, y + up * step
     return x
 
@@ -164,14 +161,11 @@ check("07.step-by-step", flight)
 
 
 # %% tags=["solution"]
-def flight(speed, up_deg, hold):  # feet a second, degrees, drag per foot
+def flight(ahead, up, hold):  # feet a second, feet a second, drag per foot
     x, y, step = 0.0, 3.0, 0.01
-    ahead = speed * np.cos(np.radians(up_deg))
-    up = speed * np.sin(np.radians(up_deg))
     while y > 0:
-        whole = np.hypot(ahead, up)
-        ahead -= hold * whole * ahead * step
-        up -= (32.2 + hold * whole * up) * step
+        drag = hold * np.hypot(ahead, up)
+        ahead, up = ahead - drag * ahead * step, up - (32.2 + drag * up) * step
         x, y = x + ahead * step, y + up * step
     return x
 
@@ -179,9 +173,11 @@ def flight(speed, up_deg, hold):  # feet a second, degrees, drag per foot
 check("07.step-by-step", flight)
 
 # %% tags=["asserted"]
-by_hand = [flight(146.7, angle, 0.0019) for angle in angles]
+ahead, up = 146.7 * np.cos(np.radians(angles)), 146.7 * np.sin(np.radians(angles))
+by_hand = list(map(flight, ahead, up, np.full(len(angles), 0.0019)))
 assert 39 < angles[int(np.argmax(by_hand))] < 41
-assert abs(angles[int(np.argmax([flight(146.7, a, 0) for a in angles]))] - 45) < 0.5
+no_air = list(map(flight, ahead, up, np.zeros(len(angles))))
+assert abs(angles[int(np.argmax(no_air))] - 45) < 0.5
 
 # %% [markdown]
 # `fly` does the same with finer steps, and with drag and lift as they were measured. Its best angles:
@@ -392,8 +388,7 @@ def by_luck(first, second, rng):
     both, apart = np.append(first, second), []
     for _ in range(1_000):
         rng.shuffle(both)
-        dealt = both[: len(first)].mean() - both[len(first) :].mean()
-        apart.append(abs(dealt))
+        apart.append(abs(both[: len(first)].mean() - both[len(first) :].mean()))
     return np.mean(np.array(apart) >= seen)
 
 

@@ -114,8 +114,9 @@ confidence("09", "before", verdict, sure)
 # %% [markdown]
 # ## Look
 #
-# First, where is "up and in", and where is "over the middle"? The borders are a choice. Here they are, seen from behind the
-# plate, for a hitter who stands on the right, in inches from the middle of the plate and from the ground:
+# First, where is "up and in", and where is "over the middle"? The zone is the frame through which a good pitch
+# passes, and where its parts end is a choice. Here they are, seen from behind the plate, for a hitter who stands on
+# the right, in inches from the middle of the plate and from the ground:
 
 # %%
 plots.show(plots.zone_borders())
@@ -187,8 +188,8 @@ assert sums.loc["Sade Tovebakk", "late"] > 3 * sums.loc["Sade Tovebakk", "early"
 #
 # Sade stands out among 150 hitters, and whoever stands out was partly lucky or unlucky. So each record is pulled
 # toward the league, the more so the smaller it is (lesson 2). First the number of the claim, the fair share, on
-# pitches of the same speed at the same place. The *odds* here are how many fair balls come on one foul; ×1.25 says
-# that they are a quarter higher than the league's. The line says how far off that may be.
+# pitches of the same speed at the same place. The *odds* here are how many fair balls there are for each foul; ×1.25
+# says that they are a quarter higher than the league's. The line says how far off that may be.
 
 # %%
 names = ["Ragna Prasenya", *pair, "Deniz Iroshige"]
@@ -359,9 +360,9 @@ assert 0.35 < np.mean(np.abs(gaps) >= seen_gap - 1e-9) < 0.42
 assert far.sum() == 0
 
 # %% [markdown]
-# About one deal in five puts the first of two *equally* late hitters that far ahead (and about as many the other; the voice
-# named Sade). So the gap may well be luck. Deal Sade's and Íñigo's fouls in the same way, and a gap like theirs does not come
-# up once in 20,000 deals.
+# About one deal in five puts the first of two *equally* late hitters that far ahead (and about as many put the second
+# ahead; but the voice named Sade, so we count her side). So the gap may well be luck. Deal Sade's and Íñigo's fouls
+# in the same way, and a gap like theirs does not come up once in 20,000 deals.
 #
 # A gap that luck makes easily is no proof that there is none. Sade may be later; these fouls do not settle it. And she was
 # picked: whoever stands at the very top of a list of 99 was luckier, or unluckier, than the hat knows (lesson 5).
@@ -471,9 +472,10 @@ assert late_share[1] - late_share[0] > 0.1
 # Near 0 the middle bar hardly moves, while one of the outer bars grows and the other melts away. That is why the direction
 # sees it first.
 #
-# All this takes the side of a foul for its timing. How much hangs on that? A real barrel hangs down and sends to the
-# opposite side what it undercuts, late or not. By how much it hangs is **our assumption, change it here** (30 degrees, as
-# measured in softball). The hitter of lesson 6, on time on average, with his barrel straight out or drooping:
+# All this takes the side of a foul for its timing. How much hangs on that? The barrel, the thick end of the bat,
+# hangs down in a real swing, and what it strikes from below goes to the opposite side, late or not. By how much it
+# hangs is **our assumption, change it here** (30 degrees, as measured in softball). The hitter of lesson 6, on time
+# on average, with his barrel straight out or drooping:
 
 # %%
 fast = PitchAtPlate(float(time_pitch(95).meeting_mph))

@@ -213,38 +213,31 @@ assert all(0.4 < share < 0.6 for share in shares)
 # %% [markdown] tags=["exercise"]
 # ### From counts to the link (complete, core, 5 min)
 #
-# The same with nothing but counts. The table has one row a hitter, with `fast_swings`, `fast_contact`, `breaking_swings`
-# and `breaking_contact`. The spread of a list, squared, is its *variance*. Luck alone makes a variance of
+# The same with nothing but counts: two tables, `contact` and `swings`, with one row a hitter and the columns `fast` and
+# `breaking`. What is reckoned with a whole table is done column by column, so `.mean()` and `.var()` give one number for
+# each. The spread of a list, squared, is its *variance* (`.var()`). Luck alone makes a variance of
 # rate × (1 - rate) / swings; what the list has beyond that is skill. Fill the four gaps.
 
 
 # %% tags=["answer"]
-def luck_out(table):
-    rates, shares = [], []
-    for kind in ("fast", "breaking"):
-        swings = table[f"{kind}_swings"]
-        rate = table[f"{kind}_contact"] / ...
-        luck = (rate * (1 - rate) / swings).mean()
-        shares.append((... - luck) / ...)
-        rates.append(rate)
-    seen = np.corrcoef(*rates)[0, 1]
-    return seen / np.sqrt(...)
+def luck_out(contact, swings):
+    rates = contact / ...
+    luck = (rates * (1 - rates) / swings).mean()
+    shares = (... - luck) / ...
+    seen = rates["fast"].corr(rates["breaking"])
+    return seen / np.sqrt(shares["fast"] * ...)
 
 
 check("10.from-counts", luck_out)
 
 
 # %% tags=["solution"]
-def luck_out(table):
-    rates, shares = [], []
-    for kind in ("fast", "breaking"):
-        swings = table[f"{kind}_swings"]
-        rate = table[f"{kind}_contact"] / swings
-        luck = (rate * (1 - rate) / swings).mean()
-        shares.append((rate.var() - luck) / rate.var())
-        rates.append(rate)
-    seen = np.corrcoef(*rates)[0, 1]
-    return seen / np.sqrt(shares[0] * shares[1])
+def luck_out(contact, swings):
+    rates = contact / swings
+    luck = (rates * (1 - rates) / swings).mean()
+    shares = (rates.var() - luck) / rates.var()
+    seen = rates["fast"].corr(rates["breaking"])
+    return seen / np.sqrt(shares["fast"] * shares["breaking"])
 
 
 check("10.from-counts", luck_out)

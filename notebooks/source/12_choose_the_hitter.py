@@ -14,6 +14,7 @@ from hitlab import plots
 from hitlab.exercises import check, choose, confidence, hint, progress, review, solution
 from hitlab.exercises.sliders import move_it
 from hitlab.game import BASES, OUTCOMES, Advancing, Spot, wins_text
+from hitlab.game.spots import best_for_spots
 from hitlab.plots import look
 from hitlab.wording import percent, rate_text
 
@@ -456,19 +457,18 @@ five = ["Nadia Izezno", "Alenka Larkditch", "Alenka Jarobarev"]
 five += ["Saoirse Urrivar", "Benedikt Drynvall"]
 
 
+behind = [Spot(-runs, 1, "full") for runs in range(5)]
+there = best_for_spots(rates, behind, candidates=five)
+
+
 def runs_behind(runs):
-    there = Spot(-runs, 1, "full")
-    return plots.draw(hitlab.game.best_for_spot(rates, there, candidates=five))
+    return plots.draw(there[runs])
 
 
 # %% tags=["slider"]
 move_it(runs_behind, "runs behind", range(5), start=0)
 
 # %% tags=["asserted"]
-from hitlab.game.spots import best_for_spots
-
-behind = [Spot(-runs, 1, "full") for runs in range(5)]
-there = best_for_spots(rates, behind, candidates=five)
 places = [ranks.table()["label"].tolist() for ranks in there]
 assert places[0][0] == places[1][0] == "Alenka Jarobarev"
 assert places[2][0] == places[3][0] == places[4][0] == "Alenka Larkditch"
@@ -548,8 +548,8 @@ assert ranked.drawn.shape == (4_000, 103)
 # %% tags=["answer"]
 def how_sure(drawn):
     first = drawn.mean(axis=...).argmax()
-    low, high = np.quantile(drawn[:, ...], [..., ...])
-    truly_best = (drawn.argmax(axis=1) == first).mean()
+    low, high = np.quantile(drawn[:, first], [..., ...])
+    truly_best = (drawn.argmax(axis=1) == ...).mean()
     return low, high, truly_best
 
 

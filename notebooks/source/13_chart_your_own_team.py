@@ -735,7 +735,7 @@ answer = ...
 check("13.it-is-certain", answer)
 
 # %% tags=["solution"]
-answer = "nine against eight in 28 swings is a difference that luck makes, with any eye"
+answer = "one ball more is a difference that luck makes, with any eye"
 check("13.it-is-certain", answer)
 
 # %% [markdown] tags=["exercise"]
