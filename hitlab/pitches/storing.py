@@ -34,6 +34,7 @@ __all__ = [
     "MARK",
     "ODD_BY",
     "PARTS",
+    "SEEN",
     "demand_checked",
     "demand_stamp",
     "demand_unchanged",
@@ -55,6 +56,8 @@ __all__ = [
 MARK = "hitlab_schema"
 DOUBTS = "hitlab_doubts"
 PARTS = "hitlab_parts"
+SEEN = "hitlab_seen"
+"""What names, days and speeds of a saved table show, beside its mark: whoever opens several as one adds it up."""
 
 # A scan is shared between threads by whole row groups: with DuckDB's own size a season of 700,000 pitches
 # keeps six threads busy, and peak memory is a little lower than with twice that.
@@ -150,7 +153,8 @@ def write_parts(
 
     from hitlab.pitches.parts import mark_of
 
-    mark = mark_of(parts, odd_in_table(table), list(rows_of_games(table)))
+    seen = seen_in_table(table)
+    mark = mark_of(parts, seen.odd, list(rows_of_games(table)))
     table = table.replace_schema_metadata({**mark, **(more or {})})
     texts = [
         field.name
@@ -161,9 +165,10 @@ def write_parts(
     def write(file: BinaryIO) -> None:
         # Few distinct names and words: a dictionary makes text columns small and quick to group.
         # zstd was as quick to scan as snappy on a season of pitches, and takes less room.
-        parquet.write_table(
-            table, file, row_group_size=_ROWS_IN_GROUP, compression="zstd", use_dictionary=texts
-        )
+        with parquet.ParquetWriter(file, table.schema, compression="zstd", use_dictionary=texts) as writer:
+            writer.write_table(table, row_group_size=_ROWS_IN_GROUP)
+            # Not in the schema, which is looked at wherever the table is opened.
+            writer.add_key_value_metadata({SEEN: seen.to_text()})
         seal(file)
 
     # A saved table may be replaced by a better one; what it was read from may not.
