@@ -1125,7 +1125,15 @@ NO_LOOKS = [
             {"names": {"game": {"g2": 40}}},
             {"days": {"2031-05-04": 41}},
             {"speeds": {"speed_mph": {}}},
-            {"speeds": {"speed_mph": {"by": "game", "games": [[None, ["g2"], ["many"], [4.0], [0.1]]], "heaps": []}}},
+            {
+                "speeds": {
+                    "speed_mph": {
+                        "by": "game",
+                        "games": [[None, ["g2"], ["many"], [4.0], [0.1]]],
+                        "heaps": [],
+                    }
+                }
+            },
         )
     ),
 ]
@@ -1140,7 +1148,9 @@ def test_what_a_part_shows_is_told_in_it(parts, looked):
     assert looked == []
     assert not inside(parts, "doubts")
     for path in parts.glob("*.parquet"):
-        forged(path, lambda table: table)  # as a program writes it that leaves out what is told beside the mark
+        forged(
+            path, lambda table: table
+        )  # as a program writes it that leaves out what is told beside the mark
     assert doubts_in(parts) == said != found
     assert sorted(looked) == ["part-1.parquet", "part-2.parquet", "part-3.parquet"]
 

@@ -10,7 +10,7 @@ import hashlib
 import json
 import os
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import lru_cache
@@ -27,6 +27,7 @@ from hitlab.pitches.storing import (
     PARTS,
     SEEN,
     demand_stamp,
+    just_opened,
     rows_of_games,
     seen_in_table,
     stamp_of,
@@ -45,6 +46,7 @@ __all__ = [
     "WORK",
     "PartsOfOne",
     "Sealed",
+    "Told",
     "doubts_in_folder",
     "saved_in",
     "tables_in",
@@ -167,6 +169,24 @@ class Sealed(NamedTuple):
     columns: tuple[str, ...]
 
 
+class Told(NamedTuple):
+    """What stands in a part beside its pitches.
+
+    Attributes
+    ----------
+    part
+        What is in it.
+    mark
+        Its mark.
+    seen
+        What it says that its names, days and speeds show; empty where an older hitlab saved it.
+    """
+
+    part: Sealed
+    mark: Mapping[bytes, bytes]
+    seen: bytes
+
+
 def _seal_of_all(folder: Path, parts: Mapping[Path, Sealed]) -> str:
     """Return what tells all parts of a folder from any others: the hash of their names and seals.
 
@@ -227,8 +247,8 @@ class PartsOfOne:
         """Whether something is to be kept of them."""
         return pays(sum(part.rows for part in self.sealed.values()), len(self.sealed))
 
-    def take(self, path: Path, stamp: tuple[int, ...], file: BinaryIO) -> None:
-        """Take one more part.
+    def take(self, path: Path, stamp: tuple[int, ...], file: BinaryIO) -> Told:
+        """Take one more part; give what stands in it.
 
         Parameters
         ----------
@@ -255,8 +275,9 @@ class PartsOfOne:
         elif not self.trust:
             self._untold[path] = "no column tells the game"
         self.stamps[path] = stamp
+        told = _told(file, opened)
         if not self.trust:
-            self.sealed[path] = Sealed(seal_of(file), opened.metadata.num_rows, tuple(schema.names))
+            self.sealed[path] = told.part
         if self._untold and len(self.stamps) > 1:
             path, why = next(iter(self._untold.items()))
             raise ReadingError(
@@ -264,6 +285,7 @@ class PartsOfOne:
                 "in two of them unseen. Read it again with the column that tells the game; or say in the "
                 'mapping what makes a game: [games] from = ["date", "Opponent"]'
             )
+        return told
 
     def _take_columns(self, path: Path, schema: Any, metadata: Any) -> None:
         self._names[path] = list(schema.names)
@@ -409,7 +431,7 @@ def _doubts(folder: Path, files: tuple[tuple[Path, tuple[int, ...]], ...], trust
     from hitlab.pitches.dates import odd_years
     from hitlab.pitches.doubts import Doubts
 
-    found = _checked(files)
+    found = (None if trust else just_opened(folder, dict(files))) or _checked(files)
     if not found:
         return Doubts()
     parts = {path: one.part for path, one in found.items()}
@@ -464,16 +486,16 @@ def _kept_texts(folder: Path, name: Name, *columns: str) -> list[str]:
 
 
 def _looks(
-    folder: Path, found: Mapping[Path, _Told], stamps: Mapping[Path, tuple[int, ...]], to_keep: bool
+    folder: Path, found: Mapping[Path, Told], stamps: Mapping[Path, tuple[int, ...]], to_keep: bool
 ) -> dict[Path, Seen]:
-    """Give what each part shows, looking at those older ones that do not tell it and of which it is not kept."""
+    """Give what each part shows, looking at older ones that do not tell it and of which it is not kept."""
     looks: dict[Path, Seen] = {}
     absent = {}
     for path, one in found.items():
         name = Name(_KIND, one.part.seal)
-        look = _told_look(one.part, lambda one=one: one.seen)
+        look = _look_in(one.seen, one.part)
         if look is None and to_keep:
-            look = _told_look(one.part, lambda name=name: _kept_texts(folder, name, "seen")[0])
+            look = _kept_look(folder, name, one.part)
         if look is None:
             look = _looked_at(path, stamps[path], one.part)
             absent[name] = look
@@ -487,19 +509,28 @@ def _looks(
     return looks
 
 
-def _told_look(part: Sealed, told: Callable[[], str | bytes]) -> Seen | None:
+def _kept_look(folder: Path, name: Name, part: Sealed) -> Seen | None:
+    """Give what is kept of what a part shows, if it can be what is in it."""
+    try:
+        (text,) = _kept_texts(folder, name, "seen")
+    except (AttributeError, KeyError, TypeError, ValueError):
+        return None
+    return _look_in(text, part)
+
+
+def _look_in(text: str | bytes, part: Sealed) -> Seen | None:
     """Give what a text says that a part shows, if it can be what is in it."""
     from hitlab.pitches.seen import Seen
 
     try:
-        seen = Seen.from_text(told())
+        seen = Seen.from_text(text)
         rows = [sum(some.values()) for some in (seen.names["hitter"], seen.days, seen.names.get("game", {}))]
         return seen if rows[0] == part.rows == max(rows) else None
     except (AttributeError, KeyError, TypeError, ValueError):
         return None
 
 
-def _added_up(folder: Path, found: Mapping[Path, _Told], looks: Mapping[Path, Seen]) -> _Together:
+def _added_up(folder: Path, found: Mapping[Path, Told], looks: Mapping[Path, Seen]) -> _Together:
     """Add up what is in doubt about parts; what is odd about days is not in it."""
     from hitlab.pitches.doubts import said_of_parts
     from hitlab.pitches.parts import doubts_together
@@ -514,15 +545,7 @@ def _added_up(folder: Path, found: Mapping[Path, _Told], looks: Mapping[Path, Se
     return _Together(replace(doubts, said=(*doubts.said, *said_of_parts(blank))), seen.days)
 
 
-class _Told(NamedTuple):
-    """What is in a part, its mark, and what it says that its names, days and speeds show."""
-
-    part: Sealed
-    mark: Mapping[bytes, bytes]
-    seen: bytes
-
-
-def _checked(files: Iterable[tuple[Path, tuple[int, ...]]]) -> dict[Path, _Told]:
+def _checked(files: Iterable[tuple[Path, tuple[int, ...]]]) -> dict[Path, Told]:
     """Hold files against their checksums; give what is in those that somebody checked, and their marks."""
     from pyarrow import parquet
 
@@ -531,13 +554,18 @@ def _checked(files: Iterable[tuple[Path, tuple[int, ...]]]) -> dict[Path, _Told]
         with regular(path) as file:
             demand_stamp(path, os.fstat(file.fileno()), stamp)
             sealed = verify(file, str(path))
-            version, schema = version_in(file, str(path))
+            version, _ = version_in(file, str(path))
             if sealed and version == str(SCHEMA_VERSION):
                 file.seek(0)
-                told = parquet.read_metadata(file)
-                part = Sealed(seal_of(file), told.num_rows, tuple(schema.names))
-                found[path] = _Told(part, schema.metadata, told.metadata.get(SEEN.encode(), b""))
+                found[path] = _told(file, parquet.ParquetFile(file))
     return found
+
+
+def _told(file: BinaryIO, opened: Any) -> Told:
+    """Give what stands in a part that is found to be as it was saved."""
+    schema, metadata = opened.schema_arrow, opened.metadata
+    part = Sealed(seal_of(file), metadata.num_rows, tuple(schema.names))
+    return Told(part, schema.metadata or {}, (metadata.metadata or {}).get(SEEN.encode(), b""))
 
 
 def _called(path: Path, folder: Path) -> str:
@@ -559,7 +587,7 @@ def _looked_at(path: Path, stamp: tuple[int, ...], part: Sealed) -> Seen:
     return seen_in_table(table)
 
 
-def _parts(one: _Told, seen: Seen) -> list[Part]:
+def _parts(one: Told, seen: Seen) -> list[Part]:
     """Give what is remembered of each reading of a part; older tables remember less."""
     from hitlab.pitches.parts import parts_in_mark
     from hitlab.pitches.seen import Odd

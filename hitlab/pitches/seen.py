@@ -88,7 +88,7 @@ class Seen:
         return Odd(odd_names(self.names), odd_years(self.days), in_two_units(self.speeds))
 
     def games(self, rows: int) -> dict[str, int]:
-        """Give the rows of each game in their order, those of no game under ``""``; the table's rows given."""
+        """Give the rows of each game in their order, and under ``""`` those of the rows without any."""
         games = dict(self.names.get("game", {}))
         rest = rows - sum(games.values())
         return {**games, "": rest} if rest else games

@@ -80,7 +80,8 @@ class Games(NamedTuple):
     def together(cls, some: Sequence[Games]) -> Games:
         """Put those of several parts one after the other."""
         names = [name for one in some for name in one.names]
-        return cls(names, *(np.concatenate(column) for column in zip(*(one[1:] for one in some), strict=True)))
+        columns = zip(*(one[1:] for one in some), strict=True)
+        return cls(names, *(np.concatenate(column) for column in columns))
 
 
 class Heap(NamedTuple):
@@ -155,7 +156,9 @@ class Speeds:
 
     def to_plain(self) -> dict[str, Any]:
         """Return it as JSON has it."""
-        games = [(level, some.names, *(one.tolist() for one in some[1:])) for level, some in self.games.items()]
+        games = [
+            (level, some.names, *(one.tolist() for one in some[1:])) for level, some in self.games.items()
+        ]
         heaps = [(of, *(one.tolist() for one in heap)) for of, heap in self.heaps.items()]
         return {"by": self.by, "games": games, "heaps": heaps}
 

@@ -26,7 +26,7 @@ from hitlab.writing import files_read, note_read, write_file
 # Opening a table pays for nothing of the reader, which what is remembered of a reading is made of.
 if TYPE_CHECKING:
     from hitlab.pitches.parts import Part
-    from hitlab.pitches.season_folder import PartsOfOne
+    from hitlab.pitches.season_folder import PartsOfOne, Told
     from hitlab.pitches.seen import Odd, Seen
 
 __all__ = [
@@ -41,6 +41,7 @@ __all__ = [
     "doubts_in",
     "folder_of",
     "is_checked",
+    "just_opened",
     "odd_in_table",
     "open_checked",
     "open_parts",
@@ -57,7 +58,7 @@ MARK = "hitlab_schema"
 DOUBTS = "hitlab_doubts"
 PARTS = "hitlab_parts"
 SEEN = "hitlab_seen"
-"""What names, days and speeds of a saved table show, beside its mark: whoever opens several as one adds it up."""
+"""What names, days and speeds of a saved table show, beside its mark: of several it is added up."""
 
 # A scan is shared between threads by whole row groups: with DuckDB's own size a season of 700,000 pitches
 # keeps six threads busy, and peak memory is a little lower than with twice that.
@@ -320,10 +321,13 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
     if os.path.isdir(path):
         from hitlab.pitches.season_folder import PartsOfOne, tables_in
 
-        one = PartsOfOne(path, trust)
+        one, told = PartsOfOne(path, trust), {}
         for part in tables_in(path):
             with regular(part) as file:
-                one.take(part, demand_checked(file, part, trust), file)
+                told[part] = one.take(part, demand_checked(file, part, trust), file)
+        _LAST.clear()
+        if not trust:
+            _LAST[path] = one.stamps, told
         relation, stamps = _relation(path, one.files), one.stamps
         relation = relation.project(one.columns) if one.columns else relation
     else:
@@ -350,6 +354,25 @@ def folder_of(relation: Any) -> PartsOfOne | None:
     query, one = _FOLDERS.get(getattr(relation, "alias", ""), ("", None))
     # What was chosen of it keeps its alias, and has another query.
     return one if one is not None and relation.sql_query() == query else None
+
+
+def just_opened(folder: Path, stamps: Mapping[Path, tuple[int, ...]]) -> dict[Path, Told] | None:
+    """Return, once, what stands in the parts of the folder that was opened last, held against its checksums.
+
+    Parameters
+    ----------
+    folder
+        The folder.
+    stamps
+        Each of its files, and what tells it from another of its name.
+
+    Returns
+    -------
+    dict, or None
+        ``None`` where the last that was opened is another folder, or a part of it changed since.
+    """
+    before, told = _LAST.pop(folder, ({}, None))
+    return told if before == stamps else None
 
 
 def _relation(path: Path, files: Sequence[Path]) -> Any:
@@ -447,6 +470,8 @@ _ALIASES = re.compile(rf"\b{_ALIAS}[0-9]+\b")
 _NUMBERS = itertools.count(1)
 _OPENED: dict[str, tuple[Path, dict[Path, tuple[int, ...]]]] = {}
 """Alias of each relation -> what was opened, and the files that it reads, each with its stamp."""
+_LAST: dict[Path, tuple[Mapping[Path, tuple[int, ...]], dict[Path, Told]]] = {}
+"""The folder that was opened last -> the stamps of its files, and what stands in them, which is large."""
 _FOLDERS: dict[str, tuple[str, PartsOfOne]] = {}
 """Alias of each relation over a folder -> its query, and the parts."""
 
