@@ -247,8 +247,8 @@ class PartsOfOne:
         """Whether something is to be kept of them."""
         return pays(sum(part.rows for part in self.sealed.values()), len(self.sealed))
 
-    def take(self, path: Path, stamp: tuple[int, ...], file: BinaryIO) -> Told:
-        """Take one more part; give what stands in it.
+    def take(self, path: Path, stamp: tuple[int, ...], file: BinaryIO) -> Told | None:
+        """Take one more part; give what stands in it, but for one on trust, which may have no checksums.
 
         Parameters
         ----------
@@ -275,8 +275,8 @@ class PartsOfOne:
         elif not self.trust:
             self._untold[path] = "no column tells the game"
         self.stamps[path] = stamp
-        told = _told(file, opened)
-        if not self.trust:
+        told = None if self.trust else _told(file, opened)
+        if told is not None:
             self.sealed[path] = told.part
         if self._untold and len(self.stamps) > 1:
             path, why = next(iter(self._untold.items()))

@@ -321,12 +321,13 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
     if os.path.isdir(path):
         from hitlab.pitches.season_folder import PartsOfOne, tables_in
 
-        one, told = PartsOfOne(path, trust), {}
+        one, told = PartsOfOne(path, trust), dict[Path, Any]()
         for part in tables_in(path):
             with regular(part) as file:
-                told[part] = one.take(part, demand_checked(file, part, trust), file)
+                found = one.take(part, demand_checked(file, part, trust), file)
+                told |= {} if found is None else {part: found}
         _LAST.clear()
-        if not trust:
+        if told:
             _LAST[path] = one.stamps, told
         relation, stamps = _relation(path, one.files), one.stamps
         relation = relation.project(one.columns) if one.columns else relation
