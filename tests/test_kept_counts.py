@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import base64
 import datetime as dt
 import json
 import os
 import shutil
 import subprocess
 import sys
+import zlib
 from dataclasses import fields
 from pathlib import Path
 from typing import Any
@@ -28,11 +30,11 @@ from hitlab.counting import Conventions, kept_counts, tallies
 from hitlab.counting.situations import situation
 from hitlab.errors import ReadingError
 from hitlab.estimates import faced
-from hitlab.pitches import kept_files, open_checked, season_folder, write_checked
+from hitlab.pitches import kept_files, open_checked, season_folder, storing, write_checked
 from hitlab.pitches.kept_files import FOLDER, SWITCH
 from hitlab.pitches.sealing import seal
 from hitlab.pitches.seen import Seen
-from hitlab.pitches.storing import PARTS, doubts_in, open_parts, write_parts
+from hitlab.pitches.storing import PARTS, SEEN, doubts_in, open_parts, write_parts
 from hitlab.questions import finely
 from tests.test_season_folder import cut, forged
 from tests.test_season_in_parts import HITTERS, game
@@ -113,6 +115,12 @@ FINE = ["hitter", "game"]  # by which the small table of each part cannot tell
 
 def inside(folder: Path, kind: str = "counts") -> list[Path]:
     return sorted((folder / FOLDER).glob(f"{kind}-*.parquet"))
+
+
+@pytest.fixture
+def older(monkeypatch):
+    """Save tables as before they told what their names, days and speeds show."""
+    monkeypatch.setattr(storing, "SEEN", "hitlab_other")
 
 
 @pytest.fixture
@@ -447,6 +455,7 @@ def test_a_new_part_costs_only_itself(parts, counted):
     assert len(counted) == 4
 
 
+@pytest.mark.usefixtures("older")
 def test_a_changed_part_is_counted_anew_and_what_was_kept_of_it_goes(parts, counted):
     hitlab.tally(parts)
     before = inside(parts)
@@ -586,6 +595,7 @@ def test_a_damaged_part_is_named_though_its_counts_are_kept(parts):
 
 
 @pytest.mark.slow
+@pytest.mark.usefixtures("older")
 def test_damaged_and_truncated_counts_are_counted_anew(parts):
     expected = plainly(parts, FINE)
     hitlab.tally(parts)
@@ -633,6 +643,7 @@ def remarked(table: pa.Table, **mark: str) -> pa.Table:
 
 
 @posix
+@pytest.mark.usefixtures("older")
 def test_nobody_but_the_owner_may_look_into_it(parts):
     before = os.umask(0)
     try:
@@ -703,6 +714,7 @@ def test_counts_of_another_part_under_its_name(parts, counted):
     assert len(counted) == 4
 
 
+@pytest.mark.usefixtures("older")
 def test_other_rules_are_another_version(parts, counted, monkeypatch):
     hitlab.tally(parts)
     before = [*inside(parts), *inside(parts, "doubts")]
@@ -715,6 +727,7 @@ def test_other_rules_are_another_version(parts, counted, monkeypatch):
     assert not set(before) & set(after)
 
 
+@pytest.mark.usefixtures("older")
 def test_two_conventions_are_kept_and_the_one_that_was_kept_first_goes(parts, counted):
     for number, way in enumerate(WAYS, 1):
         conventions = WAYS[way]
@@ -806,7 +819,7 @@ def test_sources_that_were_changed_after_loading_tell_no_rules(copied, monkeypat
     assert as_loaded.rules() == ""
 
 
-@pytest.mark.usefixtures("afterwards")
+@pytest.mark.usefixtures("afterwards", "older")
 def test_a_change_that_shows_in_no_time_is_found_before_something_is_kept(copied, monkeypatch, parts):
     stamps = as_loaded._stamps()
     assert loaded_anew(monkeypatch)
@@ -1077,6 +1090,7 @@ def looked(monkeypatch) -> list[str]:
     return names
 
 
+@pytest.mark.usefixtures("older")
 def test_doubts_are_kept_part_by_part(parts, looked):
     found = doubts_in(parts)
     for _ in range(2):
@@ -1095,17 +1109,75 @@ def test_doubts_are_kept_part_by_part(parts, looked):
     assert len(inside(parts, "doubts")) == 4
 
 
+def told(text: str) -> str:
+    """Return a text as what a table shows is written."""
+    return base64.b64encode(zlib.compress(text.encode())).decode("ascii")
+
+
+NO_LOOKS = [
+    *("", "{", "{}", "é", told("["), told("[]"), told("{}"), told("null"), told("[]")[:-8] + "AAAAAAA="),
+    *(
+        told(json.dumps({"names": {"hitter": {"Ada Frusk": 40}}, "days": {}, "speeds": {}, **other}))
+        for other in (
+            {"names": {"hitter": {"Ada Frusk": 39}}},
+            {"names": {"hitter": {"Ada Frusk": "40"}}},
+            {"names": {"hitter": {"Ada Frusk": 40}, "game": {"g2": 41}}},
+            {"names": {"game": {"g2": 40}}},
+            {"days": {"2031-05-04": 41}},
+            {"speeds": {"speed_mph": {}}},
+            {
+                "speeds": {
+                    "speed_mph": {
+                        "by": "game",
+                        "games": [[None, ["g2"], ["many"], [4.0], [0.1]]],
+                        "heaps": [],
+                    }
+                }
+            },
+        )
+    ),
+]
+"""Texts that cannot tell what a part of 40 pitches shows."""
+
+
+def test_what_a_part_shows_is_told_in_it(parts, looked):
+    found = doubts_in(parts)
+    write_checked(game("g2", 2).assign(hitter="Ada FRUSK"), parts / "part-2.parquet")
+    said = doubts_in(parts)
+    assert "'Ada FRUSK' in 40 rows" in "; ".join(said.said)
+    assert looked == []
+    assert not inside(parts, "doubts")
+    for path in parts.glob("*.parquet"):
+        forged(
+            path, lambda table: table
+        )  # as a program writes it that leaves out what is told beside the mark
+    assert doubts_in(parts) == said != found
+    assert sorted(looked) == ["part-1.parquet", "part-2.parquet", "part-3.parquet"]
+
+
+@pytest.mark.parametrize("text", NO_LOOKS)
+def test_what_cannot_be_what_a_part_shows_is_looked_for(parts, looked, text):
+    found = doubts_in(parts)
+    path = parts / "part-2.parquet"
+    table = pq.read_table(path)
+    with pq.ParquetWriter(path, table.schema) as writer:
+        writer.write_table(table)
+        writer.add_key_value_metadata({SEEN: text})
+    with path.open("r+b") as file:
+        seal(file)
+    assert doubts_in(parts) == found
+    assert looked == ["part-2.parquet"]
+
+
+@pytest.mark.usefixtures("older")
 @pytest.mark.parametrize(
     "change",
     [
-        lambda table: table.rename_columns(["games", "others"]),
+        lambda table: table.rename_columns(["others"]),
         lambda table: pa.concat_tables([table, table]),
         lambda table: table.slice(1),
-        lambda table: table.set_column(0, "games", pa.array(['{"g2": 39}'])),
-        lambda table: table.set_column(0, "games", pa.array(["{"])),
-        lambda table: table.set_column(1, "seen", pa.array(["{}"])),
-        lambda table: table.set_column(1, "seen", pa.array(["[]"])),
-        lambda table: table.set_column(1, "seen", pa.nulls(1)),
+        *(lambda table, text=text: table.set_column(0, "seen", pa.array([text])) for text in NO_LOOKS),
+        lambda table: table.set_column(0, "seen", pa.nulls(1)),
     ],
 )
 def test_forged_doubts_are_looked_for_anew(parts, looked, change):
@@ -1123,6 +1195,7 @@ def in_doubts(table: pa.Table, **told: Any) -> pa.Table:
     return table.set_column(0, "doubts", pa.array([json.dumps(doubts)]))
 
 
+@pytest.mark.usefixtures("older")
 @pytest.mark.parametrize(
     "change",
     [
@@ -1150,6 +1223,7 @@ def test_forged_doubts_of_all_parts_are_added_up_anew(parts, looked, change):
     assert len(looked) == 3
 
 
+@pytest.mark.usefixtures("older")
 def test_doubts_of_all_parts_are_read_alone(parts, looked, monkeypatch):
     found = doubts_in(parts)
     season_folder._doubts.cache_clear()
@@ -1178,6 +1252,7 @@ def test_tables_of_an_older_hitlab_are_asked_each_time(parts, monkeypatch):
     assert doubts_in(parts) == found
 
 
+@pytest.mark.usefixtures("older")
 def test_a_day_that_was_to_come_when_it_was_kept_is_in_the_future_no_more(tmp_path, monkeypatch, looked):
     class Later(dt.date):
         @classmethod
@@ -1193,6 +1268,7 @@ def test_a_day_that_was_to_come_when_it_was_kept_is_in_the_future_no_more(tmp_pa
     assert len(looked) == 2
 
 
+@pytest.mark.usefixtures("older")
 def test_speeds_of_two_units_in_parts_that_are_kept_are_found(tmp_path, looked):
     rng = np.random.default_rng(6)
     for number in range(1, 7):
@@ -1235,7 +1311,7 @@ def test_what_parts_show_adds_up_to_what_the_whole_shows(data):
         Seen.of(some.drop(columns="level") if some["level"].isna().all() else some)
         for _, some in whole.groupby(cut[number][order])
     ]
-    kept = [Seen.from_json(one.to_json()) for one in parts]
+    kept = [Seen.from_text(one.to_text()) for one in parts]
     for some in (parts, kept):
         assert Seen.together(some).odd == Seen.of(whole).odd
     assert Seen.of(whole).odd.names

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import pandas as pd
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 import hitlab
+from hitlab.pitches.identity import odd_names
 from hitlab.pitches.lookalikes import looks
 from hitlab.pitches.reading import Reading, read_pitches
 from hitlab.pitches.rosters import near_names
+from hitlab.pitches.wordforms import fold, fold_each
 
 PAIRS = {
     "CYRILLIC CAPITAL LETTER A and LATIN CAPITAL LETTER A": ("Аda Frusk", "Ada Frusk"),
@@ -124,3 +128,23 @@ def test_two_initials_are_two_and_a_slip_behind_one_is_a_slip() -> None:
 def test_a_spelling_that_is_near_to_a_name_is_no_whole_name_of_an_initial() -> None:
     found = near_names({"Adelaide Frusk": 300, "Adelaide Frsuk": 4, "A. Frsuk": 20})
     assert ("A. Frsuk", "Adelaide Frsuk", 20) not in found
+
+
+@given(
+    st.lists(
+        st.text(st.sampled_from("aA0. \t\r\n\x0b\x1c\x85\u2028\u00a0\u200b\u00adßİÉ&;"), max_size=6),
+        max_size=5,
+    )
+)
+def test_many_words_are_folded_as_each_is(words):
+    assert fold_each(words) == [fold(word) for word in words]
+    lines = [word.replace("\n", "") for word in words]
+    assert fold_each(lines) == [fold(word) for word in lines]
+
+
+def test_one_number_in_two_spellings_among_thousands_of_games_is_told():
+    games = [f"g{number}" for number in range(4_000)]
+    for other in ("G0017", "g17.0", " g&#49;7"):
+        (said,) = odd_names({"game": dict.fromkeys([*games, other], 1)})
+        assert f"'g17' and {other!r}" in said
+    assert odd_names({"game": dict.fromkeys(games, 1)}) == ()

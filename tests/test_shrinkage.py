@@ -171,3 +171,12 @@ def test_nothing_counted_and_bad_levels_are_refused():
         shrink(swung, "hard", "swings")
     with pytest.raises(CountsError, match="level=90: give a level between 0 and 1"):
         shrink(lines, "hard", "swings", level=90)
+
+
+def test_intervals_that_were_left_out_are_those_worked_out_at_once():
+    players = first_at_bats()
+    asked = players, "hits", "at_bats"
+    whole, bare = shrink(*asked, level=0.8), shrink(*asked, level=0.8, intervals=False)
+    assert bare.data[["low", "high"]].isna().all(axis=None)
+    pd.testing.assert_frame_equal(bare.with_intervals().data, whole.data)
+    assert bare.notes == whole.notes

@@ -111,9 +111,9 @@ def test_each_value_stands_once_in_columns_that_repeat_themselves(tmp_path: Path
 def test_what_is_odd_of_a_table_is_said_of_it_whoever_looks(tmp_path: Path) -> None:
     names = ["Ada Frusk", "ada frusk", "Total"] * 20
     reading = read_pitches(pd.DataFrame({"hitter": names, "outcome": "foul"}))
-    assert reading.report.odd == odd_in_table(checked_to_arrow(reading.table))
-    assert len(reading.report.odd.names) == 2
-    assert set(reading.report.odd.names) <= set(reading.report.odd_names)
+    assert reading.report.seen.odd == odd_in_table(checked_to_arrow(reading.table))
+    assert len(reading.report.seen.odd.names) == 2
+    assert set(reading.report.seen.odd.names) <= set(reading.report.odd_names)
 
 
 def test_a_plain_table_is_checked_before_it_is_saved(tmp_path: Path) -> None:

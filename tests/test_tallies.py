@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import narwhals as nw
+import numpy as np
 import pandas as pd
 import pyarrow as pa
 import pytest
@@ -13,6 +14,7 @@ from hypothesis import strategies as st
 from pyarrow import parquet
 
 import hitlab
+from hitlab.counting import summing
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
 from tests.needs import package
 
@@ -320,3 +322,33 @@ def test_a_fingerprint_is_of_the_same_text_whoever_writes_it(names, number):
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(module, "_LONG", 0)
         assert module._as_csv(data) == plain
+
+
+@pytest.mark.parametrize("at_once", [1, 7, 2_000_000])
+@pytest.mark.parametrize("groups", [1, 5, 40])
+def test_sums_of_some_groups_at_a_time_are_those_of_a_loop(monkeypatch, at_once, groups):
+    monkeypatch.setattr(summing, "_AT_ONCE", at_once)
+    rng = np.random.default_rng(groups)
+    sizes = rng.integers(1, 2**40, 60)
+    cells = pd.DataFrame({"balls": rng.integers(0, 4, 60), "outcome": rng.choice(["ball", None], 60)})
+    cells[summing.ROWS] = sizes
+    place = rng.integers(0, groups, 60)
+    rules = {
+        "walks": lambda kinds: (kinds["balls"] == 3).to_numpy(),
+        "bases": lambda kinds: kinds["balls"].to_numpy(),
+    }
+    asked = ["balls", "outcome"]
+    found = summing.sums_of(
+        place, cells, asked, lambda kinds: {name: rule(kinds) for name, rule in rules.items()}, groups
+    )
+    for name, rule in rules.items():
+        expected = [0] * groups
+        for group, size, weight in zip(place.tolist(), sizes.tolist(), rule(cells).tolist(), strict=True):
+            expected[group] += size * int(weight)
+        assert found[name].dtype == np.int64
+        assert found[name].tolist() == expected
+
+
+def test_of_no_rules_nothing_is_summed():
+    cells = pd.DataFrame({"balls": [0], summing.ROWS: [1]})
+    assert summing.sums_of(np.zeros(1, np.int64), cells, ["balls"], lambda kinds: {}, 1) == {}

@@ -11,6 +11,7 @@ import json
 import os
 from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any, BinaryIO
 
@@ -22,7 +23,7 @@ from hitlab.counting.counts import LABELS_OF
 from hitlab.counting.events import EVENTS
 from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.situations import Situation
-from hitlab.counting.summing import ROWS, add_sums, cells, collected, weights
+from hitlab.counting.summing import ROWS, cells, collected, sums_of, weights
 from hitlab.pitches.kept_files import Name, forget, keep, kept, writing
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, OUTCOMES, RESULTS
@@ -283,10 +284,10 @@ def _counted(file: BinaryIO, part: Sealed, conventions: Conventions) -> Any:
     texts = [name for name in keys if name != "date"]
     # Each name once and then its codes: those who met each other are numbered before any rule is weighed.
     opened = parquet.ParquetFile(file, read_dictionary=texts)
-    tables = []
+    tables, rules = [], _Rules(conventions)
     batches = (pa.Table.from_batches([one]) for one in opened.iter_batches(_AT_ONCE, columns=wanted))
     for rows in batches if part.rows else (opened.read(columns=wanted),):
-        table = _counted_rows(rows, keys, columns, conventions)
+        table = _counted_rows(rows, keys, columns, conventions, rules)
         if table is None:
             return None
         tables.append(table)
@@ -303,34 +304,62 @@ def _added_up(table: Any, keys: Sequence[str], names: Sequence[str] = _SUMS) -> 
     return groups
 
 
-def _counted_rows(table: Any, keys: Sequence[str], columns: set[str], conventions: Conventions) -> Any:
+class _Rules:
+    """The rules, each weighed once for each combination of facts however often rows are counted."""
+
+    def __init__(self, conventions: Conventions) -> None:
+        pitched = [event for event in EVENTS.values() if not event.ending]
+        ending = [event for event in EVENTS.values() if event.ending]
+        self._of = {"outcome": partial(weights, events=pitched), "result": partial(weights, events=ending)}
+        self._conventions = conventions
+        self._known: dict[str, dict[tuple[Any, ...], tuple[int, ...]]] = {name: {} for name in self._of}
+        self._names: dict[str, list[str]] = {}
+
+    def of_pitches(self, kinds: pd.DataFrame) -> dict[str, np.ndarray[Any, Any]]:
+        """Weigh what a pitch became; it also counts as a row."""
+        return {ROWS: np.ones(len(kinds), dtype=np.int64), **self._weighed("outcome", kinds)}
+
+    def of_endings(self, kinds: pd.DataFrame) -> dict[str, np.ndarray[Any, Any]]:
+        """Weigh how the plate appearance ended."""
+        return self._weighed("result", kinds)
+
+    def _weighed(self, of: str, kinds: pd.DataFrame) -> dict[str, np.ndarray[Any, Any]]:
+        known = self._known[of]
+        told = kinds.astype(object)
+        rows = list(told.where(told.notna(), None).itertuples(index=False, name=None))
+        fresh = [place for place, row in enumerate(rows) if row not in known]
+        if fresh or of not in self._names:
+            new = self._of[of](kinds.iloc[fresh].reset_index(drop=True), conventions=self._conventions)
+            self._names[of] = list(new)
+            each = zip(*(column.astype(np.int64).tolist() for column in new.values()), strict=True)
+            known.update(zip([rows[place] for place in fresh], each, strict=True))
+        names = self._names[of]
+        table = np.array([known[row] for row in rows], dtype=np.int64).reshape(len(rows), len(names))
+        return dict(zip(names, table.T, strict=True))
+
+
+def _counted_rows(
+    table: Any, keys: Sequence[str], columns: set[str], conventions: Conventions, rules: _Rules
+) -> Any:
     """Count some rows of a part that has these columns, by its keys."""
     import pyarrow as pa
 
     group, first = _numbered(table, keys)
     frame = nw.from_native(table.drop_columns(list(keys)).append_column(_GROUP, pa.array(group)))
-    pitched = [event for event in EVENTS.values() if not event.ending]
-    ending = [event for event in EVENTS.values() if event.ending]
-
-    def of_pitches(kinds: pd.DataFrame) -> dict[str, np.ndarray[Any, Any]]:
-        return {ROWS: np.ones(len(kinds), dtype=np.int64), **weights(kinds, pitched, conventions)}
-
     thrown = cells(frame.select(_GROUP, *pitch_facts(columns, conventions)), [_GROUP], PITCH_FACTS)
     if not set(thrown["outcome"].unique()) <= {*OUTCOMES}:
         return None
-    data = pd.DataFrame({_GROUP: np.arange(len(first))})
-    add_sums(data, thrown, [_GROUP], PITCH_FACTS, of_pitches)
+    counted = sums_of(thrown[_GROUP].to_numpy(), thrown, PITCH_FACTS, rules.of_pitches, len(first))
     if "result" in columns:
         results = cells(frame.filter(~nw.col("result").is_null()), [_GROUP], ("result",))
         if not set(results["result"].unique()) <= {*RESULTS}:
             return None
-        add_sums(data, results, [_GROUP], ("result",), lambda kinds: weights(kinds, ending, conventions))
+        told = results[_GROUP].to_numpy()
+        counted |= sums_of(told, results, ("result",), rules.of_endings, len(first))
     groups = table.select(list(keys)).take(first)
     told_by = {name: groups.column(name).cast(_kind(name)) for name in keys}
-    sums = {
-        name: pa.array(data[name].to_numpy(np.int32) if name in data else np.zeros(len(data), np.int32))
-        for name in _SUMS
-    }
+    nothing = np.zeros(len(first), np.int32)
+    sums = {name: pa.array(counted.get(name, nothing).astype(np.int32)) for name in _SUMS}
     return pa.table({**told_by, **sums})
 
 

@@ -33,6 +33,7 @@ __all__ = [
     "is_spread",
     "looked_up",
     "summed",
+    "sums_of",
     "sums_there",
     "weights",
 ]
@@ -42,6 +43,7 @@ ROWS = "rows_counted"
 
 Weigh = Callable[[pd.DataFrame], dict[str, np.ndarray[Any, Any]]]
 
+_AT_ONCE = 2_000_000  # combinations of group and kind that are summed at a time (a default): 16 MB
 _FEW = 1_000  # whole numbers in so narrow a span are their own codes
 
 
@@ -352,18 +354,64 @@ def add_sums(
     facts: Sequence[str],
     weigh: Weigh,
 ) -> None:
-    """Add to the groups one column a name: the cells' sizes times their weights, summed.
-
-    The weights are asked for once a combination of facts, of which there are few, and not once a cell.
-    """
+    """Add to the groups one column a name: the cells' sizes times their weights, summed."""
     # The groups stand first and each once, so that the number of a group is its row.
     place = _numbered(pd.concat([data[keys], cells[keys]], ignore_index=True))[len(data) :]
+    for name, total in sums_of(place, cells, facts, weigh, len(data)).items():
+        data[name] = total
+
+
+def sums_of(
+    place: np.ndarray[Any, Any], cells: pd.DataFrame, facts: Sequence[str], weigh: Weigh, groups: int
+) -> dict[str, np.ndarray[Any, Any]]:
+    """Sum the cells' sizes times their weights by group, int64.
+
+    The weights are asked for once a combination of facts, of which there are few, and not once a cell.
+
+    Parameters
+    ----------
+    place
+        For each cell its group, whole numbers from 0.
+    cells
+        With the facts, and ``ROWS``.
+    facts, weigh
+        What tells cells apart, and what each counts as.
+    groups
+        How many groups there are.
+    """
     kind, size = _numbered(cells[list(facts)]), cells[ROWS].to_numpy(np.int64)
     kinds = cells[list(facts)].iloc[np.unique(kind, return_index=True)[1]].reset_index(drop=True)
-    for name, weight in weigh(kinds).items():
-        total = np.zeros(len(data), dtype=np.int64)
-        np.add.at(total, place, size * weight.astype(np.int64)[kind])
-        data[name] = total
+    weighed = weigh(kinds)
+    if not weighed:
+        return {}
+    each = np.column_stack([weight.astype(np.float64) for weight in weighed.values()])
+    return dict(zip(weighed, _summed_by_kind(place, kind, size, each, groups).T, strict=True))
+
+
+def _summed_by_kind(
+    place: np.ndarray[Any, Any],
+    kind: np.ndarray[Any, Any],
+    size: np.ndarray[Any, Any],
+    each: np.ndarray[Any, Any],
+    groups: int,
+) -> np.ndarray[Any, Any]:
+    """Return sums by group: a table of groups by kinds, some groups at a time, times each kind's weights.
+
+    Products of whole numbers are exact as floats, and take a tenth of the time of one sum after the other.
+    """
+    kinds, sums = len(each), np.zeros((groups, each.shape[1]), dtype=np.int64)
+    at_once = max(_AT_ONCE // max(kinds, 1), 1)
+    if groups > at_once:
+        order = np.argsort(place, kind="stable")
+        place, kind, size = place[order], kind[order], size[order]
+    for first in range(0, groups, at_once):
+        number = min(at_once, groups - first)
+        ends = [0, len(place)] if groups <= at_once else np.searchsorted(place, [first, first + number])
+        mine = slice(*ends)
+        cell = (place[mine] - first) * kinds + kind[mine]
+        table = np.bincount(cell, size[mine], number * kinds).reshape(number, kinds)
+        sums[first : first + number] = table @ each
+    return sums
 
 
 def _numbered(columns: pd.DataFrame) -> np.ndarray[Any, Any]:

@@ -24,8 +24,10 @@ What holds them together, for whoever changes one:
   counts, claims and cards. A check is a function, a word in ``CHECKS``, a line in ``SUSPECTS`` and one in
   ``_ASKED``. Rows without numbers are held against those before them only where ``order_of_play`` finds that
   they show to be whole and in order.
-- A saved table remembers each reading game by game (in its mark, under ``hitlab_parts``), and its own mark is
-  their sum: a season in parts answers as one reading of all its files. Whoever writes a checked table calls
+- A saved table remembers each reading game by game (in its mark, under ``hitlab_parts``), and its own mark
+  is their sum: a season in parts answers as one reading of all its files. What its names, days and speeds
+  show (``Seen``, which adds up) is told beside the mark, so that who opens a folder looks at none of them;
+  another form of it takes another name than ``storing.SEEN``. Whoever writes a checked table calls
   ``write_parts``; what a report newly says that answers have to know goes into ``Part``, or into ``Odd``
   where it is of the whole table. Its checksums are verified before a cell is read.
 - Who puts a file into a folder of saved tables, or takes one away, is noticed by ``demand_unchanged``.

@@ -6,6 +6,7 @@ twice as much evidence.
 
 from __future__ import annotations
 
+import html
 import re
 from collections.abc import Callable, Iterable, Mapping
 
@@ -13,10 +14,9 @@ import numpy as np
 import pandas as pd
 
 from hitlab.pitches.cells import Judged
-from hitlab.pitches.lookalikes import alike, said_of_look_alikes
-from hitlab.pitches.mapping import fold
+from hitlab.pitches.lookalikes import said_of_look_alikes
 from hitlab.pitches.schema import KEY
-from hitlab.pitches.wordforms import in_toml, many_rows
+from hitlab.pitches.wordforms import fold_each, in_toml, many_rows
 
 __all__ = ["NOTHING", "names_in", "odd_names", "repeated_runs"]
 
@@ -41,6 +41,9 @@ _SUMS = {
 _NAMES = ("hitter", "hitter_id", "pitcher", "pitcher_id", "game")
 _NUMBERED = ("hitter_id", "pitcher_id", "game")
 _CALLED = ("hitter", "pitcher")
+
+_ENDING_ZEROS = re.compile(r"(?<=\d)\.0+$")
+_LEADING_ZEROS = re.compile(r"(?<!\d)0+(?=\d)")
 
 _BY_CHANCE = 32
 """Rows one after the other that may be the same as earlier ones before it is said (a default): one
@@ -73,14 +76,14 @@ def odd_names(names: Mapping[str, Mapping[str, int]]) -> tuple[str, ...]:
     said = []
     for column in _NAMES:
         counts = names.get(column, {})
-        for name, rows in counts.items():
-            if fold(name) in NOTHING:
+        for (name, rows), folded in zip(counts.items(), fold_each(counts), strict=True):
+            if folded in NOTHING:
                 said.append(
                     f"{column} is {name!r} in {rows:,} row{'' if rows == 1 else 's'}: whether that is a name "
                     "or nothing cannot be told, and it counts as a name. If nothing is meant, write in the "
                     f"mapping: [file] missing = [{in_toml(name)}]"
                 )
-            elif column in _CALLED and fold(name).rstrip(":.") in _SUMS:
+            elif column in _CALLED and folded.rstrip(":.") in _SUMS:
                 said.append(
                     f"{column} is {name!r} in {many_rows(rows)}: whether that is a name or a sum of other "
                     "rows cannot be told, and it counts as a name. If it is a sum, take the row out"
@@ -94,10 +97,12 @@ def odd_names(names: Mapping[str, Mapping[str, int]]) -> tuple[str, ...]:
 
 def _two_spellings(column: str, names: Iterable[str]) -> list[str]:
     """Say where 007 and 7, h12 and h12.0, or G1 and g1 stand in one column."""
+    # As alike() has them, but many at once.
+    plain = fold_each(html.unescape(name) if "&" in name else name for name in names)
     groups: dict[str, list[str]] = {}
-    for name in names:
-        plain = re.sub(r"(?<=\d)\.0+$", "", alike(name))
-        groups.setdefault(re.sub(r"(?<!\d)0+(?=\d)", "", plain), []).append(name)
+    for name, one in zip(names, plain, strict=True):
+        one = _ENDING_ZEROS.sub("", one) if ".0" in one else one
+        groups.setdefault(_LEADING_ZEROS.sub("", one) if "0" in one else one, []).append(name)
     several = [group for group in groups.values() if len(group) > 1]
     if not several:
         return []

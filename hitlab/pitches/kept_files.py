@@ -8,12 +8,12 @@ The names of hitters and pitchers, games and dates are in it, so that nobody but
 and what is kept of a part goes when the part does.
 
 Of each part are kept its sums by what tells hitters, games and pitchers apart
-(:mod:`hitlab.counting.kept_counts`), a small table by hitter beside them, and what its names, days and speeds
-show, in a form that adds up (:mod:`hitlab.pitches.seen`). Of all parts together one small table each, so that
-a claim reads some megabytes however many parts there are: what is in doubt (its days are held against today
-each time), the sums by hitter, also of days or a club that were chosen, and what games, seasons and pitchers
-tell of a rate. They bear a seal made of all parts' names and seals. So a new part costs itself, the adding
-up, and for each rate its fit.
+(:mod:`hitlab.counting.kept_counts`) and a small table by hitter beside them; of one that an older hitlab
+saved also what its names, days and speeds show (:mod:`hitlab.pitches.seen`), which newer ones tell
+themselves. Of all parts together one small table each, so that a claim reads some megabytes however many
+parts there are: what is in doubt (its days are held against today each time), the sums by hitter, also of
+days or a club that were chosen, and what games, seasons and pitchers tell of a rate. They bear a seal made
+of all parts' names and seals. So a new part costs itself, the adding up, and for each rate its fit.
 
 A file is named by kind, rules, way of counting and part, and says the same inside; what does not fit is
 worked out anew. The rules are a hash of sources (:mod:`hitlab.as_loaded`): where these have changed since

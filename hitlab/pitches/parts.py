@@ -116,7 +116,7 @@ class Part:
 
 
 def part_of(
-    reading: Reading, origin: Source | None = None, files: Iterable[str] = (), odd: Odd | None = None
+    reading: Reading, origin: Source | None = None, files: Iterable[str] = (), seen: Seen | None = None
 ) -> Part:
     """Take from a reading what is remembered of it.
 
@@ -129,14 +129,14 @@ def part_of(
         taken for numbered through; where that cannot be, what is in doubt is told of no single game.
     files
         SHA-256 of its files.
-    odd
-        What is odd about its table as a whole; looked for where left out.
+    seen
+        What names, days and speeds of its table show; looked for where left out.
     """
     from hitlab.pitches.sources import checked_to_pandas
 
     report = reading.report
     frame = checked_to_pandas(reading.table)[0].reset_index(drop=True)
-    odd = Seen.of(frame).odd if odd is None else odd
+    odd = (Seen.of(frame) if seen is None else seen).odd
     doubts = report.doubts
     first = left_out(report.rows_read, report.rows_set_aside, report.set_aside_for)
     said = doubts.said[1:] if first else doubts.said  # the sentence about rows set aside comes first

@@ -320,7 +320,7 @@ def read_rows(
         odd_days=odd,
         odd_names=names,
         odd_speeds=speeds,
-        odd=of_table,
+        seen=seen,
         steps=steps,
         alerts=alerts,
         parts=parts,

@@ -682,7 +682,7 @@ class _Reader:
         if reading.report.rows_kept:
             # One that adds such a file to a season looks at what it has by the files' sums.
             files = [one.sha256] if len(found.pieces) == 1 else []
-            part = part_of(reading, source, files, reading.report.odd)
+            part = part_of(reading, source, files, reading.report.seen)
         return partial(self._written, one, told, part, reading)
 
     def _written(self, one: _File, told: dict[str, Any], part: OfReading | None, reading: Reading) -> _Read:
@@ -691,8 +691,8 @@ class _Reader:
         path = None
         if part is not None:
             path = self.work / _part_name(told)
-            odd = reading.report.odd
-            write_parts(checked_to_arrow(reading.table), [part], path, inputs=[one.path], more=mark, odd=odd)
+            table, seen = checked_to_arrow(reading.table), reading.report.seen
+            write_parts(table, [part], path, inputs=[one.path], more=mark, seen=seen)
         aside = self.work / f"{_part_name(told)}.aside"
         _write_aside(aside, reading.set_aside, mark)
         return _Read(told, path, aside, was_there=False)

@@ -6,15 +6,18 @@ import os
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import pandas as pd
 
-from hitlab.pitches.doubts import Doubts, Odd, left_out
+from hitlab.pitches.doubts import Doubts, left_out
 from hitlab.pitches.origin import Lines, part_name
 from hitlab.pitches.schema import KEY
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
 from hitlab.showing import shown_name
+
+if TYPE_CHECKING:
+    from hitlab.pitches.seen import Seen
 
 __all__ = ["HALF_EMPTY", "MOST_SET_ASIDE", "SOME_SET_ASIDE", "Reading", "Report"]
 
@@ -78,8 +81,9 @@ class Report(Result):
         Those of them that are about names and rows that may be one, or none.
     odd_speeds
         Those of them that are about speeds of two units in one column.
-    odd
-        What of them the table itself shows, so that it is said again of whatever it becomes a part of.
+    seen
+        What names, days and speeds of the table show, to be looked at again with whatever it becomes a part
+        of; ``None`` where nothing was kept.
     steps
         Column that was in another unit -> how far apart its numbers are, in the table's unit.
     alerts
@@ -116,7 +120,7 @@ class Report(Result):
     odd_days: tuple[str, ...] = ()
     odd_names: tuple[str, ...] = ()
     odd_speeds: tuple[str, ...] = ()
-    odd: Odd = field(default_factory=Odd)
+    seen: Seen | None = None
     steps: Mapping[str, float] = field(default_factory=dict)
     alerts: tuple[str, ...] = ()
     parts: pd.DataFrame = field(default_factory=pd.DataFrame)

@@ -25,7 +25,9 @@ from hitlab.pitches.sealing import seal_of, verify
 from hitlab.pitches.storing import (
     ODD_BY,
     PARTS,
+    SEEN,
     demand_stamp,
+    just_opened,
     rows_of_games,
     seen_in_table,
     stamp_of,
@@ -44,6 +46,7 @@ __all__ = [
     "WORK",
     "PartsOfOne",
     "Sealed",
+    "Told",
     "doubts_in_folder",
     "saved_in",
     "tables_in",
@@ -166,6 +169,24 @@ class Sealed(NamedTuple):
     columns: tuple[str, ...]
 
 
+class Told(NamedTuple):
+    """What stands in a part beside its pitches.
+
+    Attributes
+    ----------
+    part
+        What is in it.
+    mark
+        Its mark.
+    seen
+        What it says that its names, days and speeds show; empty where an older hitlab saved it.
+    """
+
+    part: Sealed
+    mark: Mapping[bytes, bytes]
+    seen: bytes
+
+
 def _seal_of_all(folder: Path, parts: Mapping[Path, Sealed]) -> str:
     """Return what tells all parts of a folder from any others: the hash of their names and seals.
 
@@ -226,8 +247,8 @@ class PartsOfOne:
         """Whether something is to be kept of them."""
         return pays(sum(part.rows for part in self.sealed.values()), len(self.sealed))
 
-    def take(self, path: Path, stamp: tuple[int, ...], file: BinaryIO) -> None:
-        """Take one more part.
+    def take(self, path: Path, stamp: tuple[int, ...], file: BinaryIO) -> Told | None:
+        """Take one more part; give what stands in it, but for one on trust, which may have no checksums.
 
         Parameters
         ----------
@@ -254,8 +275,9 @@ class PartsOfOne:
         elif not self.trust:
             self._untold[path] = "no column tells the game"
         self.stamps[path] = stamp
-        if not self.trust:
-            self.sealed[path] = Sealed(seal_of(file), opened.metadata.num_rows, tuple(schema.names))
+        told = None if self.trust else _told(file, opened)
+        if told is not None:
+            self.sealed[path] = told.part
         if self._untold and len(self.stamps) > 1:
             path, why = next(iter(self._untold.items()))
             raise ReadingError(
@@ -263,6 +285,7 @@ class PartsOfOne:
                 "in two of them unseen. Read it again with the column that tells the game; or say in the "
                 'mapping what makes a game: [games] from = ["date", "Opponent"]'
             )
+        return told
 
     def _take_columns(self, path: Path, schema: Any, metadata: Any) -> None:
         self._names[path] = list(schema.names)
@@ -408,18 +431,18 @@ def _doubts(folder: Path, files: tuple[tuple[Path, tuple[int, ...]], ...], trust
     from hitlab.pitches.dates import odd_years
     from hitlab.pitches.doubts import Doubts
 
-    found = _checked(files)
+    found = (None if trust else just_opened(folder, dict(files))) or _checked(files)
     if not found:
         return Doubts()
-    parts = {path: one for path, (one, _) in found.items()}
+    parts = {path: one.part for path, one in found.items()}
     known = not trust and len(found) == len(files)
     to_keep = known and pays(sum(one.rows for one in parts.values()), len(parts))
     whole = Name(_WHOLE, _seal_of_all(folder, parts))
     together = _kept_together(folder, whole, parts.values()) if to_keep else None
     if together is None:
-        together = _added_up(folder, found, _looks(folder, parts, dict(files), to_keep))
+        together = _added_up(folder, found, _looks(folder, found, dict(files), to_keep))
         # What an older table's own mark says of its days was said on another day.
-        if to_keep and all(PARTS.encode() in mark for _, mark in found.values()):
+        if to_keep and all(PARTS.encode() in one.mark for one in found.values()):
             with writing(folder) as mine:
                 if mine:
                     keep(folder, whole, together.to_table())
@@ -463,69 +486,66 @@ def _kept_texts(folder: Path, name: Name, *columns: str) -> list[str]:
 
 
 def _looks(
-    folder: Path, parts: Mapping[Path, Sealed], stamps: Mapping[Path, tuple[int, ...]], to_keep: bool
-) -> dict[Path, _Look]:
-    """Give what each part shows, looking at those of which that is not kept."""
-    names = {path: Name(_KIND, one.seal) for path, one in parts.items()}
-    looks: dict[Path, _Look] = {}
-    absent = []
-    for path, one in parts.items():
-        look = _kept_look(folder, names[path], one) if to_keep else None
+    folder: Path, found: Mapping[Path, Told], stamps: Mapping[Path, tuple[int, ...]], to_keep: bool
+) -> dict[Path, Seen]:
+    """Give what each part shows, looking at older ones that do not tell it and of which it is not kept."""
+    looks: dict[Path, Seen] = {}
+    absent = {}
+    for path, one in found.items():
+        name = Name(_KIND, one.part.seal)
+        look = _look_in(one.seen, one.part)
+        if look is None and to_keep:
+            look = _kept_look(folder, name, one.part)
         if look is None:
-            look = _looked_at(path, stamps[path], one)
-            absent.append(path)
+            look = _looked_at(path, stamps[path], one.part)
+            absent[name] = look
         looks[path] = look
     if to_keep and absent:
+        import pyarrow as pa
+
         with writing(folder) as mine:
-            for path in absent if mine else ():
-                keep(folder, names[path], looks[path].to_table())
+            for name, look in absent.items() if mine else ():
+                keep(folder, name, pa.table({"seen": [look.to_text()]}))
     return looks
 
 
-def _added_up(
-    folder: Path, found: Mapping[Path, tuple[Sealed, Mapping[bytes, bytes]]], looks: Mapping[Path, _Look]
-) -> _Together:
+def _kept_look(folder: Path, name: Name, part: Sealed) -> Seen | None:
+    """Give what is kept of what a part shows, if it can be what is in it."""
+    try:
+        (text,) = _kept_texts(folder, name, "seen")
+    except (AttributeError, KeyError, TypeError, ValueError):
+        return None
+    return _look_in(text, part)
+
+
+def _look_in(text: str | bytes, part: Sealed) -> Seen | None:
+    """Give what a text says that a part shows, if it can be what is in it."""
+    from hitlab.pitches.seen import Seen
+
+    try:
+        seen = Seen.from_text(text)
+        rows = [sum(some.values()) for some in (seen.names["hitter"], seen.days, seen.names.get("game", {}))]
+        return seen if rows[0] == part.rows == max(rows) else None
+    except (AttributeError, KeyError, TypeError, ValueError):
+        return None
+
+
+def _added_up(folder: Path, found: Mapping[Path, Told], looks: Mapping[Path, Seen]) -> _Together:
     """Add up what is in doubt about parts; what is odd about days is not in it."""
     from hitlab.pitches.doubts import said_of_parts
     from hitlab.pitches.parts import doubts_together
     from hitlab.pitches.seen import Seen
 
-    of_files = {_called(path, folder): _parts(mark, looks[path]) for path, (_, mark) in found.items()}
-    games = dict.fromkeys(game for look in looks.values() for game in look.games)
-    seen = Seen.together([look.seen for look in looks.values()])
-    doubts = doubts_together(_told_apart(of_files), replace(seen.odd, days=()), list(games))
-    lacking = _lacking({path: one.columns for path, (one, _) in found.items()})
+    of_files = {_called(path, folder): _parts(one, looks[path]) for path, one in found.items()}
+    seen = Seen.together(list(looks.values()))
+    order = list(seen.names.get("game", {}))
+    doubts = doubts_together(_told_apart(of_files), replace(seen.odd, days=()), order)
+    lacking = _lacking({path: one.part.columns for path, one in found.items()})
     blank = [(_called(path, folder), _said_of(some)) for path, some in lacking.items()]
     return _Together(replace(doubts, said=(*doubts.said, *said_of_parts(blank))), seen.days)
 
 
-class _Look(NamedTuple):
-    """What a part shows, and the rows of each game in it."""
-
-    games: dict[str, int]
-    seen: Seen
-
-    def to_table(self) -> Any:
-        import pyarrow as pa
-
-        return pa.table({"games": [json.dumps(self.games)], "seen": [self.seen.to_json()]})
-
-
-def _kept_look(folder: Path, name: Name, part: Sealed) -> _Look | None:
-    """Give what is kept of a part, if it can be what is in it."""
-    from hitlab.pitches.seen import Seen
-
-    try:
-        games, seen = _kept_texts(folder, name, "games", "seen")
-        look = _Look(json.loads(games), Seen.from_json(seen))
-        return look if sum(look.games.values()) == part.rows else None
-    except (AttributeError, KeyError, TypeError, ValueError):
-        return None
-
-
-def _checked(
-    files: Iterable[tuple[Path, tuple[int, ...]]],
-) -> dict[Path, tuple[Sealed, Mapping[bytes, bytes]]]:
+def _checked(files: Iterable[tuple[Path, tuple[int, ...]]]) -> dict[Path, Told]:
     """Hold files against their checksums; give what is in those that somebody checked, and their marks."""
     from pyarrow import parquet
 
@@ -534,20 +554,25 @@ def _checked(
         with regular(path) as file:
             demand_stamp(path, os.fstat(file.fileno()), stamp)
             sealed = verify(file, str(path))
-            version, schema = version_in(file, str(path))
+            version, _ = version_in(file, str(path))
             if sealed and version == str(SCHEMA_VERSION):
                 file.seek(0)
-                rows = parquet.read_metadata(file).num_rows
-                part = Sealed(seal_of(file), rows, tuple(schema.names))
-                found[path] = part, schema.metadata
+                found[path] = _told(file, parquet.ParquetFile(file))
     return found
+
+
+def _told(file: BinaryIO, opened: Any) -> Told:
+    """Give what stands in a part that is found to be as it was saved."""
+    schema, metadata = opened.schema_arrow, opened.metadata
+    part = Sealed(seal_of(file), metadata.num_rows, tuple(schema.names))
+    return Told(part, schema.metadata or {}, (metadata.metadata or {}).get(SEEN.encode(), b""))
 
 
 def _called(path: Path, folder: Path) -> str:
     return path.relative_to(folder).as_posix()
 
 
-def _looked_at(path: Path, stamp: tuple[int, ...], part: Sealed) -> _Look:
+def _looked_at(path: Path, stamp: tuple[int, ...], part: Sealed) -> Seen:
     """Look at names, days and speeds of a part."""
     from pyarrow import parquet
 
@@ -559,17 +584,17 @@ def _looked_at(path: Path, stamp: tuple[int, ...], part: Sealed) -> _Look:
         file.seek(0)
         # Codes of a dictionary in place of texts: each name is looked at once.
         table = parquet.ParquetFile(file, read_dictionary=texts).read(columns=there).unify_dictionaries()
-    return _Look(rows_of_games(table), seen_in_table(table))
+    return seen_in_table(table)
 
 
-def _parts(mark: Mapping[bytes, bytes], look: _Look) -> list[Part]:
+def _parts(one: Told, seen: Seen) -> list[Part]:
     """Give what is remembered of each reading of a part; older tables remember less."""
     from hitlab.pitches.doubts import Odd
     from hitlab.pitches.parts import parts_in_mark
 
-    if PARTS.encode() in mark:
-        return parts_in_mark(mark, {}, Odd())
-    return parts_in_mark(mark, look.games, look.seen.odd)
+    if PARTS.encode() in one.mark:
+        return parts_in_mark(one.mark, {}, Odd())
+    return parts_in_mark(one.mark, seen.games(one.part.rows), seen.odd)
 
 
 def _told_apart(of_files: Mapping[str, Sequence[Part]]) -> list[Part]:

@@ -6,10 +6,13 @@ kept in a form that adds up, so that the parts need not be gone through again wh
 
 from __future__ import annotations
 
+import base64
 import json
+import zlib
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import pandas as pd
 
@@ -22,7 +25,7 @@ from hitlab.pitches.untold import days_in
 __all__ = ["Seen"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Seen:
     """What a table, or a part of one, shows.
 
@@ -57,20 +60,36 @@ class Seen:
         }
         return cls(names, _added([part.days for part in parts]), speeds)
 
-    @property
+    @cached_property
     def odd(self) -> Odd:
         """What is odd about it."""
         return Odd(odd_names(self.names), odd_years(self.days), in_two_units(self.speeds))
 
-    def to_json(self) -> str:
-        """Write it, for a file."""
+    def games(self, rows: int) -> dict[str, int]:
+        """Give the rows of each game in their order, and under ``""`` those of the rows without any."""
+        games = dict(self.names.get("game", {}))
+        rest = rows - sum(games.values())
+        return {**games, "": rest} if rest else games
+
+    def to_text(self) -> str:
+        """Write it, for a file: JSON, made small, in signs that any reader of a Parquet file's mark bears."""
         speeds = {name: one.to_plain() for name, one in self.speeds.items()}
-        return json.dumps({"names": self.names, "days": self.days, "speeds": speeds})
+        told = json.dumps({"names": self.names, "days": self.days, "speeds": speeds}, separators=(",", ":"))
+        return base64.b64encode(zlib.compress(told.encode(), 6)).decode("ascii")
 
     @classmethod
-    def from_json(cls, text: str) -> Seen:
-        """Read what :meth:`to_json` wrote."""
-        told = json.loads(text)
+    def from_text(cls, text: str | bytes) -> Seen:
+        """Read what :meth:`to_text` wrote.
+
+        Raises
+        ------
+        ValueError, TypeError, KeyError, AttributeError
+            Where it is something else.
+        """
+        try:
+            told = json.loads(zlib.decompress(base64.b64decode(text, validate=True)))
+        except zlib.error as error:
+            raise ValueError(str(error)) from error
         speeds = {name: Speeds.from_plain(one) for name, one in told["speeds"].items()}
         return cls(told["names"], told["days"], speeds)
 

@@ -56,13 +56,67 @@ class Mixed(NamedTuple):
     beyond: frozenset[str]
 
 
-class Game(NamedTuple):
-    """How many speeds a game has, the middle of their logarithms, and how wide the middle half of them is."""
+class Games(NamedTuple):
+    """Games with enough speeds, in their order: one place a game in each.
 
-    name: str
-    many: int
-    middle: float
-    quarters: float
+    Attributes
+    ----------
+    names
+        What they are called.
+    many
+        How many speeds a game has.
+    middle
+        The middle of their logarithms.
+    quarters
+        How wide the middle half of these is.
+    """
+
+    names: list[str]
+    many: np.ndarray
+    middle: np.ndarray
+    quarters: np.ndarray
+
+    @classmethod
+    def together(cls, some: Sequence[Games]) -> Games:
+        """Put those of several parts one after the other."""
+        names = [name for one in some for name in one.names]
+        columns = zip(*(one[1:] for one in some), strict=True)
+        return cls(names, *(np.concatenate(column) for column in columns))
+
+
+class Heap(NamedTuple):
+    """Speeds to a tenth of a mile an hour, each once: as few numbers however many balls there are.
+
+    Attributes
+    ----------
+    tenths
+        In tenths of mph, ascending.
+    times
+        How often each is there.
+    """
+
+    tenths: np.ndarray
+    times: np.ndarray
+
+    @classmethod
+    def of(cls, speeds: np.ndarray) -> Heap:
+        """Count speeds, in mph."""
+        return cls(*np.unique(np.rint(speeds * 10).astype(np.int64), return_counts=True))
+
+    @classmethod
+    def together(cls, some: Sequence[Heap]) -> Heap:
+        """Add those of several parts up."""
+        tenths, place = np.unique(np.concatenate([one.tenths for one in some]), return_inverse=True)
+        times = np.zeros(len(tenths), dtype=np.int64)
+        np.add.at(times, place, np.concatenate([one.times for one in some]))
+        return cls(tenths, times)
+
+    @property
+    def middle(self) -> float:
+        """The median, in mph."""
+        ends = np.cumsum(self.times)
+        both = np.searchsorted(ends, [(ends[-1] - 1) // 2, ends[-1] // 2], side="right")
+        return float(self.tenths[both].mean() / 10)
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,45 +128,50 @@ class Speeds:
     by
         ``game`` or ``date``; empty where nothing tells games apart.
     games
-        Level, ``None`` where there is none -> its games in their order, those with enough speeds.
+        Level, ``None`` where there is none -> its games.
     heaps
-        Level and kind of pitch -> the speeds, in mph.
+        Level and kind of pitch -> the speeds.
     """
 
     by: str
-    games: AnyMapping[str | None, list[Game]]
-    heaps: AnyMapping[tuple[str | None, str | None], np.ndarray]
+    games: AnyMapping[str | None, Games]
+    heaps: AnyMapping[tuple[str | None, str | None], Heap]
 
     @classmethod
     def together(cls, parts: Sequence[Speeds]) -> Speeds:
         """Add up those of the parts of one table."""
-        games: dict[str | None, list[Game]] = {}
-        heaps: dict[tuple[str | None, str | None], list[np.ndarray]] = {}
+        games: dict[str | None, list[Games]] = {}
+        heaps: dict[tuple[str | None, str | None], list[Heap]] = {}
         for part in parts:
             for level, some in part.games.items():
-                games.setdefault(level, []).extend(some)
-            for of, speeds in part.heaps.items():
-                heaps.setdefault(of, []).append(speeds)
+                games.setdefault(level, []).append(some)
+            for of, heap in part.heaps.items():
+                heaps.setdefault(of, []).append(heap)
         by = next((part.by for part in parts if part.by), "")
-        return cls(by, games, {of: np.concatenate(some) for of, some in heaps.items()})
+        return cls(
+            by,
+            {level: Games.together(some) for level, some in games.items()},
+            {of: Heap.together(some) for of, some in heaps.items()},
+        )
 
     def to_plain(self) -> dict[str, Any]:
-        """Return it as JSON has it: each speed once, with how often it is."""
-        counted = [(of, *np.unique(speeds, return_counts=True)) for of, speeds in self.heaps.items()]
-        return {
-            "by": self.by,
-            "games": list(self.games.items()),
-            "heaps": [(of, mph.tolist(), times.tolist()) for of, mph, times in counted],
-        }
+        """Return it as JSON has it."""
+        games = [
+            (level, some.names, *(one.tolist() for one in some[1:])) for level, some in self.games.items()
+        ]
+        heaps = [(of, *(one.tolist() for one in heap)) for of, heap in self.heaps.items()]
+        return {"by": self.by, "games": games, "heaps": heaps}
 
     @classmethod
     def from_plain(cls, told: AnyMapping[str, Any]) -> Speeds:
         """Take it from JSON."""
-        return cls(
-            told["by"],
-            {level: [Game(*one) for one in some] for level, some in told["games"]},
-            {(level, kind): np.repeat(mph, times) for (level, kind), mph, times in told["heaps"]},
-        )
+        wholes, numbers = np.dtype(np.int64), np.dtype(np.float64)
+        games, heaps = {}, {}
+        for level, names, many, *widths in told["games"]:
+            games[level] = Games(names, np.array(many, wholes), *(np.array(one, numbers) for one in widths))
+        for (level, kind), *counted in told["heaps"]:
+            heaps[level, kind] = Heap(*(np.array(one, wholes) for one in counted))
+        return cls(told["by"], games, heaps)
 
 
 def speeds_in(frame: pd.DataFrame) -> dict[str, Speeds]:
@@ -257,11 +316,11 @@ def _seen(name: str, coded: _Coded, speeds: np.ndarray) -> Speeds:
         if by:
             games[levels[code]] = _games(*coded(by, at[own]), speeds[at[own]])
         for kind in np.unique(kind_of[own]):
-            heaps[levels[code], kinds[kind]] = speeds[at[own & (kind_of == kind)]]
+            heaps[levels[code], kinds[kind]] = Heap.of(speeds[at[own & (kind_of == kind)]])
     return Speeds(by, games, heaps)
 
 
-def _games(codes: np.ndarray, names: AnyMapping[int, str | None], speeds: np.ndarray) -> list[Game]:
+def _games(codes: np.ndarray, names: AnyMapping[int, str | None], speeds: np.ndarray) -> Games:
     """Give what the speeds of each game are, of which there are enough."""
     logs = np.log(speeds[codes >= 0])
     codes = codes[codes >= 0]
@@ -271,32 +330,31 @@ def _games(codes: np.ndarray, names: AnyMapping[int, str | None], speeds: np.nda
     many = np.diff(np.append(begins, len(codes)))
     middle = (logs[begins + (many - 1) // 2] + logs[begins + many // 2]) / 2
     quarters = logs[begins + (3 * many) // 4] - logs[begins + many // 4]
-    each = zip(np.unique(codes).tolist(), many.tolist(), middle.tolist(), quarters.tolist(), strict=True)
-    return [Game(str(names[code]), *told) for code, *told in each if told[0] >= _FEWEST]
+    enough = many >= _FEWEST
+    called = [str(names[code]) for code in codes[begins[enough]].tolist()]
+    return Games(called, many[enough], middle[enough], quarters[enough])
 
 
 def _said(name: str, seen: Speeds) -> str:
     """Say that a column is in two units, by games or by rows; nothing where it is not."""
     # What is of no level first.
     for level in sorted({level: None for level, _ in seen.heaps}, key=lambda level: level is not None):
-        said = _by_game(name, seen.by, seen.games.get(level, []))
-        for (of, _), speeds in seen.heaps.items():
-            said = said or (_by_heaps(name, speeds) if of == level else "")
+        said = _by_game(name, seen.by, seen.games[level]) if level in seen.games else ""
+        for (of, _), heap in seen.heaps.items():
+            said = said or (_by_heaps(name, heap) if of == level else "")
         if said:
             return said
     return ""
 
 
-def _by_game(name: str, by: str, games: Sequence[Game]) -> str:
+def _by_game(name: str, by: str, games: Games) -> str:
     """Find the games that are faster than others by more than games are."""
-    if len(games) < 2:
+    if len(games.names) < 2:
         return ""
-    middle = np.array([one.middle for one in games])
-    many = np.array([one.many for one in games])
     # How far a game's speeds differ, by the quarters within games: a mixed table is wider than any game.
-    wide = float(np.median([one.quarters for one in games])) / 1.349
-    game = np.argsort(middle)
-    middle, many = middle[game], many[game]
+    wide = float(np.median(games.quarters)) / 1.349
+    game = np.argsort(games.middle)
+    middle, many = games.middle[game], games.many[game]
     gap = np.diff(middle)
     error = 1.2533 * wide * np.sqrt(1 / many[1:] + 1 / many[:-1])  # of a median, where errors are normal
     at = int(np.argmax(gap - _SURE * error)) + 1
@@ -306,7 +364,7 @@ def _by_game(name: str, by: str, games: Sequence[Game]) -> str:
     if not units or gap[at - 1] <= max(_SURE * error[at - 1], ratio / 2):
         return ""
     few, pair, times = (fast, units, ratio) if len(fast) <= len(slow) else (slow, units[::-1], -ratio)
-    called = [shown_name(games[one].name) for one in sorted(few.tolist())[:_NAMED]]
+    called = [shown_name(games.names[one]) for one in sorted(few.tolist())[:_NAMED]]
     more = [f"{len(few) - _NAMED:,} more"] if len(few) > _NAMED else []
     others = "games" if by == "game" else "days"
     return (
@@ -333,13 +391,14 @@ def _units(ratio: float) -> tuple[str, str] | None:
     return best if abs(ratios[best] - ratio) < _NEAR else None
 
 
-def _by_heaps(name: str, speeds: np.ndarray) -> str:
+def _by_heaps(name: str, heap: Heap) -> str:
     """Find two heaps of speeds whose ratio is that of two units, with hardly anything between them."""
-    if len(speeds) < 2 * _FEWEST:
+    if heap.times.sum() < 2 * _FEWEST:
         return ""
-    middle = float(np.median(speeds))
+    middle = heap.middle
     width = 0.02 * middle
-    counts, edges = np.histogram(speeds, bins=np.arange(0.0, 5 * middle + width, width))
+    bins = np.arange(0.0, 5 * middle + width, width)
+    counts, edges = np.histogram(heap.tenths / 10, bins, weights=heap.times)
     at = (edges[1:] + edges[:-1]) / 2
     smooth = np.convolve(counts, _BELL, mode="same")
     top = int(np.argmax(smooth))

@@ -26,7 +26,7 @@ from hitlab.writing import files_read, note_read, write_file
 # Opening a table pays for nothing of the reader, which what is remembered of a reading is made of.
 if TYPE_CHECKING:
     from hitlab.pitches.parts import Part
-    from hitlab.pitches.season_folder import PartsOfOne
+    from hitlab.pitches.season_folder import PartsOfOne, Told
     from hitlab.pitches.seen import Seen
 
 __all__ = [
@@ -34,12 +34,14 @@ __all__ = [
     "MARK",
     "ODD_BY",
     "PARTS",
+    "SEEN",
     "demand_checked",
     "demand_stamp",
     "demand_unchanged",
     "doubts_in",
     "folder_of",
     "is_checked",
+    "just_opened",
     "odd_in_table",
     "open_checked",
     "open_parts",
@@ -55,6 +57,8 @@ __all__ = [
 MARK = "hitlab_schema"
 DOUBTS = "hitlab_doubts"
 PARTS = "hitlab_parts"
+SEEN = "hitlab_seen"
+"""What names, days and speeds of a saved table show, beside its mark: of several it is added up."""
 
 # A scan is shared between threads by whole row groups: with DuckDB's own size a season of 700,000 pitches
 # keeps six threads busy, and peak memory is a little lower than with twice that.
@@ -110,8 +114,9 @@ def write_checked(reading_or_table: Any, path: str | os.PathLike[str], mapping: 
     else:
         reading = read_pitches(reading_or_table, mapping)
     table = checked_to_arrow(reading.table)
-    odd = odd_in_table(table)
-    return write_parts(table, [part_of(reading, odd=odd)], path, inputs=(file_of(reading_or_table),), odd=odd)
+    seen = seen_in_table(table)
+    part = part_of(reading, seen=seen)
+    return write_parts(table, [part], path, inputs=(file_of(reading_or_table),), seen=seen)
 
 
 def write_parts(
@@ -121,7 +126,7 @@ def write_parts(
     *,
     inputs: Iterable[Any] = (),
     more: Mapping[str, str] | None = None,
-    odd: Odd | None = None,
+    seen: Seen | None = None,
 ) -> Path:
     """Save a table of checked pitches with the mark that its parts add up to.
 
@@ -137,8 +142,8 @@ def write_parts(
         Files that were read for it, beside those that the program read.
     more
         What goes into the mark beside.
-    odd
-        What is odd about the table as a whole; looked for where left out.
+    seen
+        What its names, days and speeds show; looked for where left out.
 
     Returns
     -------
@@ -154,14 +159,17 @@ def write_parts(
 
     from hitlab.pitches.parts import mark_of
 
-    mark = mark_of(parts, odd_in_table(table) if odd is None else odd, list(rows_of_games(table)))
+    shown = seen_in_table(table) if seen is None else seen
+    mark = mark_of(parts, shown.odd, list(rows_of_games(table)))
     table = table.replace_schema_metadata({**mark, **(more or {})})
 
     def write(file: BinaryIO) -> None:
         # zstd was as quick to scan as snappy on a season of pitches, and takes less room.
-        parquet.write_table(
-            table, file, row_group_size=_ROWS_IN_GROUP, compression="zstd", use_dictionary=_repeating(table)
-        )
+        how: dict[str, Any] = {"compression": "zstd", "use_dictionary": _repeating(table)}
+        with parquet.ParquetWriter(file, table.schema, **how) as writer:
+            writer.write_table(table, row_group_size=_ROWS_IN_GROUP)
+            # Not in the schema, which is looked at wherever the table is opened.
+            writer.add_key_value_metadata({SEEN: shown.to_text()})
         seal(file)
 
     # A saved table may be replaced by a better one; what it was read from may not.
@@ -324,10 +332,14 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
     if os.path.isdir(path):
         from hitlab.pitches.season_folder import PartsOfOne, tables_in
 
-        one = PartsOfOne(path, trust)
+        one, told = PartsOfOne(path, trust), dict[Path, Any]()
         for part in tables_in(path):
             with regular(part) as file:
-                one.take(part, demand_checked(file, part, trust), file)
+                found = one.take(part, demand_checked(file, part, trust), file)
+                told |= {} if found is None else {part: found}
+        _LAST.clear()
+        if told:
+            _LAST[path] = one.stamps, told
         relation, stamps = _relation(path, one.files), one.stamps
         relation = relation.project(one.columns) if one.columns else relation
     else:
@@ -354,6 +366,25 @@ def folder_of(relation: Any) -> PartsOfOne | None:
     query, one = _FOLDERS.get(getattr(relation, "alias", ""), ("", None))
     # What was chosen of it keeps its alias, and has another query.
     return one if one is not None and relation.sql_query() == query else None
+
+
+def just_opened(folder: Path, stamps: Mapping[Path, tuple[int, ...]]) -> dict[Path, Told] | None:
+    """Return, once, what stands in the parts of the folder that was opened last, held against its checksums.
+
+    Parameters
+    ----------
+    folder
+        The folder.
+    stamps
+        Each of its files, and what tells it from another of its name.
+
+    Returns
+    -------
+    dict, or None
+        ``None`` where the last that was opened is another folder, or a part of it changed since.
+    """
+    before, told = _LAST.pop(folder, ({}, None))
+    return told if before == stamps else None
 
 
 def _relation(path: Path, files: Sequence[Path]) -> Any:
@@ -451,6 +482,8 @@ _ALIASES = re.compile(rf"\b{_ALIAS}[0-9]+\b")
 _NUMBERS = itertools.count(1)
 _OPENED: dict[str, tuple[Path, dict[Path, tuple[int, ...]]]] = {}
 """Alias of each relation -> what was opened, and the files that it reads, each with its stamp."""
+_LAST: dict[Path, tuple[Mapping[Path, tuple[int, ...]], dict[Path, Told]]] = {}
+"""The folder that was opened last -> the stamps of its files, and what stands in them, which is large."""
 _FOLDERS: dict[str, tuple[str, PartsOfOne]] = {}
 """Alias of each relation over a folder -> its query, and the parts."""
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import json
+import re
 import unicodedata
+from collections.abc import Iterable
 
-__all__ = ["even", "fold", "in_toml", "many_rows", "one_spelling"]
+__all__ = ["even", "fold", "fold_each", "in_toml", "many_rows", "one_spelling"]
 
 # Signs without width, which nobody sees: zero-width blank, word joiner, mark of the byte order, soft hyphen.
 _UNSEEN = str.maketrans(dict.fromkeys("\u200b\u2060\ufeff\u00ad"))
@@ -21,6 +23,18 @@ def even(text: str) -> str:
 def fold(word: str) -> str:
     """Form in which two words are compared: with single blanks, trimmed and case-folded."""
     return even(word).casefold()
+
+
+def fold_each(words: Iterable[str]) -> list[str]:
+    """Fold many words, as :func:`fold` does each: one a line, since a season has thousands of games."""
+    words = list(words)
+    lines = "\n".join(words)
+    if lines.count("\n") >= len(words):  # a word has lines of its own
+        return [fold(word) for word in words]
+    if not lines.isascii():
+        lines = lines.translate(_UNSEEN)
+    single = re.sub(r"(?m)^ +| +$", "", re.sub(r"[^\S\n]+", " ", lines))
+    return single.casefold().split("\n")
 
 
 def one_spelling(name: str) -> str:

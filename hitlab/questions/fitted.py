@@ -139,13 +139,13 @@ class Fitted:
         options: dict[str, Any] = {"prior": self.prior, "design_effect": effect}
         if self.known is not None and not self.record:
             options |= self.known.options(self.source, self.counts)
-        plain = shrink(self.counts, self.event, self.per, **options)
+        plain = shrink(self.counts, self.event, self.per, intervals=False, **options)
         if not self.asks_faced or plain.eye is not None:
-            return plain, None
+            return plain.with_intervals(), None
         faced = allow_for_faced(self.source, self.met, plain)
-        if faced.drawn is not None:
-            plain = shrink(self.counts, self.event, self.per, faced=faced.drawn, **options)
-        return plain, faced
+        if faced.drawn is None:
+            return plain.with_intervals(), faced
+        return shrink(self.counts, self.event, self.per, faced=faced.drawn, **options), faced
 
     @property
     def fit(self) -> Fit:

@@ -190,12 +190,14 @@ class Source:
             counts = _as_asked(counts, question.conventions)
             # Asked again of the pitches, it has to be counted as these were.
             return cls(replace(question, conventions=counts.conventions), counts, False, frozenset())
-        doubts = doubts_of(table)
+        given = table
         if asks_before(question):
             from hitlab.approach.sequence import with_previous
 
             table = with_previous(table)
         frame, name = frame_of(table)
+        # After it was opened: of what was held against its checksums just now no byte is read again.
+        doubts = doubts_of(given)
         if question.subject == "league":
             table = frame.with_columns(nw.lit(THE_LEAGUE).alias("league"))
             frame, name = frame_of(table)
