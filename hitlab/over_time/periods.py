@@ -102,9 +102,7 @@ class Change(Listing):
             shown[name] = [("-" if value < 0 else "+") + rate_text(abs(value)) for value in shown[name]]
         shown["chance_higher"] = [chance_text(value) for value in shown["chance_higher"]]
         dropped = ["log_odds_ratio", "ratio_low", "ratio_high", "chance_raised", "chance_lowered"]
-        return shown.drop(
-            columns=[*dropped, "first_all", "first_unknown", "second_all", "second_unknown"]
-        )
+        return shown.drop(columns=[*dropped, "first_all", "first_unknown", "second_all", "second_unknown"])
 
 
 def compare_periods(

@@ -333,6 +333,8 @@ class _Maker:
                 form = form_over_time(mine, str(self.key), self.league.event, self.league.per)
         except HitlabError as error:
             return None, str(error).rstrip(".")
+        if form.untold:
+            return None, form.untold
         return replace(form, hitter=self.label), ""
 
     def form_section(self, form: Form | None, why: str) -> _Made:
