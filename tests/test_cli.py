@@ -406,3 +406,12 @@ def test_swings_of_a_game_are_looked_at_unless_they_are_taken_for_independent(tm
     assert "attempts are draws at it that are alike within a game" in said
     assert "records count as if they were 8.00 times shorter" in said
     assert "the chance allows for that" in said
+
+
+def test_a_closed_pipe_is_no_verdict(sheet):
+    """As ``hitlab check ... | head`` closes it: 1 would say that the claim does not hold."""
+    asked = [sys.executable, "-m", "hitlab", "check", "above", "Ada Velm", "10%", "--file", sheet]
+    with subprocess.Popen(asked, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+        process.stdout.close()
+        said = process.stderr.read().decode()
+    assert (process.returncode, said) == (2, "")

@@ -38,8 +38,8 @@ def test_a_hole_in_the_measuring_is_not_called_a_cold_spell():
     assert "had 0 in 60 (36 balls not measured), .000" in form.explanation
     assert "more than luck" not in form.explanation
     assert form.explanation.endswith(
-        "Whether that is luck cannot be told: hardness is unknown for up to 100 % of the contact in the best and "
-        "the worst 12 games, which counts as not hard."
+        "Whether that is luck cannot be told: hardness is unknown for up to 100 % of the contact in the best "
+        "and the worst 12 games, which counts as not hard."
     )
     assert form.finding == "luck or not cannot be told"
     assert form.data["unknown"].tolist()[-13:] == [*range(0, 37, 3)]

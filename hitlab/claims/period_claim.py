@@ -236,7 +236,8 @@ def _by_record(
 ) -> Verdict:
     """Compare two records of events, balls that may have been one, and exposure.
 
-    It is settled only where it is the same whatever those balls were. Odds of a rate of 1 are beyond any factor.
+    It is settled only where it is the same whatever those balls were. Odds of a rate of 1 are beyond any
+    factor.
     """
     (k1, u1, n1), (k2, u2, n2) = before, now
     if direction in ("more", "less"):

@@ -182,8 +182,8 @@ class Form(Result):
             unknown = f" ({untold:,} ball{'s' if untold > 1 else ''} not measured)" if untold else ""
             parts.append(
                 f"the {word} {self.window} ({at['from']} to {at['to']}) had {int(at[self.event]):,} in "
-                f"{int(at[self.per]):,}{unknown}, {rate_text(at['rate'])}; {_in_hundred(chance)} of luck alone "
-                f"have one as {spell}"
+                f"{int(at[self.per]):,}{unknown}, {rate_text(at['rate'])}; {_in_hundred(chance)} of luck "
+                f"alone have one as {spell}"
             )
         same = (
             "the same games in another order"

@@ -46,8 +46,8 @@ class Change(Listing):
     data
         One row a hitter with exposure in both: who it is, ``first_events``, ``first_exposure`` (what the
         events stand for where hardness is unknown for some contact), ``first_all`` (the whole exposure),
-        ``first_unknown``, the same four as ``second_...``, ``first_rate``, ``second_rate``, ``difference`` (second less
-        first), ``low``, ``high`` (its hybrid-score interval), ``log_odds_ratio``, ``ratio_low``,
+        ``first_unknown``, the same four as ``second_...``, ``first_rate``, ``second_rate``, ``difference``
+        (second less first), ``low``, ``high`` (its hybrid-score interval), ``log_odds_ratio``, ``ratio_low``,
         ``ratio_high`` (posterior mean and interval of the change), ``chance_higher`` (the chance that his
         true rate is higher in the second), ``chance_raised``, ``chance_lowered`` (that his true odds are
         higher, or lower, by the factor at least).
