@@ -1,5 +1,7 @@
 """Form over time where some balls were not measured: a hole in the measuring is no cold spell."""
 
+import re
+
 import numpy as np
 import pandas as pd
 import pytest
@@ -59,11 +61,16 @@ def test_little_unmeasured_leaves_what_is_within_luck_told(without, told):
     assert bool(form.untold) is not (told and form.within_luck)
 
 
+WHY = {
+    "coach": "hardness is unknown for up to 100 % of the contact in the best and the worst 12 games",
+    "player": "too many of the balls that were hit were not measured",
+}
+
+
 @pytest.mark.parametrize("reader", ["coach", "player"])
 def test_a_page_does_not_show_form_with_a_hole_in_it(reader):
-    page = hitlab.hitter_page(season(48, 12), "Ada Ooms", reader=reader)
-    text = page.to_text() if hasattr(page, "to_text") else str(page)
-    assert "Form over time is not shown: hardness is unknown for up to 100 % of the contact" in text
+    text = str(hitlab.hitter_page(season(48, 12), "Ada Ooms", reader=reader))
+    assert f"Form over time is not shown: {WHY[reader]}" in text
     assert "larger than luck" not in text
 
 
@@ -72,3 +79,14 @@ def test_a_claim_of_steadiness_notes_that_the_hole_cannot_be_told_from_luck():
     assert claim.verdict == "open"
     assert any("Whether that is luck cannot be told" in note for note in claim.notes)
     assert not any("more than luck" in note for note in claim.notes)
+
+
+def test_a_player_is_told_of_no_columns():
+    table = season(20, 0)
+    player, coach = (
+        str(hitlab.hitter_page(table, "Ada Ooms", reader=reader)) for reader in ("player", "coach")
+    )
+    assert "Fastballs are not shown: readiness for the fastball needs the column" in coach
+    assert "Fastballs are not shown: too little was written down about them." in player
+    assert "Without inning, pitch, clip: the table has no such column." in coach
+    assert not re.search("needs the column|no such column|the table has", player)
