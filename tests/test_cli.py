@@ -415,3 +415,14 @@ def test_a_closed_pipe_is_no_verdict(sheet):
         process.stdout.close()
         said = process.stderr.read().decode()
     assert (process.returncode, said) == (2, "")
+
+
+@pytest.mark.parametrize("speeds", [[], ["exit_mph"]], ids=["no column", "no value"])
+@pytest.mark.parametrize("command", [["list"], ["page", "Ada Velm", "--to", "page.html"]])
+def test_a_table_without_hardness_is_told_of_the_other_rates(tmp_path, monkeypatch, capsys, speeds, command):
+    monkeypatch.chdir(tmp_path)
+    rows = [("Ada Velm", "in play"), ("Ada Velm", "whiff"), ("Cy Drul", "foul"), ("Cy Drul", "in play")]
+    pd.DataFrame(rows, columns=["hitter", "outcome"]).assign(**dict.fromkeys(speeds)).to_csv("own.csv")
+    assert run([*command, "--file", "own.csv"]) == 2
+    assert capsys.readouterr().err.endswith("Another rate needs none of it: --event whiffs.\n")
+    assert run([*command, "--file", "own.csv", "--event", "whiffs"]) == 0

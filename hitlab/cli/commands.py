@@ -76,9 +76,12 @@ def run(arguments: list[str] | None = None) -> int:
 
 def _complain(text: str) -> None:
     told = shown_lines(_ASKED.sub(_as_typed, text)).rstrip(".")
+    if told.startswith(_NO_HARDNESS):
+        told += ". Another rate needs none of it: --event whiffs"
     click.echo(f"Could not be checked: {told}{'' if told.endswith('?') else '.'}", err=True)
 
 
+_NO_HARDNESS = ("hard cannot be counted", "how hard the ball was hit is known of no contact")
 _ASKED = re.compile(r"(?<![\w(])([a-z_]+)=(?:True\b)?(?=(\S?))")
 
 
