@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import json
+import shlex
 import subprocess
 import sys
 
+import click
 import pandas as pd
 import pytest
 
 import hitlab
+from hitlab.cli.commands import hitlab as hitlab_command
 from hitlab.cli.commands import run
+from hitlab.cli.examples import EXAMPLES
 from hitlab.evidence.cards import read_card
 
 
@@ -426,3 +430,28 @@ def test_a_table_without_hardness_is_told_of_the_other_rates(tmp_path, monkeypat
     assert run([*command, "--file", "own.csv"]) == 2
     assert capsys.readouterr().err.endswith("Another rate needs none of it: --event whiffs.\n")
     assert run([*command, "--file", "own.csv", "--event", "whiffs"]) == 0
+
+
+def _commands(group, path=()):
+    for name, command in group.commands.items():
+        yield (*path, name), command
+        yield from _commands(command, (*path, name)) if isinstance(command, click.Group) else ()
+
+
+COMMANDS = dict(_commands(hitlab_command))
+
+
+@pytest.mark.parametrize("path", COMMANDS, ids=" ".join)
+def test_help_ends_with_an_example_that_the_command_takes(path, capsys):
+    assert run([*path, "--help"]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    example = EXAMPLES[path[-1]]
+    assert said.endswith(f"Example: {example}")
+    program, *words = shlex.split(example)
+    assert (program, *words[: len(path)]) == ("hitlab", *path)
+    if not isinstance(COMMANDS[path], click.Group):
+        COMMANDS[path].make_context(path[-1], words[len(path) :])  # refuses what the command does not know
+
+
+def test_there_is_no_example_without_a_command():
+    assert set(EXAMPLES) == {path[-1] for path in COMMANDS}
