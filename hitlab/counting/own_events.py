@@ -124,7 +124,7 @@ def base_and_situation(text: str) -> tuple[str, Situation | None]:
 
 def _terms(text: str) -> list[str]:
     """Take a text apart into terms, a name that follows a value without a semicolon among them."""
-    found = []
+    found: list[str] = []
     for term in _TERMS.split(text):
         apart = _NAME_BEHIND.fullmatch(term)
         found += apart.groups() if apart else [term]
