@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import json
+import shlex
 import subprocess
 import sys
 
+import click
 import pandas as pd
 import pytest
 
 import hitlab
+from hitlab.cli.commands import hitlab as hitlab_command
 from hitlab.cli.commands import run
+from hitlab.cli.examples import EXAMPLES
 from hitlab.evidence.cards import read_card
 
 
@@ -406,3 +410,48 @@ def test_swings_of_a_game_are_looked_at_unless_they_are_taken_for_independent(tm
     assert "attempts are draws at it that are alike within a game" in said
     assert "records count as if they were 8.00 times shorter" in said
     assert "the chance allows for that" in said
+
+
+def test_a_closed_pipe_is_no_verdict(sheet):
+    """As ``hitlab check ... | head`` closes it: 1 would say that the claim does not hold."""
+    asked = [sys.executable, "-m", "hitlab", "check", "above", "Ada Velm", "10%", "--file", sheet]
+    with subprocess.Popen(asked, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+        process.stdout.close()
+        said = process.stderr.read().decode()
+    assert (process.returncode, said) == (2, "")
+
+
+@pytest.mark.parametrize("speeds", [[], ["exit_mph"]], ids=["no column", "no value"])
+@pytest.mark.parametrize("command", [["list"], ["page", "Ada Velm", "--to", "page.html"]])
+def test_a_table_without_hardness_is_told_of_the_other_rates(tmp_path, monkeypatch, capsys, speeds, command):
+    monkeypatch.chdir(tmp_path)
+    rows = [("Ada Velm", "in play"), ("Ada Velm", "whiff"), ("Cy Drul", "foul"), ("Cy Drul", "in play")]
+    pd.DataFrame(rows, columns=["hitter", "outcome"]).assign(**dict.fromkeys(speeds)).to_csv("own.csv")
+    assert run([*command, "--file", "own.csv"]) == 2
+    assert capsys.readouterr().err.endswith("Another rate needs none of it: --event whiffs.\n")
+    assert run([*command, "--file", "own.csv", "--event", "whiffs"]) == 0
+
+
+def _commands(group, path=()):
+    for name, command in group.commands.items():
+        yield (*path, name), command
+        yield from _commands(command, (*path, name)) if isinstance(command, click.Group) else ()
+
+
+COMMANDS = dict(_commands(hitlab_command))
+
+
+@pytest.mark.parametrize("path", COMMANDS, ids=" ".join)
+def test_help_ends_with_an_example_that_the_command_takes(path, capsys):
+    assert run([*path, "--help"]) == 0
+    said = " ".join(capsys.readouterr().out.split())
+    example = EXAMPLES[path[-1]]
+    assert said.endswith(f"Example: {example}")
+    program, *words = shlex.split(example)
+    assert (program, *words[: len(path)]) == ("hitlab", *path)
+    if not isinstance(COMMANDS[path], click.Group):
+        COMMANDS[path].make_context(path[-1], words[len(path) :])  # refuses what the command does not know
+
+
+def test_there_is_no_example_without_a_command():
+    assert set(EXAMPLES) == {path[-1] for path in COMMANDS}

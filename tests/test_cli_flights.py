@@ -160,3 +160,16 @@ def test_topspin_is_called_so_and_nothing_has_no_sign(capsys: pytest.CaptureFixt
     said = _said(capsys)
     assert " 700 rpm of topspin, carry 109 ft" in said
     assert " -0 " not in said
+
+
+def test_the_picture_of_a_swing_is_of_the_swing_that_was_asked(monkeypatch: pytest.MonkeyPatch) -> None:
+    package("matplotlib")
+    from hitlab.plots import describe
+
+    drawn = []
+    monkeypatch.setattr("hitlab.cli.flights._save", lambda _, draw: drawn.append(draw()))
+    assert run(["swing", "--under", "0.8", "--late", "6", "--attack", "12", "--picture", "swing.png"]) == 0
+    (ax,) = drawn
+    assert "every swing 6 ms late" in describe(ax)
+    crosses = [line.get_xydata().tolist() for line in ax.lines if len(line.get_xdata()) == 1]
+    assert [0.8, 12.0] in [cross[0] for cross in crosses]

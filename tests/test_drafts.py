@@ -50,6 +50,29 @@ def test_fill_down_is_proposed_and_done_only_where_the_mapping_says_so(tmp_path:
     assert not filled.report.alerts
 
 
+@pytest.mark.parametrize("order", [["date", "game", "hitter"], ["hitter", "game", "date"]])
+def test_what_makes_a_game_is_filled_down_as_the_game(order: list[str]) -> None:
+    sheet = _sheet(
+        date=["2026-04-03", "", "", "2026-04-04", "", "2026-04-05"],
+        vs=["Larks", "", "Herons", "Larks", "", ""],
+        hitter=["Ada", "", "Bea", "Ada", "", "Bea"],
+        outcome="ball",
+    )
+    games = {"games": {"from": ["date", "vs"]}}
+    blank = read_pitches(sheet, {**games, "fill_down": ["date", "hitter"]})
+    assert any(
+        'Where it is written once for the rows below: fill_down = ["game"]' in one
+        for one in blank.report.alerts
+    )
+    filled = read_pitches(sheet, {**games, "fill_down": order})
+    told = filled.table["game"]
+    assert told[0] == told[1]
+    assert told[3] == told[4]
+    assert told[:5].nunique() == 3
+    # Nobody wrote whom they met on the last day: it is not taken from another day.
+    assert told.isna().tolist() == [False] * 5 + [True]
+
+
 @pytest.mark.parametrize("border", ["game", "date"])
 def test_nothing_is_filled_beyond_a_game(border: str) -> None:
     told = {"game": ["g1", "", "g2", ""], "date": ["2026-04-03", "", "2026-04-04", ""]}[border]

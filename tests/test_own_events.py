@@ -215,3 +215,26 @@ def test_ticks_without_a_word_on_blanks_give_no_rate():
     some = told.assign(hard=told["hard"].where(np.arange(len(told)) % 50 > 0))
     few = hitlab.tally(some, where=nw.col("hitter") == some["hitter"].iloc[0])
     assert "hard" in few.names
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "takes at balls=0 strikes=0; in the zone",
+        "takes at balls=0 strikes=0 in the zone",
+        "takes at balls=0 strikes=0, in the zone",
+        "takes at balls=0 and strikes=0 and In the  zone",
+        "takes in the zone balls=0 strikes=0",
+    ],
+)
+def test_a_name_may_stand_behind_values_as_it_may_before_them(text):
+    base, rest = base_and_situation(text)
+    assert base == "takes"
+    assert {term.casefold() for term in rest.terms} == {"balls=0", "strikes=0", "in the zone"}
+
+
+def test_a_name_of_one_word_stays_with_a_value_that_may_be_somebody_s_name():
+    _, rest = base_and_situation("swings at pitcher=Ida Away")
+    assert rest.terms == ("pitcher=Ida Away",)
+    _, rest = base_and_situation("swings at pitch_kind=four-seam fastball up and in")
+    assert rest.terms == ("pitch_kind=four-seam fastball", "up and in")

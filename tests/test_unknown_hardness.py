@@ -343,3 +343,50 @@ def test_how_much_unknown_is_too_much_is_asked_with_the_question(capsys):
     counts = hitlab.tally(demo_season(), conventions=Conventions(hard_fouls=True, most_unknown=1.0))
     assert rate(counts, "hard", "swings").table()["rate"].notna().all()
     assert shrink(counts, "hard", "swings").most_unknown == 1.0
+
+
+@pytest.fixture
+def a_month_apart():
+    """Four hitters in two months: Ada's last ball of June was not measured."""
+    rows = []
+    for day in ("2025-05-01", "2025-06-01"):
+        for number, name in enumerate(("Ada", "Ben", "Cy", "Dot")):
+            for ball in range(30):
+                speed = 100.0 if ball < 6 + number else 80.0
+                outcome = "in play" if ball < 20 else "whiff"
+                rows.append((name, f"{name}-{day}", day, outcome, speed if ball < 20 else None))
+    table = pd.DataFrame(rows, columns=["hitter", "game", "date", "outcome", "exit_mph"])
+    table["date"] = pd.to_datetime(table["date"])
+    last = (table["hitter"] == "Ada") & (table["date"] == "2025-06-01") & (table.index % 30 == 19)
+    table.loc[last, "exit_mph"] = None
+    return table
+
+
+def test_a_change_gives_the_swings_that_were_taken_and_says_how_many_were_not_measured(a_month_apart):
+    claim = check_more(a_month_apart, "Ada", since="2025-06-01")
+    assert "6 in 30 now, 6 in 30 before June 1, 2025 (1 and 0 balls not measured)" in claim.say_in_full
+    assert claim.evidence[["hard", "swings", "unknown"]].to_numpy().tolist() == [[6, 30, 0], [6, 30, 1]]
+    assert (claim.numbers["exposure"], claim.numbers["before_exposure"]) == (30, 30)
+    # The rate is still that of what was measured: 6 in 19 balls in play, and these are two swings in three.
+    assert claim.evidence["rate"].tolist() == pytest.approx([0.2, 6 / 28.5], abs=0.004)
+
+
+@pytest.mark.parametrize(
+    ("direction", "said"), [("more", "open"), ("less", "does not hold"), ("either", "open")]
+)
+def test_a_changed_record_is_open_where_the_unmeasured_ball_decides(a_month_apart, direction, said):
+    kinds = {"direction": direction, "about": "record", "since": "2025-06-01", "factor": 1.2}
+    claim = check_more(a_month_apart, "Ada", **kinds)
+    assert claim.verdict == said
+    assert "(1 and 0 balls not measured)" in claim.say_in_full
+    assert check_more(a_month_apart, "Ben", **kinds).verdict == "does not hold"
+
+
+def test_a_month_without_measured_contact_is_not_called_one_without_swings(a_month_apart):
+    gone = a_month_apart.copy()
+    gone.loc[(gone["hitter"] == "Ada") & (gone["date"] == "2025-06-01"), "exit_mph"] = None
+    with pytest.raises(ClaimError, match="Ada has no measured contact behind the swings in one of the two"):
+        check_more(gone, "Ada", since="2025-06-01")
+    away = a_month_apart[(a_month_apart["hitter"] != "Ada") | (a_month_apart["date"] < "2025-06-01")]
+    with pytest.raises(ClaimError, match="Ada has no swings in one of the two"):
+        check_more(away, "Ada", since="2025-06-01")

@@ -16,6 +16,7 @@ import pandas as pd
 
 from hitlab.claims.result import Claim, Finding, Verdict, on_the_record, raw_difference
 from hitlab.claims.setting import Setting
+from hitlab.claims.verdicts import counted
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import day_words
 from hitlab.counting.intervals import difference_interval
@@ -103,18 +104,26 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
     change = compare_periods(before, now, setting.event, per, factor=factor, faced=allowed)
     mine = change.data.merge(whole.data.iloc[[place]][key], on=key)
     if mine.empty:
-        raise ClaimError(f"{name} has no {per} in one of the two periods, so they cannot be compared")
+        swung = all((c.data.loc[c.data[key[0]] == me, per] > 0).any() for c in (before, now))
+        lacks = f"measured contact behind the {per}" if swung else per
+        raise ClaimError(f"{name} has no {lacks} in one of the two periods, so they cannot be compared")
     row = mine.iloc[0]
     counts = ("first_events", "first_exposure", "second_events", "second_exposure")
     k1, n1, k2, n2 = (int(row[c]) for c in counts)
-    records = f"{k2:,} in {n2:,} now, {k1:,} in {n1:,} {than}"
+    all_1, unknown_1, all_2, unknown_2 = (
+        int(row[f"{part}_{c}"]) for part in ("first", "second") for c in ("all", "unknown")
+    )
+    records = f"{k2:,} in {all_2:,} now, {k1:,} in {all_1:,} {than}"
+    if unknown_1 or unknown_2:
+        records += f" ({unknown_2:,} and {unknown_1:,} balls not measured)"
     sums = change.data[list(counts)].sum()
     past, present = (float(sums[f"{s}_events"] / sums[f"{s}_exposure"]) for s in ("first", "second"))
     evidence = pd.DataFrame(
         {
             "period": [than, "now"],
             setting.event: [k1, k2],
-            per: [n1, n2],
+            per: [all_1, all_2],
+            **({"unknown": [unknown_1, unknown_2]} if unknown_1 or unknown_2 else {}),
             "rate": [row["first_rate"], row["second_rate"]],
             "league_rate": [past, present],
         }
@@ -127,7 +136,7 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
         so = f"at least {factor:g} times higher or lower in its odds"
     unlooked: dict[str, float] = {}
     if setting.record:
-        verdict: Verdict = "holds" if _so_by_record(q.direction, k1, n1, k2, n2, factor) else "does not hold"
+        verdict = _by_record(q.direction, (k1, unknown_1, all_1), (k2, unknown_2, all_2), factor)
         said = setting.stated(place, f"{so} than {than}", records, verdict)
         gone = {"less": "gone down", "more": "gone up", "either": "changed"}[q.direction]
         found = Finding(verdict, *said, f"“{name}'s true rate of {rate} has {gone}.”", notes=(raw,))
@@ -174,9 +183,9 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
         "event": setting.event,
         "per": per,
         "events": k2,
-        "exposure": n2,
+        "exposure": all_2,
         "before_events": k1,
-        "before_exposure": n1,
+        "before_exposure": all_1,
         "difference": difference,
         "low": low,
         "high": high,
@@ -222,12 +231,22 @@ def _after_looking(
     )
 
 
-def _so_by_record(direction: str, k1: int, n1: int, k2: int, n2: int, factor: float) -> bool:
-    """Compare two records; odds of a rate of 1 are beyond any factor."""
-    if direction == "more":
-        return k2 * n1 > k1 * n2
-    if direction == "less":
-        return k2 * n1 < k1 * n2
+def _by_record(
+    direction: str, before: tuple[int, int, int], now: tuple[int, int, int], factor: float
+) -> Verdict:
+    """Compare two records of events, balls that may have been one, and exposure.
+
+    It is settled only where it is the same whatever those balls were. Odds of a rate of 1 are beyond any
+    factor.
+    """
+    (k1, u1, n1), (k2, u2, n2) = before, now
+    if direction in ("more", "less"):
+        least, most = k2 * n1 - (k1 + u1) * n2, (k2 + u2) * n1 - k1 * n2
+        return counted(most < 0, least >= 0) if direction == "less" else counted(least > 0, most <= 0)
     with np.errstate(divide="ignore", invalid="ignore"):
-        ratio = np.float64(k2 * (n1 - k1)) / np.float64(k1 * (n2 - k2))
-    return bool(ratio >= factor or ratio <= 1 / factor)
+        low, high = (
+            np.float64(now_k * (n1 - k)) / np.float64(k * (n2 - now_k))
+            for now_k, k in ((k2, k1 + u1), (k2 + u2, k1))
+        )
+    low, high = (np.float64(1) if np.isnan(ratio) else ratio for ratio in (low, high))  # alike, at 0 or at 1
+    return counted(bool(low >= factor or high <= 1 / factor), bool(low > 1 / factor and high < factor))

@@ -80,6 +80,8 @@ def on_the_record(difference: float, chance: float, records: str, here: float, t
     if not points_away(difference, chance):
         return f"judging by {records}"
     way = "higher" if difference > 0 else "lower"
+    if records.endswith(")"):  # no brackets within brackets
+        records = "; ".join(records[:-1].rsplit(" (", 1))
     own = f"although the hitter's own record is {way} ({records})"
     if (here > there) == (difference > 0):
         return own

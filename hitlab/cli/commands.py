@@ -61,8 +61,9 @@ def run(arguments: list[str] | None = None) -> int:
     except HitlabError as error:
         _complain(str(error))
         return COULD_NOT
-    except BrokenPipeError:  # the reader of the output closed it, as `head` does
-        sys.stderr.close()
+    except SystemExit:
+        # The reader of the output closed it, as `head` does: click leaves by itself then, and with 1, which
+        # would say that the claim does not hold.
         return COULD_NOT
     except Exception as error:
         _complain(
@@ -75,9 +76,12 @@ def run(arguments: list[str] | None = None) -> int:
 
 def _complain(text: str) -> None:
     told = shown_lines(_ASKED.sub(_as_typed, text)).rstrip(".")
+    if told.startswith(_NO_HARDNESS):
+        told += ". Another rate needs none of it: --event whiffs"
     click.echo(f"Could not be checked: {told}{'' if told.endswith('?') else '.'}", err=True)
 
 
+_NO_HARDNESS = ("hard cannot be counted", "how hard the ball was hit is known of no contact")
 _ASKED = re.compile(r"(?<![\w(])([a-z_]+)=(?:True\b)?(?=(\S?))")
 
 

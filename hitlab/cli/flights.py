@@ -230,7 +230,10 @@ def swing(
             )
         },
     }  # fmt: skip
-    _save(picture, lambda: _pictures().launch_against_offset(swung, pitch=thrown))
+    _save(
+        picture,
+        lambda: _pictures().margin_map(swung, pitch=thrown, aim_in=under, timing_error_ms=late),
+    )
     digits = {
         "under_in": 2, "exit_mph": 0, "launch_deg": 0, "spray_deg": 0, "backspin_rpm": 0, "carry_ft": 0
     }  # fmt: skip

@@ -1,4 +1,4 @@
-"""Commands on which an option of one value is given once.
+"""Commands on which an option of one value is given once, and whose help ends with an example.
 
 Click takes the last of ``--file a --file b`` without a word, and an answer about the wrong table looks like
 any other. Here it is an error.
@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections import Counter
 
 import click
+
+from hitlab.cli.examples import EXAMPLES
 
 __all__ = ["OnceCommand", "OnceGroup"]
 
@@ -35,6 +37,13 @@ class OnceGroup(click.Group):
     """A group whose commands are :class:`OnceCommand`; it has no option of one value itself."""
 
     command_class = OnceCommand
+
+    def add_command(self, cmd: click.Command, name: str | None = None) -> None:
+        """Take in a command, with its example behind its help."""
+        example = EXAMPLES.get(name or cmd.name or "")
+        if example:
+            cmd.epilog = f"Example: {example}"
+        super().add_command(cmd, name)
 
 
 def _refuse_repeated(typed: list[click.Option], known: list[click.Parameter], ctx: click.Context) -> None:

@@ -17,7 +17,7 @@ import numpy as np
 
 from hitlab.counting.days import demand_days
 from hitlab.counting.events import EVENTS
-from hitlab.counting.situations import Situation, situation
+from hitlab.counting.situations import NAMED, Situation, situation
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError
 
 __all__ = [
@@ -39,6 +39,8 @@ _FORMS = (
     'situation, or its text such as "strikes=2"'
 )
 _TERMS = re.compile(r"\s*;\s*|,?\s+(?:and\s+)?(?=[A-Za-z_]\w*\s*(?:>=|<=|=))")
+_NAMES = "|".join(name for name in NAMED if " " in name)  # of one word it may belong to somebody's name
+_NAME_BEHIND = re.compile(rf"(\w+\s*[<>]?=.*?[^\s,]),?(?:\s+and)?\s+({_NAMES})", re.IGNORECASE)
 _JOINED = re.compile(r"^(?:at|where|when)\s+")
 _FLAG = "chosen_by_the_caller_"
 
@@ -116,8 +118,17 @@ def base_and_situation(text: str) -> tuple[str, Situation | None]:
             return names[words], None
         if plain.casefold().startswith(f"{words.casefold()} "):
             rest = _JOINED.sub("", plain[len(words) + 1 :])
-            return names[words], situation(*_TERMS.split(rest))
-    return "", situation(*_TERMS.split(plain))
+            return names[words], situation(*_terms(rest))
+    return "", situation(*_terms(plain))
+
+
+def _terms(text: str) -> list[str]:
+    """Take a text apart into terms, a name that follows a value without a semicolon among them."""
+    found: list[str] = []
+    for term in _TERMS.split(text):
+        apart = _NAME_BEHIND.fullmatch(term)
+        found += apart.groups() if apart else [term]
+    return found
 
 
 def restricted(text: str) -> bool:

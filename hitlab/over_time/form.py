@@ -24,13 +24,14 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
+from hitlab.counting.counts import MOST_UNMEASURED
 from hitlab.counting.events import is_gain, per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL, share_interval
 from hitlab.errors import CountsError
 from hitlab.over_time.form_law import STRETCH
 from hitlab.over_time.stretches import by_game
 from hitlab.results import Note, Part, Result, Table
-from hitlab.wording import capitalised, level_words, rate_text
+from hitlab.wording import capitalised, level_words, percent, rate_text
 
 __all__ = ["Form", "Luck", "form_over_time"]
 
@@ -53,7 +54,8 @@ class Form(Result):
         the event, the denominator, ``rate``, ``low``, ``high`` (Wilson interval of the window alone),
         ``so_far`` (rate from the start), ``point_low``, ``point_high`` (luck's band for a window named
         beforehand), ``luck_low``, ``luck_high`` (luck's band for all windows: the whole line stays inside in
-        this share of lucky seasons).
+        this share of lucky seasons); where hardness is unknown for some contact also ``unknown``, how much
+        of it is in the window, which counts as not hard.
     hitter, event, per, level
         Who, which rate, level of intervals and bands.
     window
@@ -66,6 +68,10 @@ class Form(Result):
         Share of lucky seasons with a window at least so hot, or so cold, anywhere.
     chance_as_uneven
         Twice the smaller of the two, at most 1: for "steady", which looks both ways.
+    unmeasured
+        The larger share of contact of unknown hardness of the hottest and the coldest window.
+    most_unmeasured
+        Up to which share the two are within luck, if they are; beyond luck only up to 5 %.
     luck, draws
         How lucky seasons were made, and how many.
     notes
@@ -83,6 +89,8 @@ class Form(Result):
     coldest: int
     chance_as_hot: float
     chance_as_cold: float
+    unmeasured: float
+    most_unmeasured: float
     luck: Luck
     draws: int
     notes: tuple[str, ...]
@@ -140,6 +148,24 @@ class Form(Result):
         return self.chance_as_uneven > 1 - self.level
 
     @property
+    def untold(self) -> str:
+        """Why it is not told whether anything is beyond luck: too much there was not measured; else empty."""
+        if self.unmeasured <= (self.most_unmeasured if self.within_luck else MOST_UNMEASURED):
+            return ""
+        best, worst = self.extremes
+        return (
+            f"hardness is unknown for up to {percent(self.unmeasured)} of the contact in the {best} and the "
+            f"{worst} {self.window}, which counts as not hard"
+        )
+
+    @property
+    def finding(self) -> str:
+        """Whether anything is beyond luck, in a few words."""
+        if self.untold:
+            return "luck or not cannot be told"
+        return "nothing here is beyond luck" if self.within_luck else "more than luck usually makes"
+
+    @property
     def extremes(self) -> tuple[str, str]:
         """What the hottest and the coldest window are called."""
         return ("best", "worst") if is_gain(self.event) else ("highest", "lowest")
@@ -152,10 +178,12 @@ class Form(Result):
         rows, chances = (self.hottest, self.coldest), (self.chance_as_hot, self.chance_as_cold)
         for row, word, spell, chance in zip(rows, self.extremes, spells, chances, strict=True):
             at = self.data.iloc[row]
+            untold = int(at.get("unknown", 0))
+            unknown = f" ({untold:,} ball{'s' if untold > 1 else ''} not measured)" if untold else ""
             parts.append(
                 f"the {word} {self.window} ({at['from']} to {at['to']}) had {int(at[self.event]):,} in "
-                f"{int(at[self.per]):,}, {rate_text(at['rate'])}; {_in_hundred(chance)} of luck alone "
-                f"have one as {spell}"
+                f"{int(at[self.per]):,}{unknown}, {rate_text(at['rate'])}; {_in_hundred(chance)} of luck "
+                f"alone have one as {spell}"
             )
         same = (
             "the same games in another order"
@@ -163,11 +191,12 @@ class Form(Result):
             else "the same events dealt anew"
         )
         which = spells[0] if self.chance_as_hot <= self.chance_as_cold else spells[1]
-        finding = (
-            "Nothing here is beyond luck."
-            if self.within_luck
-            else f"The {which} spell is more than luck usually makes."
-        )
+        if self.untold:
+            finding = f"Whether that is luck cannot be told: {self.untold}."
+        elif self.within_luck:
+            finding = "Nothing here is beyond luck."
+        else:
+            finding = f"The {which} spell is more than luck usually makes."
         rate = rate_words(self.event, self.per)  # first, so that no name begins the sentence
         return (
             f"{capitalised(rate)} of {self.hitter}, {rate_text(self.overall)} over all: "
@@ -333,6 +362,13 @@ def form_over_time(
             "luck_high": np.minimum(overall + everywhere[1] * error, 1),
         }
     )
+    unmeasured, contact = (
+        np.diff(np.pad(np.cumsum(v[mine]), (1, 0))[np.stack([starts, ends + 1])], axis=0)[0]
+        for v in (games.unmeasured, games.contact)
+    )
+    if unmeasured.any():
+        data["unknown"] = unmeasured
+    shares = np.divide(unmeasured, contact, out=np.zeros(len(data)), where=contact > 0)
     if of == "games":
         data[[event, per]] = data[[event, per]].astype(np.int64)
     return Form(
@@ -347,6 +383,8 @@ def form_over_time(
         coldest,
         float((1 + (hot >= away.max() - 1e-9).sum()) / (1 + draws)),
         float((1 + (cold <= away.min() + 1e-9).sum()) / (1 + draws)),
+        float(shares[[hottest, coldest]].max()),
+        games.totals.conventions.most_unknown,
         how,
         draws,
         games.totals.notes_on(event, per),

@@ -44,9 +44,10 @@ class Change(Listing):
     Attributes
     ----------
     data
-        One row a hitter with exposure in both: who it is, ``first_events``, ``first_exposure``,
-        ``second_events``, ``second_exposure``, ``first_rate``, ``second_rate``, ``difference`` (second less
-        first), ``low``, ``high`` (its hybrid-score interval), ``log_odds_ratio``, ``ratio_low``,
+        One row a hitter with exposure in both: who it is, ``first_events``, ``first_exposure`` (what the
+        events stand for where hardness is unknown for some contact), ``first_all`` (the whole exposure),
+        ``first_unknown``, the same four as ``second_...``, ``first_rate``, ``second_rate``, ``difference``
+        (second less first), ``low``, ``high`` (its hybrid-score interval), ``log_odds_ratio``, ``ratio_low``,
         ``ratio_high`` (posterior mean and interval of the change), ``chance_higher`` (the chance that his
         true rate is higher in the second), ``chance_raised``, ``chance_lowered`` (that his true odds are
         higher, or lower, by the factor at least).
@@ -100,9 +101,8 @@ class Change(Listing):
         for name in ("difference", "low", "high"):
             shown[name] = [("-" if value < 0 else "+") + rate_text(abs(value)) for value in shown[name]]
         shown["chance_higher"] = [chance_text(value) for value in shown["chance_higher"]]
-        return shown.drop(
-            columns=["log_odds_ratio", "ratio_low", "ratio_high", "chance_raised", "chance_lowered"]
-        )
+        dropped = ["log_odds_ratio", "ratio_low", "ratio_high", "chance_raised", "chance_lowered"]
+        return shown.drop(columns=[*dropped, "first_all", "first_unknown", "second_all", "second_unknown"])
 
 
 def compare_periods(
@@ -165,8 +165,8 @@ def compare_periods(
     rows = fit.data
     data = rows[together.identity.columns].copy()
     for ours, theirs in (("first", "rest"), ("second", "inside")):
-        data[f"{ours}_events"] = rows[f"{theirs}_events"]
-        data[f"{ours}_exposure"] = rows[f"{theirs}_exposure"]
+        for column in ("events", "exposure", "all", "unknown"):
+            data[f"{ours}_{column}"] = rows[f"{theirs}_{column}"]
     data["first_rate"], data["second_rate"] = rows["rest_rate"], rows["inside_rate"]
     data["difference"] = data["second_rate"] - data["first_rate"]
     data["low"], data["high"] = difference_interval(

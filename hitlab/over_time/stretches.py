@@ -14,7 +14,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.counting.counts import Counts, pair
+from hitlab.counting.counts import Counts, pair, unknown_contact
 from hitlab.counting.finding import find_row
 from hitlab.counting.rates import as_counts
 from hitlab.errors import CountsError
@@ -51,6 +51,9 @@ class ByGame:
         Counts of the rate; games without exposure are left out.
     unknown_share
         Share of contact of unknown hardness behind the events, all hitters together.
+    unmeasured, contact
+        For each game the contact of unknown hardness behind the events, and all contact; 0 where the events
+        are not about hardness.
     told
         For each game whether it is known which one it is: a row without an id may be many games.
     """
@@ -61,6 +64,8 @@ class ByGame:
     events: Wholes
     exposure: Wholes
     unknown_share: float
+    unmeasured: Wholes
+    contact: Wholes
     told: NDArray[np.bool_]
 
     def of(self, place: int) -> slice:
@@ -102,14 +107,17 @@ def by_game(counts: Any, event: str, per: str) -> ByGame:
     for name in times[1:]:
         when = when + ", " + counts.data[name].astype(str).to_numpy(object)
     whole = pair(totals, event, per)
-    contact = whole.unknown_share @ whole.exposure / max(int(whole.exposure.sum()), 1)
+    share = whole.unknown_share @ whole.exposure / max(int(whole.exposure.sum()), 1)
+    unmeasured, contact = unknown_contact(counts, event)
     return ByGame(
         totals,
         pd.factorize(counts.data[key], use_na_sentinel=False)[0].astype(np.int64)[there],
         when[there],
         both.events[there],
         both.exposure[there],
-        float(contact),
+        float(share),
+        unmeasured[there],
+        contact[there],
         _told(counts, others)[there],
     )
 

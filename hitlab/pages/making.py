@@ -333,6 +333,9 @@ class _Maker:
                 form = form_over_time(mine, str(self.key), self.league.event, self.league.per)
         except HitlabError as error:
             return None, str(error).rstrip(".")
+        if form.untold:
+            plain = "too many of the balls that were hit were not measured"
+            return None, plain if self.reader == "player" else form.untold
         return replace(form, hitter=self.label), ""
 
     def form_section(self, form: Form | None, why: str) -> _Made:
@@ -392,6 +395,8 @@ class _Maker:
         ready = self.league.readiness
         if ready is None:
             why = _lower(self.league.missing["fastballs"])
+            if self.reader == "player":  # who has no columns
+                why = "too little was written down about them"
             return _Made(Section(missing=f"Fastballs are not shown: {why}."))
         found = ready.data[ready.data["hitter_id"] == self.key]
         if not len(found) or not found["tries"].iloc[0]:
@@ -474,7 +479,7 @@ class _Maker:
                 "nothing: they are for the eye."
             )
         lacking = [name for name in ("date", "inning", "pitch", "clip") if name not in league.columns]
-        if lacking:
+        if lacking and self.reader == "coach":
             said.append(f"Without {', '.join(lacking)}: the table has no such column.")
         return Section(tuple(said), table)
 

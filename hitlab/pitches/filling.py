@@ -65,27 +65,42 @@ def fill(
 
     border = starts(origin)
     for target in sorted(mapping.fill_down, key=lambda name: name not in _BEFORE):
-        place = place_of(target, headings)
-        if place is None:
+        places = _filling(target, headings, mapping)
+        if not places:
             alerts.append(f"fill_down names {target}, which no column here fills.")
             continue
-        if place in down:
+        left = [place for place in places if place not in down]
+        if not left:
             continue
-        down.add(place)
         if target not in _BEFORE:
             border = _borders(origin, headings, mapping, now)
-        cells = now(place)
-        codes = _down(cells, border)
-        times = int((codes != cells.codes).sum())
-        if times:
-            said.append(
-                f"{headings.names[place]}: {times:,} blank cell(s) were given what stands above them, as the "
-                "mapping says (fill_down)."
-            )
-        else:
+        edges, day = border, place_of("date", headings)
+        if target == "game" and day is not None and day not in left:  # the opponent of a day is that day's
+            edges = border | changes(now(day), border)
+        times = 0
+        for place in left:
+            down.add(place)
+            cells = now(place)
+            codes = _down(cells, edges)
+            filled[place] = replace(cells, codes=codes)
+            if some := int((codes != cells.codes).sum()):
+                times += some
+                said.append(
+                    f"{headings.names[place]}: {some:,} blank cell(s) were given what stands above them, as "
+                    "the mapping says (fill_down)."
+                )
+        if not times:
             alerts.append(f"fill_down names {target}, and no blank cell of it has one above to take.")
-        filled[place] = replace(cells, codes=codes)
     return filled, said, alerts
+
+
+def _filling(target: str, headings: Headings, mapping: Mapping) -> list[int]:
+    """Places of the columns that fill one of ours; a game those of which [games] makes it."""
+    place = place_of(target, headings)
+    if place is None and target == "game":
+        parts = [part_of_games(name, headings) for name in mapping.games]
+        return [part for part in parts if isinstance(part, int)]
+    return [] if place is None else [place]
 
 
 def fill_merged(

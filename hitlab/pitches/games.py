@@ -75,7 +75,7 @@ def games_of(
     if missing.any():
         alerts.append(
             f"{many_rows(int(missing.sum()))} without a game: {' and '.join(blank)}, of which [games] makes "
-            "its name, is blank there."
+            'its name, is blank there. Where it is written once for the rows below: fill_down = ["game"].'
         )
     number = len(set(label[~missing]))
     said.append(f"{number:,} game(s) were told apart by {' and '.join(mapping.games)}, as the mapping says.")

@@ -243,7 +243,8 @@ class Mapping:
     games
         What a game is made of: ``date``, ``sheet``, ``file``, ``inning``, names of source columns.
     fill_down
-        Our columns that are written once and meant for the rows below.
+        Our columns that are written once and meant for the rows below; ``game`` also stands for the columns
+        that ``games`` names, where no column is the game.
     mend_slips
         Whether slips with one possible reading are mended.
     undecided

@@ -85,9 +85,7 @@ def moving_rate(result: Form, ax: Axes | None = None) -> Axes:
         ax, 1, result.overall, rate_text(result.overall), coords=("axes fraction", "data"), shift=(4, 0),
         va="center", ha="left", size=look.SMALL,
     )  # fmt: skip
-    title = f"{result.hitter}, {rate_words(result.event, result.per)}: " + (
-        "nothing here is beyond luck" if result.within_luck else "more than luck usually makes"
-    )
+    title = f"{result.hitter}, {rate_words(result.event, result.per)}: {result.finding}"
     level = level_words(result.level)
     below = (
         f"Line: the rate over {result.window}. Dashed: over all. Inner band: where luck around that rate "
