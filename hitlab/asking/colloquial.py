@@ -13,13 +13,11 @@ from collections.abc import Iterable
 
 from hitlab.asking.numbers import MONTHS
 from hitlab.asking.phrases import slot_words
-from hitlab.asking.text import END, Text
+from hitlab.asking.text import END, Rows, Text
 from hitlab.idle_words import WEIGHTY
 from hitlab.spoken import ONES, TENS
 
 __all__ = ["ANY_IDLE", "CARRYING", "WHETHER", "colour", "put_plainly"]
-
-Rows = tuple[tuple[str, str], ...]
 
 _MONTH = rf"(?:{'|'.join(MONTHS)})"
 _HE = r"(?:he|she|they|<who>)"

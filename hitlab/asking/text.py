@@ -10,7 +10,10 @@ from typing import Any
 
 from hitlab.names import fold
 
-__all__ = ["END", "GAP", "MOST_SPOKEN", "WITHOUT_APOSTROPHE", "Text", "Word"]
+__all__ = ["END", "GAP", "MOST_SPOKEN", "WITHOUT_APOSTROPHE", "Rows", "Text", "Word"]
+
+Rows = tuple[tuple[str, str], ...]
+"""A table of rewordings: a pattern over a line, and what is put in its place."""
 
 MOST_SPOKEN = 90
 """Words of one sentence; somebody who says more says several things."""
