@@ -77,9 +77,9 @@ SITUATION: tuple[tuple[str, tuple[str, ...]], ...] = (
     (r"(?:up|high) and (?:away|outside)", ("up and away",)),
     (r"(?:down|low) and (?:in|inside)", ("down and in",)),
     (r"(?:down|low) and (?:away|outside)", ("down and away",)),
-    (r"(?:over|down|right down|in) the (?:heart|middle|pipe|dick)(?: of the plate)?|middle middle|grooved", (
+    (r"(?:over|down|right down|in) the (?:heart|middle|pipe)(?: of the plate)?|middle middle|grooved", (
      "over the middle",)),
-    (r"(?:off|out of|outside|beyond|not in|not in|nowhere near|away from|"
+    (r"(?:off|out of|outside|beyond|not in|nowhere near|away from|"
      r"out) (?:of )?(?:the )?(?:strike )?(?:zone|plate)|"
      r"out of zone|in the dirt|non strikes|balls off", ("outside the zone",)),
     (r"(?:in|inside|within|over|through) the (?:strike )?(?:zone|plate)|in zone|(?:pitches |"

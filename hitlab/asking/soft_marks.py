@@ -12,7 +12,7 @@ from hitlab.asking.risk import plain_word
 from hitlab.asking.slots import mark_names
 from hitlab.asking.soft_cues import CUES, LATER_CUES, SITUATION
 from hitlab.asking.soft_rates import PER, RATE, RATE_APART
-from hitlab.asking.text import Text, Word
+from hitlab.asking.text import Text, Word, slip_of
 from hitlab.spoken import ONES, TENS
 
 __all__ = ["marked"]
@@ -233,21 +233,12 @@ def _read(t: Text, known: Known) -> None:
 
 def _mend_words(t: Text) -> None:
     """Put words of the trade in the place of those from which one slip of a finger parts them."""
-    from rapidfuzz.distance import OSA
-
     for word in t.words:
         if not word.text.isalpha() or len(word.text) < 5 or word.text in _WORDS or plain_word(word.text):
             continue
-        near = [
-            known
-            for known in _NOUNS
-            if known[0] == word.text[0]
-            and OSA.distance(known, word.text, score_cutoff=1) == 1
-            and (len(known) > len(word.text) or sorted(known) == sorted(word.text))
-            and known not in (f"{word.text}s", f"{word.text}d", f"{word.text}es")
-        ]
-        if len(near) == 1:
-            word.text = near[0]
+        meant = slip_of(word.text, _NOUNS)
+        if meant:
+            t.respell(word, meant)
 
 
 def _share(top: str, below: str) -> float | None:

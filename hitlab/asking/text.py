@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
 from hitlab.names import fold
 
-__all__ = ["END", "GAP", "MOST_SPOKEN", "WITHOUT_APOSTROPHE", "Rows", "Text", "Word"]
+__all__ = ["END", "GAP", "MOST_SPOKEN", "WITHOUT_APOSTROPHE", "Rows", "Text", "Word", "slip_of"]
 
 Rows = tuple[tuple[str, str], ...]
 """A table of rewordings: a pattern over a line, and what is put in its place."""
@@ -227,6 +227,35 @@ class Text:
     def places(self, mark: str) -> list[int]:
         """Return where the marks of a name stand among the words that are left."""
         return [place for place, word in enumerate(self.words) if word.text == f"<{mark}>"]
+
+
+def slip_of(word: str, choices: Collection[str]) -> str:
+    """Return the one choice from which one slip of a finger parts a word; empty where it is none, or several.
+
+    A slip is two letters in the wrong order, one too few or one struck twice, behind the first letter.
+    Another letter in place of one, or beside it, is none: it makes other words, as contract is none of
+    contact. Nor is an ending that is missing: "sliders are murder on her" has no verb of hers.
+
+    Examples
+    --------
+    >>> slip_of("brekaing", ("breaking", "bunting"))
+    'breaking'
+    >>> slip_of("slide", ("slides", "glide"))
+    ''
+    """
+    from rapidfuzz import process
+    from rapidfuzz.distance import OSA
+
+    struck_once = {word[:n] + word[n + 1 :] for n in range(1, len(word)) if word[n] == word[n - 1]}
+    near = [
+        meant
+        for meant, apart, _ in process.extract(word, choices, scorer=OSA.distance, score_cutoff=1, limit=None)
+        if apart == 1
+        and meant[0] == word[0]
+        and (len(meant) > len(word) or meant in struck_once or sorted(meant) == sorted(word))
+        and meant not in (f"{word}s", f"{word}es")
+    ]
+    return near[0] if len(near) == 1 else ""
 
 
 def _joined(words: list[Word]) -> tuple[int, ...]:
