@@ -18,7 +18,7 @@ from hitlab.asking.about_many import ONE, as_ahead, as_leads, as_top, totalled
 from hitlab.asking.about_splits import as_split
 from hitlab.asking.about_values import as_bald, as_usual, as_value
 from hitlab.asking.marks import UnfitError
-from hitlab.asking.phrases import CHASES, CONTACT, HARD, WHIFFS, Rate
+from hitlab.asking.phrases_rates import CHASES, CONTACT, HARD, WHIFFS, Rate
 from hitlab.asking.said import LEAGUE, UNNAMED, Said
 from hitlab.claims.question import Question
 

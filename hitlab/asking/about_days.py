@@ -7,7 +7,7 @@ from datetime import timedelta
 
 from hitlab.asking.marks import UnfitError
 from hitlab.asking.neighbours import denied_elsewhere
-from hitlab.asking.phrases import CONTACT, HARD, WHIFFS, Rate
+from hitlab.asking.phrases_rates import CONTACT, HARD, WHIFFS, Rate
 from hitlab.asking.risk import risky
 from hitlab.asking.said import LEAGUE, Said, one_thing
 from hitlab.claims.question import Question

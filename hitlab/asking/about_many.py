@@ -8,7 +8,7 @@ from itertools import product
 
 from hitlab.asking.marks import UnfitError
 from hitlab.asking.neighbours import denied_elsewhere
-from hitlab.asking.phrases import Rate
+from hitlab.asking.phrases_rates import Rate
 from hitlab.asking.said import Said
 from hitlab.claims.question import Question
 

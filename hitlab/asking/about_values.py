@@ -7,7 +7,7 @@ import re
 from hitlab.asking.marks import BaldError, UnfitError
 from hitlab.asking.neighbours import denied_elsewhere
 from hitlab.asking.numbers import ALWAYS
-from hitlab.asking.phrases import Rate
+from hitlab.asking.phrases_rates import Rate
 from hitlab.asking.said import LEAGUE, Said
 from hitlab.claims.question import Question
 

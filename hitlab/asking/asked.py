@@ -15,10 +15,10 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
+from hitlab.asking.limits import ONE_SEASON
 from hitlab.asking.nearest import PARTLY, in_pieces, with_nearest
 from hitlab.asking.outcome import Asked
 from hitlab.asking.people import Known, nicknames_of
-from hitlab.asking.phrases import ONE_SEASON
 from hitlab.asking.repeats import repeats
 from hitlab.asking.restating import named_in, restated, with_name
 from hitlab.asking.seasons import SEVERAL_SEASONS, season_named

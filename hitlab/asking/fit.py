@@ -14,7 +14,8 @@ from typing import Any
 from hitlab.asking.about import questions_about
 from hitlab.asking.marks import BaldError, Marks, UnfitError
 from hitlab.asking.people import Known, Person
-from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
+from hitlab.asking.phrases_rates import HARD, WHIFFS, Rate
+from hitlab.asking.phrases_situations import BEFORE
 from hitlab.asking.risk import TURNING, risky
 from hitlab.asking.said import Said
 from hitlab.asking.slots import Slots, going_together, people_of

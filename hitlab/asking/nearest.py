@@ -6,9 +6,9 @@ import re
 from dataclasses import replace
 
 from hitlab.asking.fit import lacking
+from hitlab.asking.limits import MANNERS_OF_SPEAKING
 from hitlab.asking.outcome import Asked
 from hitlab.asking.people import Known
-from hitlab.asking.phrases import MANNERS_OF_SPEAKING
 from hitlab.asking.pieces import askable_pieces
 from hitlab.asking.restating import named_in
 from hitlab.asking.slots import limit_of

@@ -15,7 +15,7 @@ from typing import Any
 from hitlab.asking.marks import Marks, UnfitError
 from hitlab.asking.neighbours import on_both_sides
 from hitlab.asking.people import Person
-from hitlab.asking.phrases import CHASES, CONTACT, HARD, WHIFFS, Rate
+from hitlab.asking.phrases_rates import CHASES, CONTACT, HARD, WHIFFS, Rate
 from hitlab.asking.slots import going_together, hand_term
 from hitlab.claims.question import Question
 from hitlab.counting.days import day_in

@@ -16,7 +16,8 @@ from operator import itemgetter
 from typing import Any
 
 from hitlab.asking.people import Known, Person
-from hitlab.asking.phrases import FILLERS, HARD, HITS, HOMERS, IN_PLAY, SWINGS, Rate
+from hitlab.asking.phrases import FILLERS
+from hitlab.asking.phrases_rates import HARD, HITS, HOMERS, IN_PLAY, SWINGS, Rate
 from hitlab.asking.risk import IDLE_IN_TALK, TURNING
 from hitlab.asking.slots import going_together, hand_term, of_bases, people_of
 from hitlab.asking.soft_marks import marked

@@ -7,7 +7,9 @@ from typing import Any
 
 from hitlab.asking.numbers import MONTHS, take_counts, take_days, take_places, take_shares, whole
 from hitlab.asking.people import Known
-from hitlab.asking.phrases import CHASES, HANDS, TAKES, vocabulary
+from hitlab.asking.phrases import vocabulary
+from hitlab.asking.phrases_rates import CHASES, TAKES
+from hitlab.asking.phrases_situations import HANDS
 from hitlab.asking.risk import plain_word
 from hitlab.asking.slots import mark_names
 from hitlab.asking.soft_cues import CUES, LATER_CUES, SITUATION

@@ -7,7 +7,7 @@ groups are taken.
 
 from __future__ import annotations
 
-from hitlab.asking.phrases import (
+from hitlab.asking.phrases_rates import (
     CHASES,
     CONTACT,
     FOULS,

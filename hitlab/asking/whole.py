@@ -10,10 +10,11 @@ from dataclasses import replace
 
 from hitlab.asking.fit import Fitted, fit
 from hitlab.asking.found import understood
+from hitlab.asking.limits import MANNERS_OF_SPEAKING
 from hitlab.asking.order import out_of_order
 from hitlab.asking.outcome import Asked
 from hitlab.asking.people import Known
-from hitlab.asking.phrases import FILLERS, MANNERS_OF_SPEAKING, vocabulary
+from hitlab.asking.phrases import FILLERS, vocabulary
 from hitlab.asking.risk import plain_word, risky
 from hitlab.asking.slots import Slots, people_of, read_slots
 from hitlab.asking.text import Text, slip_of
