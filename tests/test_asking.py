@@ -16,11 +16,11 @@ from hypothesis import strategies as st
 
 import hitlab
 from hitlab.asking import Asked, Known
+from hitlab.asking.differing import differing
 from hitlab.asking.order import out_of_order
 from hitlab.asking.reading import asked_in_words
 from hitlab.asking.risk import IDLE_IN_TALK
 from hitlab.asking.slots import going_together
-from hitlab.asking.soft import differing
 from hitlab.asking.text import Text
 from hitlab.claims import KINDS, Question
 from hitlab.claims.clauses import clause_of

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from hitlab.asking.differing import differing
 from hitlab.asking.fit import lacking
 from hitlab.asking.limits import MANNERS_OF_SPEAKING
 from hitlab.asking.outcome import Asked
@@ -12,7 +13,7 @@ from hitlab.asking.people import Known
 from hitlab.asking.pieces import askable_pieces
 from hitlab.asking.restating import named_in
 from hitlab.asking.slots import limit_of
-from hitlab.asking.soft import ENOUGH, Soft, differing
+from hitlab.asking.soft import ENOUGH, Soft
 from hitlab.asking.text import Text
 from hitlab.asking.whole import NOTHING, key_of, read_whole
 
