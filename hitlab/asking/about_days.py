@@ -9,7 +9,7 @@ from hitlab.asking.marks import UnfitError
 from hitlab.asking.neighbours import denied_elsewhere
 from hitlab.asking.phrases_rates import CONTACT, HARD, WHIFFS, Rate
 from hitlab.asking.risk import risky
-from hitlab.asking.said import LEAGUE, Said, one_thing
+from hitlab.asking.said import LEAGUE, Said, one_thing, only_of_hitters
 from hitlab.claims.question import Question
 from hitlab.counting.days import day_in
 
@@ -72,6 +72,10 @@ def as_hot(said: Said) -> list[Question] | None:
     lately = t.has("lately", "stretch") and t.has("more") and said.text.has("otherwise", "usual")
     if not streak and not lately:
         return None
+    if said.whos and said.subject != "hitter":
+        rates = said.rates(default=True)
+        told = [q for rate in rates for q in recently(said, rate, rate.sign)]
+        raise UnfitError(only_of_hitters(said.subject), *told)
     if {"was", "were", "ever"} & {word.text for word in t.words}:
         now = [] if said.until else said.each("hot", HARD, ranked=False)
         raise UnfitError("hot over the last games can be asked, and no other time: is it that?", *now)

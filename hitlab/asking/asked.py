@@ -21,7 +21,7 @@ from hitlab.asking.outcome import Asked
 from hitlab.asking.people import Known, nicknames_of
 from hitlab.asking.repeats import repeats
 from hitlab.asking.restating import named_in, restated, with_name
-from hitlab.asking.seasons import SEVERAL_SEASONS, season_named
+from hitlab.asking.seasons import SEVERAL_SEASONS, none_of, season_named
 from hitlab.asking.talk import asides, corrected, mocking, spoken_to, supposed
 from hitlab.asking.text import MOST_SPOKEN, Text
 from hitlab.asking.whole import MOST_CHOICES, example, read_whole
@@ -87,6 +87,9 @@ def ask(
         known = replace(table, nicknames={**table.nicknames, **told}) if told else table
     else:
         known = Known.of(table, given)
+    absent = none_of(season, known)
+    if absent:
+        return Asked(text=str(text), why=absent, pitches=known.table)
     named = season_named(str(text), known)
     season = named.season or season
     if named.why:

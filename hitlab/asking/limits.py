@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["LIMITS", "MANNERS_OF_SPEAKING", "ONE_SEASON"]
+__all__ = ["LIMITS", "MANNERS_OF_SPEAKING", "OF_SPEAKERS", "ONE_SEASON"]
 
 _NO_RATE = "that is not one of the rates that these claims are about"
 _MADE_OF = (
@@ -14,6 +14,9 @@ _LUCK = (
     "whether somebody was treated unfairly, or was lucky, is no count of pitches; a rate and its "
     "chance can be asked"
 )
+_OF_CLUBS = "what a club does with its hitters is not in a table of pitches"
+_IN_MIND = "what a hitter has in mind is not in a table of pitches"
+_DEALINGS = "people's dealings with each other are not in a table of pitches"
 _HONOURS = "wins, runs and honours are not what these claims count; a rate can be asked"
 ONE_SEASON = (
     "this table holds one season; give the earlier one to a claim of the kind `more` in Python (before=)"
@@ -69,12 +72,12 @@ LIMITS: tuple[tuple[str, str], ...] = (
         r"(?:trade[ds]?|trading|deadline|signed?|waivers?|draft(?:ed)?|roster|"
         r"(?<!in the )(?<!in this )lineup|(?<!off the )bench(?:ed)?|"
         r"promot(?:e|ed)|manager|front office)",
-        "what a club does with its hitters is not in a table of pitches",
+        _OF_CLUBS,
     ),
     (
         r"(?:trying|tries|wants to|intends?|intention|guess(?:es|ing)?|thinks|(?<!i am )(?<!im )thinking|"
         r"looking for|sitting on|anticipat(?:es|ing)|hunting|sits on)",
-        "what a hitter has in mind is not in a table of pitches",
+        _IN_MIND,
     ),
     (
         r"(?:(?<!i )(?<!we )(?<!you )will(?! not)(?! (?:he|she|they|it) [,.?])|"
@@ -135,7 +138,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
         r"(?:teammates?|clubhouse|coach(?:es)?|respects?|fans?|crowd|media|friends?|get along|"
         r"wife|husband|brother|sister|chemistry|"
         r"(?:family|parents|girlfriend|boyfriend|mother|father|kids) (?:is|are) (?:in|at|there|watching))",
-        "people's dealings with each other are not in a table of pitches",
+        _DEALINGS,
     ),
     (
         r"(?:win(?:s|ning)?|won|lose(?:s)?|lost|losing|runs? batted in|rbis?|runs scored|scores|"
@@ -160,3 +163,5 @@ LIMITS: tuple[tuple[str, str], ...] = (
 """What cannot be asked of a table of pitches, and the plain reason."""
 MANNERS_OF_SPEAKING = frozenset((_NO_RATE, _MADE_OF, _LUCK, _HONOURS))
 """Reasons whose words (luck, clutch, a winner, ugly) are often only talk: the rate beside them is offered."""
+OF_SPEAKERS = frozenset((_OF_CLUBS, _IN_MIND, _DEALINGS))
+"""Reasons whose words (my coach, the lineup) are often those of whoever speaks, beside the claim."""

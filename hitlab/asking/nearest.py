@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from hitlab.asking.differing import differing
 from hitlab.asking.fit import lacking
-from hitlab.asking.limits import MANNERS_OF_SPEAKING
+from hitlab.asking.limits import MANNERS_OF_SPEAKING, OF_SPEAKERS
 from hitlab.asking.outcome import Asked
 from hitlab.asking.people import Known
 from hitlab.asking.pieces import askable_pieces
@@ -37,6 +37,8 @@ _HARD_WHY = re.compile(
 )
 """Refusals beside which nothing is offered: of the whole sentence, or of what the table lacks."""
 _CLAUSE = re.compile(r"(?<=[.,!?;:–—…])\s+|\s+[–—-]\s+")
+_WITHIN = re.compile(_CLAUSE.pattern + r"|\s+(?=(?:or (?:is|am|are)|for (?:my|our|a|the) |but|and)\b)", re.I)
+"""Also where somebody goes on about the asking: "for my lineup", "or is coach making that up"."""
 
 
 def in_pieces(asked: Asked, known: Known) -> Asked:
@@ -100,15 +102,16 @@ def _refused_with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     if asked.choices or _HARD_WHY.match(asked.why):
         return asked
     unknown = asked.why.startswith(NOTHING)
-    clauses = (
-        [sentence]
-        if unknown or asked.why in MANNERS_OF_SPEAKING
-        else [part for part in _CLAUSE.split(sentence) if not limit_of(part, known)]
-    )
+    clauses = [sentence]
+    if not unknown and asked.why not in MANNERS_OF_SPEAKING:
+        parted = _WITHIN if asked.why in OF_SPEAKERS else _CLAUSE
+        clauses = [part for part in parted.split(sentence) if not limit_of(part, known)]
     rest = ", ".join(clauses)
-    if not rest.strip() or (not unknown and not named_in(rest, known)):
+    if not rest.strip():
         return asked
     soft = Soft(rest, known)
+    if not unknown and not named_in(rest, known) and not soft.of_many:
+        return asked
     near = [one for one in soft.questions() if not lacking([one], known)] if soft.plain else []
     if not near:
         return asked

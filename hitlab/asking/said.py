@@ -24,7 +24,7 @@ from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.errors import ClaimError
 
-__all__ = ["LEAGUE", "UNNAMED", "Said", "one_thing"]
+__all__ = ["LEAGUE", "UNNAMED", "Said", "one_thing", "only_of_hitters"]
 
 _PLACING = (
     *("pitch_kind", "speed_mph", "up", "down", "inside", "away", "in the zone", "outside the zone"),
@@ -164,10 +164,16 @@ class Said:
         per = pers.pop()
         event = base_and_situation(rate.event)[0] if restricted(rate.event) else rate.event
         if per != rate.per and per != event and per not in fitting_denominators(event, Conventions()):
-            raise UnfitError(
-                f"{event_words(rate.event)} are not counted per {per_words(per)}: divided by what?"
-            )
+            raise self._of_nothing(rate, per)
         return [replace(rate, per=per if per != event else rate.per, either="")]
+
+    def _of_nothing(self, rate: Rate, per: str) -> UnfitError:
+        """Return what is asked back of a rate that has no share of what it is divided by."""
+        whole = fitting_denominators(rate.event, Conventions())
+        told = f"{event_words(rate.event)} are not counted per {per_words(per)}"
+        if not whole:
+            return UnfitError(f"{told}: divided by what?")
+        return UnfitError(f"{told}, but per {', '.join(map(per_words, whole))}: divided by what?")
 
     def sign(self, rate: Rate, offer: Callable[[int], list[Question]] = lambda sign: []) -> int:
         """Return whether more or less of it is said, from all that says so.
@@ -287,10 +293,7 @@ class Said:
         elif person is None and kind not in ("leads", "top"):
             raise UnfitError("nobody is named: whom is it about?")
         if kind in ("hot", "steady") and subject != "hitter":
-            raise UnfitError(
-                f"whether a {subject} is hot or steady cannot be asked, only a hitter; of a {subject}: "
-                f"since a day"
-            )
+            raise UnfitError(only_of_hitters(subject))
         club = self._club(person, kind, ranked)
         record = f.has("record") and kind in ("leads", "top", "above", "near", "ahead", "split", "more")
         minimum = None
@@ -372,3 +375,8 @@ def one_thing(terms: list[str]) -> bool:
         or all(term.startswith(_PLACING) for term in terms)
         or ({term.split("=")[0] for term in terms} == {"balls", "strikes"})
     )
+
+
+def only_of_hitters(subject: str) -> str:
+    """Say that hot and steady are asked of hitters only, and what can be asked of a pitcher or a club."""
+    return f"whether a {subject} is hot or steady cannot be asked, only a hitter; of a {subject}: since a day"

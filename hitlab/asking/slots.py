@@ -413,6 +413,12 @@ def _join_names(text: Text) -> None:
 
 
 _ASKED = re.compile(r"^ (?:does|did|has|is) ")
+_DEGREE = re.compile(r" (?:more|less|fewer|better|worse|harder)(?: often)? ")
+_COMPARED = re.compile(
+    r" (?:than|league|average|most|least|best|worst|anyone|anybody|everyone|everybody|nobody|no one|none|"
+    r"others|since|before|lately|<since>|<leads>|<hot>|<before>|<span>|<lately>) "
+)
+"""With what it is compared, where not with the other of two."""
 
 
 def _join_kinds(text: Text) -> None:
@@ -420,12 +426,13 @@ def _join_kinds(text: Text) -> None:
 
     "Does she miss more on sliders or on curveballs" asks on which of them.
     """
-    which = _ASKED.match(text.line()) and " than " not in text.line()
+    line = text.line()
+    which = not _COMPARED.search(line) and (_ASKED.match(line) or _DEGREE.search(line))
     for place in range(len(text.words) - 2):
         first, joined, second = text.words[place : place + 3]
         if (first.text, second.text) != ("<in>", "<in>") or joined.text not in ("and", "or"):
             continue
-        if joined.text == "or" and which and _led(text, second):
+        if joined.text == "or" and which and (_led(text, second) or _DEGREE.search(line)):
             continue
         terms = (*first.value, *second.value)
         if len(terms) == 2 and all(term.startswith("pitch_kind=") for term in terms):

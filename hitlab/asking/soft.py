@@ -134,6 +134,11 @@ class Soft(SoftSlots):
         return tuple(rate.event for _, rate in self.rates) if self.t.has("rate") else ()
 
     @property
+    def of_many(self) -> bool:
+        """Whether it is asked who of all it is, or of two rates among all."""
+        return self.t.has("whose", "top", "bottom") or (self.t.has("gotogether") and len(self.pair()) == 2)
+
+    @property
     def plain(self) -> bool:
         """Whether a rate of the trade is named, and something is said of it besides."""
         t = self.t

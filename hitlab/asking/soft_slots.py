@@ -29,6 +29,8 @@ _BEST_PITCHER = re.compile(
 )
 _MISSES_BATS = re.compile(r"\bmiss(?:es|ed|ing)? (?:\w+ ){0,3}bats\b")
 _FACING = re.compile(r"\b(?:against|off|facing|from)(?: (?:the|our|my|those))?$")
+_OF_RESULTS = ("plate_appearances", "at_bats")
+"""What results are shares of, where they are of nothing that is named: home runs of balls in play."""
 _LESS_PER = 0.9
 _LESS_RATE = 0.6
 """By how much a rate is less likely than the one before it, and one of another denominator than is told."""
@@ -155,6 +157,8 @@ class SoftSlots:
                 ]
                 fits = [per for per in fits if per != rate.per]
                 if pers and not fits and rate.per not in pers and base not in pers:
+                    others = [per for per in fitting_denominators(base, Conventions()) if per in _OF_RESULTS]
+                    found += [(cost + _LESS_PER, replace(rate, per=per)) for per in others if per != rate.per]
                     cost += _LESS_PER - 0.2  # It has no share of what is named.
                 usual = [(cost, rate)] if not fits or (rate.per in pers) else []
                 found += usual
