@@ -7,6 +7,7 @@ from datetime import timedelta
 
 from hitlab.asking.marks import UnfitError
 from hitlab.asking.neighbours import denied_elsewhere
+from hitlab.asking.numbers import FORTNIGHT
 from hitlab.asking.phrases_rates import CONTACT, HARD, WHIFFS, Rate
 from hitlab.asking.risk import risky
 from hitlab.asking.said import LEAGUE, Said, one_thing, only_of_hitters
@@ -28,7 +29,6 @@ _COMPARES = (
     *("always", "hot", "steady", "different", "otherwise", "usual", "leads", "top"),
 )
 _INSTEAD = {"whiffs": CONTACT, "contact": WHIFFS, "swings": Rate("takes", "pitches")}
-_LATELY = 14  # days; a fortnight, as long as twelve games
 
 
 def recently(said: Said, rate: Rate, sign: int) -> list[Question]:
@@ -38,7 +38,7 @@ def recently(said: Said, rate: Rate, sign: int) -> list[Question]:
     if instead is not None and said.subject == "hitter":
         told = said.each("hot", replace(instead, when=rate.when, sign=1))
     if said.marks.known.days is not None:
-        since = f"{said.marks.known.days[1] - timedelta(days=_LATELY - 1):%Y-%m-%d}"
+        since = f"{said.marks.known.days[1] - FORTNIGHT:%Y-%m-%d}"
         told += [replace(q, since=since) for q in said.each("more", rate, sign)]
     return told
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["LIMITS", "MANNERS_OF_SPEAKING", "OF_SPEAKERS", "ONE_SEASON"]
+__all__ = ["ASKABLE_OTHERWISE", "LIMITS", "MANNERS_OF_SPEAKING", "OF_SPEAKERS", "ONE_SEASON"]
 
 _NO_RATE = "that is not one of the rates that these claims are about"
 _MADE_OF = (
@@ -18,6 +18,10 @@ _OF_CLUBS = "what a club does with its hitters is not in a table of pitches"
 _IN_MIND = "what a hitter has in mind is not in a table of pitches"
 _DEALINGS = "people's dealings with each other are not in a table of pitches"
 _HONOURS = "wins, runs and honours are not what these claims count; a rate can be asked"
+_HALVES = (
+    "where a game was played is in no column; the home club bats in the bottom half of an inning, though, and that "
+    "half can be asked"
+)
 ONE_SEASON = (
     "this table holds one season; give the earlier one to a claim of the kind `more` in Python (before=)"
 )
@@ -76,7 +80,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         r"(?:trying|tries|wants to|intends?|intention|guess(?:es|ing)?|thinks|(?<!i am )(?<!im )thinking|"
-        r"looking for|sitting on|anticipat(?:es|ing)|hunting|sits on)",
+        r"looking for|sitting on(?! (?:his|her|their) hands)|anticipat(?:es|ing)|hunting|sits on(?! (?:his|her|their) hands))",
         _IN_MIND,
     ),
     (
@@ -91,7 +95,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         r"(?:defen[sc]e|defensive|defender|glove|fielding|fielder|shortstop|catcher|outfielder|"
-        r"infielder|errors?|(?<!other )(?<!any )(?<!an )(?<!average )arm|throws out)",
+        r"infielder|errors?|(?:strong|strongest|throwing|weak|golden|cannon|rifle|rocket|great|best|his|her) arm|throws out)",
         "fielding is not in a table of pitches",
     ),
     (
@@ -119,9 +123,14 @@ LIMITS: tuple[tuple[str, str], ...] = (
         r"(?:batting practice|in (?:the )?(?:cages?|bullpen|practice)|"
         r"weather|cold (?:out|outside|air|nights?|days?)|(?:it is|gets|beer) cold|hot (?:nights?|days?|"
         r"out)|warm|wind(?:y)?|rain(?:y|ing|s)?(?! or shine)|temperature|humid|sun(?:shine)?|day "
-        r"games?|night games?|under the lights|at home|on the road|"
-        r"road games?|home games?|ballparks?|this park|indoors|dome|turf|altitude)",
+        r"games?|night games?|under the lights|ballparks?(?! (?:figure|number|guess|\d|ten|eleven|twelve|[a-z]+teen|"
+        r"twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|half|a ))|this park|indoors|dome|turf|altitude)",
         "weather, hour and place of a game are not in a table of pitches",
+    ),
+    (
+        r"(?:at home|on the road|road games?|home games?|away games?|in (?:his|her|their|its|the) (?:own|home) (?:parks?|yard)|"
+        r"away from home|away from <who>)",
+        _HALVES,
     ),
     (
         r"(?:years? ago|last (?:year|season)|previous (?:year|season)|career|lifetime|rookie "
@@ -163,5 +172,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
 """What cannot be asked of a table of pitches, and the plain reason."""
 MANNERS_OF_SPEAKING = frozenset((_NO_RATE, _MADE_OF, _LUCK, _HONOURS))
 """Reasons whose words (luck, clutch, a winner, ugly) are often only talk: the rate beside them is offered."""
+ASKABLE_OTHERWISE = frozenset((_HALVES,))
+"""Reasons that name another way to ask the same: it is offered."""
 OF_SPEAKERS = frozenset((_OF_CLUBS, _IN_MIND, _DEALINGS))
 """Reasons whose words (my coach, the lineup) are often those of whoever speaks, beside the claim."""

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from hitlab.asking.differing import differing
 from hitlab.asking.fit import lacking
-from hitlab.asking.limits import MANNERS_OF_SPEAKING, OF_SPEAKERS
+from hitlab.asking.limits import ASKABLE_OTHERWISE, MANNERS_OF_SPEAKING, OF_SPEAKERS
 from hitlab.asking.outcome import Asked
 from hitlab.asking.people import Known
 from hitlab.asking.pieces import askable_pieces
@@ -103,7 +103,7 @@ def _refused_with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
         return asked
     unknown = asked.why.startswith(NOTHING)
     clauses = [sentence]
-    if not unknown and asked.why not in MANNERS_OF_SPEAKING:
+    if not unknown and asked.why not in MANNERS_OF_SPEAKING | ASKABLE_OTHERWISE:
         parted = _WITHIN if asked.why in OF_SPEAKERS else _CLAUSE
         clauses = [part for part in parted.split(sentence) if not limit_of(part, known)]
     rest = ", ".join(clauses)

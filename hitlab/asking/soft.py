@@ -142,7 +142,7 @@ class Soft(SoftSlots):
     def plain(self) -> bool:
         """Whether a rate of the trade is named, and something is said of it besides."""
         t = self.t
-        named = any(rates != (HITS, HARD) for rates in t.values("rate")) or t.has("hot", "steady")
+        named = any(rates != (HITS, HARD) for rates in t.values("rate")) or t.has("hot", "cold", "steady")
         compared = t.has(
             *(
                 "more",
@@ -157,21 +157,28 @@ class Soft(SoftSlots):
                 "top",
                 "bottom",
             ),
-            *("hot", "steady", "leads", "best", "better", "after", "next"),
+            *("hot", "cold", "steady", "leads", "best", "better", "after", "next"),
         )
         if t.has("gotogether") and len(self.pair()) == 2:
             return True
         listed = bool(self.whos and self.terms) and t.has("top", "bottom", "place")
-        return (named and bool(compared or self.terms or self.since)) or listed or len(spots(self)) > 0
+        return (
+            (named and bool(compared or self.terms or self.since))
+            or listed
+            or bool(spots(self))
+            or (t.has("spot") and bool(self.terms))
+        )
 
     # Putting it together.
 
+    def _good(self, rate: Rate) -> int:
+        """Return the direction in which a rate is good for the one of whom it is said."""
+        of_pitcher = self.subject == "pitcher" and not _OF_THEM.search(self.t.line())
+        return (-1 if rate.luckless else 1) * (-1 if of_pitcher else 1)
+
     def _signs(self, rate: Rate, kind: str) -> list[int]:
         """Return the directions that may be meant, the likeliest first."""
-        t = self.t
-        good = (-1 if rate.luckless else 1) * (
-            -1 if self.subject == "pitcher" and not _OF_THEM.search(t.line()) else 1
-        )
+        t, good = self.t, self._good(rate)
         marks = (
             ("most", "more", "best", "better", "good")
             if kind in ("leads", "top")
@@ -219,8 +226,9 @@ class Soft(SoftSlots):
                     options["pitcher"] = {"pitcher": self.pitcher}
                 yield _LESS["who"] * k, Question(kind=way.kind, who=one.label if one else "", options=options)
         elif way.kind == "together":
-            first, second = self.pair()
-            yield 0.0, Question(kind="together", options={"first": first, "second": second})
+            for cost, both in ((0.0, True), (0.1, False)):
+                first, second = self.pair(both=both)
+                yield cost, Question(kind="together", options={"first": first, "second": second})
         else:
             for (cost, rate), (k, person) in product(self.rates, enumerate(people)):
                 for more, question in self._about(way, rate, person):
@@ -254,13 +262,15 @@ class Soft(SoftSlots):
         begun = self.known.days is None or self.since <= f"{self.known.days[0]:%Y-%m-%d}"
         if way.kind == "steady" and self.since and not begun:
             told["since"] = self.since
+        elif way.since:
+            told["since"] = way.since
         elif way.kind not in ("hot", "steady"):
             told |= {"since": self.since, "until": self.until}
         if way.kind == "more" and self.known.days and self.until >= f"{self.known.days[1]:%Y-%m-%d}":
             told["until"] = ""
         if way.kind == "near" and self.t.values("within"):
             told["options"] = {**options, "within": self.t.values("within")[0]}
-        signs = self._signs(rate, way.kind)
+        signs = [self._good(rate) * way.good] if way.good else self._signs(rate, way.kind)
         if way.kind in ("hot", "steady", "near"):
             signs = [1]
         elif way.kind == "above" and way.options["value"] != "league":

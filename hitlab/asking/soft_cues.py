@@ -39,6 +39,8 @@ SITUATION: tuple[tuple[str, tuple[str, ...]], ...] = (
     (rf"{_SOME} (?:is |are )?(?:on(?: base| the bases| the pond)?(?! (?:the|my|our|this|that|his|her) )|"
      r"aboard|out there)|traffic|ducks|"
      r"men on|runners(?= )|(?:somebody|someone) on", ("runners on",)),
+    (r"homehalf", ("half=bottom",)),
+    (r"awayhalf", ("half=top",)),
     (r"full counts?|count (?:is |goes |runs |gets )?(?:full|to full)|three (?:and|balls) two|3 and 2|"
      r"three two(?: counts?)?|"
      r"three balls and two strikes|(?:runs|works|works it|it is) full|payoff pitch", ("full count",)),

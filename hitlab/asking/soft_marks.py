@@ -13,6 +13,7 @@ from hitlab.asking.phrases_situations import HANDS
 from hitlab.asking.risk import plain_word
 from hitlab.asking.slots import mark_names
 from hitlab.asking.soft_cues import CUES, LATER_CUES, SITUATION
+from hitlab.asking.soft_idioms import IDIOMS
 from hitlab.asking.soft_rates import PER, RATE, RATE_APART
 from hitlab.asking.text import Text, Word, slip_of
 from hitlab.spoken import ONES, TENS
@@ -102,10 +103,11 @@ class _Marked(Text):
 
 def _read(t: Text, known: Known) -> None:
     """Put marks in the place of all that the tables know."""
+    t.reword_all(IDIOMS)
     t.take(
         r"(?:get|gets|getting|got)(?= hit (?:hard|less|more))|(?:allow\w*|giv\w* up|surrender\w*|induc\w*|"
         r"generat\w*|serv\w* up|yield\w*|"
-        r"on the (?:mound|hill|bump|slab)|pitching|throwing|pitches to)(?= )",
+        r"(?:on|toes?|toeing|climbs?) the (?:mound|hill|bump|slab|rubber)|pitching|throwing|pitches to)(?= )",
         "pitching",
     )
     t.reword(r"(?:nobody|no one|none|no|0) (?:outs?|away|down)(?= )", "no outs")

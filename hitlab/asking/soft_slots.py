@@ -9,6 +9,7 @@ from itertools import pairwise
 from operator import itemgetter
 from typing import Any
 
+from hitlab.asking.numbers import FORTNIGHT
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases_rates import HARD, HITS, HOMERS, IN_PLAY, SWINGS, Rate
 from hitlab.asking.slots import going_together, hand_term, of_bases, people_of
@@ -29,6 +30,9 @@ _BEST_PITCHER = re.compile(
 )
 _MISSES_BATS = re.compile(r"\bmiss(?:es|ed|ing)? (?:\w+ ){0,3}bats\b")
 _FACING = re.compile(r"\b(?:against|off|facing|from)(?: (?:the|our|my|those))?$")
+_OTHER_SIDE = {"ahead in the count": "behind in the count", "half=bottom": "half=top"}
+_OTHER_SIDE |= {theirs: ours for ours, theirs in _OTHER_SIDE.items()}
+"""What is a hitter's is not the pitcher's: who is ahead, and who is at home."""
 _OF_RESULTS = ("plate_appearances", "at_bats")
 """What results are shares of, where they are of nothing that is named: home runs of balls in play."""
 _LESS_PER = 0.9
@@ -50,6 +54,11 @@ class SoftSlots:
         self.terms = self._terms()
         if self.t.has("ownclub") and len(self.whos) == 1 and len(self.whos[0]) == 1:
             self.club = self.club or self.whos[0][0].club
+
+    @property
+    def lately(self) -> str:
+        """The first day of the last fortnight of the table; empty where no day is told."""
+        return "" if self.known.days is None else f"{self.known.days[1] - FORTNIGHT:%Y-%m-%d}"
 
     # The slots.
 
@@ -84,6 +93,7 @@ class SoftSlots:
                 self.t.line(),
             )
         )
+        among = among or (clubs and self.t.has("spot"))
         if among and not {"club"} & set(self.t.values("whose")):
             return [], clubs[0], ""
         return ([people_of(told[0], "club")] if clubs else []), "", ""
@@ -122,8 +132,10 @@ class SoftSlots:
             return self.whos[0][0].subject
         told = [*self.t.values("whose"), *(one for one in self.t.values("group") if one)]
         said = {word.casefold() for word in self.t.said}
-        if told in ([], ["hitter"]):
+        if set(told) <= {"hitter"}:
             told = [kind for kind, nouns in _NOUNS.items() if said & nouns] or told
+        if set(told) <= {"hitter"} and self.t.has("pitching") and not self.t.has("hand"):
+            told = ["pitcher"]
         if _BEST_PITCHER.search(" ".join(self.t.said)):
             told = ["pitcher"]
         return str((told or ["hitter"])[0])
@@ -220,10 +232,14 @@ class SoftSlots:
         told += [(n, False) for n in self.t.values("place")]
         return told + [(n + k, False) for n in self.t.values("onlyn") if self.whos for k in (1, 0)]
 
-    def pair(self) -> list[dict[str, Any]]:
-        """Return the first two rates, each with the situation and the denominator that follow it."""
+    def pair(self, *, both: bool = False) -> list[dict[str, Any]]:
+        """Return the first two rates, each with the situation and the denominator that follow it.
+
+        What is told before the first rate is of that one, or of both: with runners on, they go together.
+        """
         found: list[tuple[Rate, list[str]]] = []
         before: list[str] = []
+        ahead: list[str] = []
         for word in self.t.words:
             if word.text == "<rate>" and word.value[0].event not in [rate.event for rate, _ in found]:
                 found.append((word.value[0], before))
@@ -231,6 +247,7 @@ class SoftSlots:
             elif word.text in ("<in>", "<hand>"):
                 told = word.value if word.text == "<in>" else (hand_term(word.value, "hitter"),)
                 (found[-1][1] if found else before).extend(told)
+                ahead += [] if found else told
             elif word.text == "<per>" and found:
                 rate, terms = found[-1]
                 if word.value != rate.event and word.value in fitting_denominators(
@@ -239,15 +256,13 @@ class SoftSlots:
                     found[-1] = replace(rate, per=word.value), terms
         if len(found) > 2 and found[0][0].event == "hits":
             found = found[1:]
+        if both:
+            found = [(rate, list(dict.fromkeys((*ahead, *terms)))) for rate, terms in found]
         return [_told(replace(rate, when=(*terms, *rate.when))) for rate, terms in found[:2]]
 
 
 def _count_of(term: str, subject: str) -> str:
-    if subject == "pitcher":
-        return {"ahead in the count": "behind in the count", "behind in the count": "ahead in the count"}.get(
-            term, term
-        )
-    return term
+    return _OTHER_SIDE.get(term, term) if subject == "pitcher" else term
 
 
 def base_of(rate: Rate) -> str:

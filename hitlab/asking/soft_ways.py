@@ -24,6 +24,10 @@ class Way:
     score: float
     kind: str
     options: dict[str, Any] = field(default_factory=dict)
+    since: str = ""
+    """A day that is not told: of late."""
+    good: int = 0
+    """Whether better (1) or worse (-1) is said; 0 where the words tell more or less."""
 
 
 def ways(soft: SoftSlots) -> list[Way]:
@@ -60,6 +64,13 @@ def ways(soft: SoftSlots) -> list[Way]:
         found.append(Way(4.4 - 1.9 * bool(soft.until) - 0.9 * bool(soft.since), "hot"))
     elif t.has("lately", "stretch") and one and not soft.since:
         found.append(Way(2.3 + 0.8 * said, "hot"))
+    lately = soft.lately
+    if one and lately and not (soft.since or soft.until):
+        # What is said of late of a club or a pitcher, or of who is cold: since a fortnight.
+        if t.has("cold"):
+            found.append(Way(4.1, "more", since=lately, good=-1))
+        elif t.has("hot") and soft.subject != "hitter":
+            found.append(Way(4.1, "more", since=lately, good=1))
     if t.has("steady") and one:
         found.append(Way(4.3, "steady"))
     elif t.has("allyear") and one and not said:
@@ -88,9 +99,9 @@ def ways(soft: SoftSlots) -> list[Way]:
 
 def _responses(soft: SoftSlots) -> Iterator[tuple[float, dict[str, Any]]]:
     """Return what may follow a miss, with whether more or less of it is said where that is not usual."""
-    told = [
-        _RESPONSES[rate.event] for _, rate in soft.rates if rate.event in _RESPONSES and soft.t.has("rate")
-    ]
+    named = [rates[0].event for rates in soft.t.values("rate")]
+    named = named or (["swings"] if "swings" in soft.t.values("per") else [])
+    told = [_RESPONSES[event] for event in named if event in _RESPONSES]
     told = list(dict.fromkeys(told)) or ["whiff"]
     if "whiff" not in told or (len(told) > 1 and not soft.t.has("after")):
         told = [*(one for one in told if one != "whiff"), "whiff"]
@@ -113,7 +124,7 @@ def spots(soft: SoftSlots) -> list[Way]:
     if "runners on" in soft.terms:
         told["bases"] = "full"  # of all that it may be the most
     gaps = soft.t.values("gap")
-    asked = soft.t.has("spot") * 1.6 + soft.t.has("ninth") * 0.8 + bool(gaps) + (len(told) == 2) * 1.4
+    asked = soft.t.has("spot") * 1.6 + soft.t.has("ninth") * 0.8 + bool(gaps) + (len(told) == 2) * 1.5
     if asked < 2.5 or not (soft.t.has("spot") or gaps):
         return []
     options = {

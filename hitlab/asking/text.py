@@ -31,6 +31,8 @@ _TOKENS = re.compile(
 _QUOTES = str.maketrans(dict.fromkeys("‘’ʼ`´", "'"))
 _PAUSES = str.maketrans(dict.fromkeys("()—–", ","))
 _ENDINGS = {"ve": "have", "re": "are", "ll": "will", "d": "would", "m": "am"}
+_COMPARATIVES = ("better", "more", "less", "worse", "other")
+"""Before "than", where only its end is typed: better'n."""
 _PRONOUNS = ("it", "he", "she", "that", "there", "who", "what", "how", "here", "nobody", "everybody")
 _WITHOUT_NOT = {"ca": "can", "wo": "will", "ai": "is", "sha": "shall"}
 _SIGNS = {">": ["more", "than"], "<": ["less", "than"], "%": ["percentage"], "+": ["plus"]}
@@ -285,6 +287,10 @@ def _plain_words(token: str) -> list[str]:
         return [_WITHOUT_NOT.get(head[:-1], head[:-1]), "not"]
     if quote and tail == "s":
         return [head, "is"] if head in _PRONOUNS else fold(head).split()
+    if quote and tail == "n" and head in _COMPARATIVES:
+        return [head, "than"]
+    if quote and head == "d" and tail in ("you", "we", "i", "ya", "they"):
+        return ["do", "you" if tail == "ya" else tail]
     if quote and tail in _ENDINGS:
         return [*fold(head).split(), _ENDINGS[tail]]
     if plain in WITHOUT_APOSTROPHE:

@@ -236,7 +236,7 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
         and slots.text.has("rate", "owns", "hot", "steady", "different")
     ):
         first = slots.strange[0]
-        if said[first.at][:1].isupper() and first.at <= 1:
+        if said[first.at][:1].isupper() and first.at <= 1 and "'" not in said[first.at].replace("’", "'"):
             return Asked(
                 text=sentence,
                 asks=f"nobody here is called {quoted(said[first.at])}, nor nearly so: whom do you mean?",
