@@ -35,7 +35,7 @@ def test_a_club_that_is_called_hot_is_offered_more_than_before(sentence):
     "sentence",
     [
         "Does Izezno miss more on sliders or fastballs?",
-        "Izezno misses more on sliders or on fastballs",
+        "Izezno misses more on sliders or fastballs?",
         "Does Izezno chase more on curveballs or changeups",
         "Is Izezno worse on sliders or curveballs at making contact?",
     ],

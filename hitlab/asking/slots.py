@@ -427,7 +427,7 @@ def _join_kinds(text: Text) -> None:
     "Does she miss more on sliders or on curveballs" asks on which of them.
     """
     line = text.line()
-    which = not _COMPARED.search(line) and (_ASKED.match(line) or _DEGREE.search(line))
+    which = not _COMPARED.search(line) and (_ASKED.match(line) or " ? " in line)
     for place in range(len(text.words) - 2):
         first, joined, second = text.words[place : place + 3]
         if (first.text, second.text) != ("<in>", "<in>") or joined.text not in ("and", "or"):

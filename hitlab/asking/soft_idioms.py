@@ -12,7 +12,10 @@ from hitlab.asking.text import Rows
 __all__ = ["IDIOMS"]
 
 _MONTH = rf"(?:{'|'.join(MONTHS)})"
-_DAY = rf"(?:(?:the )?\w+(?: \w+)? of {_MONTH}|(?:\d\d?(?:st|nd|rd|th)? )?{_MONTH}(?: (?:the )?(?:\d\w*|\w+(?:st|nd|rd|th)))?)"
+_DAY = (
+    rf"(?:(?:the )?\w+(?: \w+)? of {_MONTH}|"
+    rf"(?:\d\d?(?:st|nd|rd|th)? )?{_MONTH}(?: (?:the )?(?:\d\w*|\w+(?:st|nd|rd|th)))?)"
+)
 _HE = r"(?:he|she|they|you|one|somebody|<who>)"
 _IT = r"(?:it|em|them|one|the ball|the baseball|a ball|balls|pitches|something|anything|everything)"
 _HER = r"(?:his|her|their|a|the|its|that)"
@@ -21,7 +24,10 @@ _BARE = r"(?:nothing|only|just|all|but|mostly|thin|fresh|hot|empty|pure|a lot of
 _BATTERS = (
     r"(?:him|her|them|em|you|us|folks|people|guys|batters|hitters|bats|anyone|anybody|everyone|somebody)"
 )
-_ALL = r"(?:everyone|everybody|all (?:the )?(?:others|hitters|pitchers|clubs)|the others|the rest|most|other \w+)"
+_ALL = (
+    r"(?:everyone|everybody|all (?:the )?(?:others|hitters|pitchers|clubs)|the others|the rest|most|"
+    r"other \w+)"
+)
 _PAUSE = r"(?:(?= [,.?!;:])|(?= ?$))"
 
 IDIOMS: Rows = (
