@@ -237,6 +237,10 @@ def _place_asked(asked: Asked) -> Asked:
     if only:
         asks = f"{quoted(only)} only supposes it: is it to be checked all the same?"
         return replace(asked, asks=asks, readings=(), nearest=asked.question)
+    inning = _INNING_ALONE.search(asked.text)
+    if inning and any(term.startswith("inning") for one in asked.readings for term in one.when):
+        asks = f"{quoted(inning[0])}: of the innings of a game, or of the days of a month?"
+        return replace(asked, asks=asks, readings=(), nearest=asked.question)
     place = _PLACE_ALONE.match(asked.text)
     if place is None or any(_PLACE_READ[place[1].casefold()] in one.when for one in asked.readings):
         return asked
@@ -257,5 +261,11 @@ _SET_DEGREES = re.compile(
 )
 """Degrees of a count or a number, which turn nothing round."""
 _THROWN = re.compile(r"\b(?:throw|throwing|give|feed|pitch|hang)$", re.IGNORECASE)
+_INNING_ALONE = re.compile(
+    r"\b(?:from|since) the (?:first|second|third|fourth|fifth|sixth|[1-6](?:st|nd|rd|th)) on(?:ward)?s?\b"
+    r"(?!.*\binning)",
+    re.IGNORECASE,
+)
+"""Late in a game, from the seventh on, is said of innings; of an earlier number it may be a day."""
 _PLACE_ALONE = re.compile(r"\s*(up|down|in|out|low|high)\s*(?:[,;:–—]|-\s)", re.IGNORECASE)
 _PLACE_READ = {"up": "up", "high": "up", "down": "down", "low": "down", "in": "inside", "out": "away"}

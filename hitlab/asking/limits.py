@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
-__all__ = ["ASKABLE_OTHERWISE", "LIMITS", "MANNERS_OF_SPEAKING", "OF_SPEAKERS", "ONE_SEASON"]
+__all__ = [
+    "ASKABLE_OTHERWISE",
+    "LIMITS",
+    "MANNERS_OF_SPEAKING",
+    "OF_HABITS",
+    "OF_SPEAKERS",
+    "OF_THE_FIELD",
+    "ONE_SEASON",
+]
 
 _NO_RATE = "that is not one of the rates that these claims are about"
 _MADE_OF = (
@@ -17,6 +25,8 @@ _LUCK = (
 _OF_CLUBS = "what a club does with its hitters is not in a table of pitches"
 _IN_MIND = "what a hitter has in mind is not in a table of pitches"
 _DEALINGS = "people's dealings with each other are not in a table of pitches"
+_FIELDING = "fielding is not in a table of pitches"
+_FUTURE = "what has not been played yet is in no table; whether the true rate is higher can be asked"
 _HONOURS = "wins, runs and honours are not what these claims count; a rate can be asked"
 _HALVES = (
     "where a game was played is in no column; the home club bats in the bottom half of an inning, though, "
@@ -74,7 +84,7 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         r"(?:trade[ds]?|trading|deadline|signed?|waivers?|draft(?:ed)?|roster|"
-        r"(?<!in the )(?<!in this )lineup|(?<!off the )bench(?:ed)?|"
+        r"lineup card|(?<!in )(?:the|my|our|his|her|starting|batting) lineup|(?<!off the )bench(?:ed)?|"
         r"promot(?:e|ed)|manager|front office)",
         _OF_CLUBS,
     ),
@@ -91,12 +101,12 @@ LIMITS: tuple[tuple[str, str], ...] = (
         r"tuesday|wednesday|thursday|"
         r"friday|saturday|sunday|series)|upcoming|by the end of|on pace|pennant|playoffs?|"
         r"forecast|predict(?:s|ed)?)",
-        "what has not been played yet is in no table; whether the true rate is higher can be asked",
+        _FUTURE,
     ),
     (
         r"(?:defen[sc]e|defensive|defender|glove|fielding|fielder|shortstop|catcher|outfielder|"
         r"infielder|errors?|(?:strong|strongest|throwing|weak|golden|rocket|great|best|his|her) arm|throws out)",
-        "fielding is not in a table of pitches",
+        _FIELDING,
     ),
     (
         r"(?:steals?|stolen|stealing|base runner|baserunning|fastest runner|speed on the bases|sprint)",
@@ -144,13 +154,13 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "a table of pitches shows what happened, not why",
     ),
     (
-        r"(?:teammates?|clubhouse|coach(?:es)?|respects?|fans?|crowd|media|friends?|get along|"
+        r"(?:teammates?|clubhouse|coach(?:es)?|respects?|(?<!to )fans?(?! (?:less|more|the|on|with|a lot|at|whenever|when|often|too))|crowd|media|friends?|get along|"
         r"wife|husband|brother|sister|chemistry|"
         r"(?:family|parents|girlfriend|boyfriend|mother|father|kids) (?:is|are) (?:in|at|there|watching))",
         _DEALINGS,
     ),
     (
-        r"(?:win(?:s|ning)?|won|lose(?:s)?|lost|losing|runs? batted in|rbis?|runs scored|scores|"
+        r"(?:win(?:s|ning)?|won|lose(?:s)?(?! the (?:plate|zone|strike|handle|feel))|lost(?! the (?:plate|zone|strike|handle|feel))|losing|runs? batted in|rbis?|runs scored|scores|"
         r"scored|standings|championship|title|valuable|mvp|hall of fame|all star)",
         _HONOURS,
     ),
@@ -174,5 +184,9 @@ MANNERS_OF_SPEAKING = frozenset((_NO_RATE, _MADE_OF, _LUCK, _HONOURS))
 """Reasons whose words (luck, clutch, a winner, ugly) are often only talk: the rate beside them is offered."""
 ASKABLE_OTHERWISE = frozenset((_HALVES,))
 """Reasons that name another way to ask the same: it is offered."""
+OF_HABITS = frozenset((_FUTURE,))
+"""Reasons whose words may tell what somebody is wont to do: she will swing at it."""
+OF_THE_FIELD = frozenset((_FIELDING,))
+"""Reasons that play no part in who is to hit."""
 OF_SPEAKERS = frozenset((_OF_CLUBS, _IN_MIND, _DEALINGS))
 """Reasons whose words (my coach, the lineup) are often those of whoever speaks, beside the claim."""

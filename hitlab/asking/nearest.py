@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from hitlab.asking.differing import differing
 from hitlab.asking.fit import lacking
-from hitlab.asking.limits import ASKABLE_OTHERWISE, MANNERS_OF_SPEAKING, OF_SPEAKERS
+from hitlab.asking.limits import ASKABLE_OTHERWISE, MANNERS_OF_SPEAKING, OF_HABITS, OF_SPEAKERS, OF_THE_FIELD
 from hitlab.asking.outcome import Asked
 from hitlab.asking.people import Known
 from hitlab.asking.pieces import askable_pieces
@@ -31,13 +31,24 @@ _TOLD_WHY = re.compile(
 """What is asked back that says what stands in the way: no difference of two choices says it for it."""
 _OTHER_DOUBT = re.compile(r"which rate:|hits it hard more often|best at what|nobody is named|than whom")
 """Asked back of what the soft slots have found."""
+_COMPARING = ("leads", "top", "ahead", "more", "split")
 PARTLY = re.compile(r".*would play no part")
 _HARD_WHY = re.compile(
     r"nothing was said|there (?:are|is) |it is longer|the table's games|this table|situations and days|no day"
 )
 """Refusals beside which nothing is offered: of the whole sentence, or of what the table lacks."""
 _CLAUSE = re.compile(r"(?<=[.,!?;:–—…])\s+|\s+[–—-]\s+")
-_WITHIN = re.compile(_CLAUSE.pattern + r"|\s+(?=(?:or (?:is|am|are)|for (?:my|our|a|the) |but|and)\b)", re.I)
+_THINKS = re.compile(
+    r"\s*(?:(?:so|well|ok|okay|and|but) )?(?:i|we) (?:\w+ )?(?:think|reckon|say|bet|figure|guess|suspect|believe)\b",
+    re.IGNORECASE,
+)
+_REASON = re.compile(r"\s+(?:because|bc|cuz|'?cause|coz|cos)\s+(?!of\b)", re.IGNORECASE)
+"""Behind it stands why somebody thinks so: what is claimed may be the reason."""
+_WITHIN = re.compile(
+    _CLAUSE.pattern
+    + r"|\s+(?=(?:or (?:is|am|are)|for (?:my|our|a|the) |but|and)\b)|(?<=to know)\s+|(?<=asked me)\s+",
+    re.I,
+)
 """Also where somebody goes on about the asking: "for my lineup", "or is coach making that up"."""
 
 
@@ -77,6 +88,11 @@ def with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     told = asked.choices
     agreed = bool(near) and key_of(near[0]) in map(key_of, told)
     precise = not _OPEN.match(asked.asks) and (agreed or not PARTLY.match(asked.asks))
+    vague = len(told) > 1 and ": which?" in asked.asks
+    if vague and near and soft.rates_named and near[0].kind in _COMPARING:
+        # A word that may mean several rates, and beside it one of them, compared.
+        both = (near[0], *(one for one in told if key_of(one) != key_of(near[0])))
+        return replace(asked, readings=both[:ENOUGH], nearest=None)
     if not near or ((agreed or len(told) > 1) and precise):
         return asked
     # Told with the usual rate, though another is named in words that only the soft slots know.
@@ -102,14 +118,19 @@ def _refused_with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     if asked.choices or _HARD_WHY.match(asked.why):
         return asked
     unknown = asked.why.startswith(NOTHING)
-    clauses = [sentence]
-    if not unknown and asked.why not in MANNERS_OF_SPEAKING | ASKABLE_OTHERWISE:
+    soft, rest = Soft(sentence, known), sentence
+    # Whoever asks who is to hit speaks of a bench, and of the one who is taken out.
+    whole = unknown or asked.why in MANNERS_OF_SPEAKING | ASKABLE_OTHERWISE
+    whole = whole or (soft.t.has("spot") and asked.why in OF_SPEAKERS | OF_THE_FIELD)
+    # "Get one past him and he'll swing at the next" is a habit, and no forecast.
+    whole = whole or (soft.t.has("after") and asked.why in OF_HABITS)
+    if not whole:
         parted = _WITHIN if asked.why in OF_SPEAKERS else _CLAUSE
-        clauses = [part for part in parted.split(sentence) if not limit_of(part, known)]
-    rest = ", ".join(clauses)
-    if not rest.strip():
-        return asked
-    soft = Soft(rest, known)
+        reasoned = _REASON.sub(", ", sentence) if _THINKS.match(sentence) else sentence
+        rest = ", ".join(part for part in parted.split(reasoned) if not limit_of(part, known))
+        if not rest.strip():
+            return asked
+        soft = Soft(rest, known)
     if not unknown and not named_in(rest, known) and not soft.of_many:
         return asked
     near = [one for one in soft.questions() if not lacking([one], known)] if soft.plain else []

@@ -18,7 +18,7 @@ from hitlab.asking.phrases_rates import HARD, HITS, Rate
 from hitlab.asking.risk import IDLE_IN_TALK, TURNING
 from hitlab.asking.slots import people_of
 from hitlab.asking.soft_slots import SoftSlots, terms_fit
-from hitlab.asking.soft_ways import Way, spots, ways
+from hitlab.asking.soft_ways import AND_SO, Way, spots, ways
 from hitlab.claims.question import Question
 
 __all__ = ["ENOUGH", "Soft"]
@@ -38,7 +38,7 @@ _ONLY_OF = {
 """Marks that speak for some kinds of question, and play no part in any other."""
 _OF_THEM = re.compile(
     r" (?:<hand>|<group>|hitters|batters) (?:[^ ,.;]+ ){0,4}?<(?:better|good|best)> (?:[^ ,.;]+ ){0,3}?"
-    r"(?:against|off) <who> "
+    r"(?:against|off) <who> |(?:^ |do |does |how )(?:all |the |most )*<(?:hand|group)> (?:\w+ ){0,2}<good> <who> "
 )
 """Of a pitcher: it is the hitters who are said to do better."""
 _DONE_TO = re.compile(
@@ -136,13 +136,18 @@ class Soft(SoftSlots):
     @property
     def of_many(self) -> bool:
         """Whether it is asked who of all it is, or of two rates among all."""
-        return self.t.has("whose", "top", "bottom") or (self.t.has("gotogether") and len(self.pair()) == 2)
+        return self.t.has("whose", "top", "bottom", "group", "spot") or (
+            self.t.has("gotogether") and len(self.pair()) == 2
+        )
 
     @property
     def plain(self) -> bool:
         """Whether a rate of the trade is named, and something is said of it besides."""
         t = self.t
         named = any(rates != (HITS, HARD) for rates in t.values("rate")) or t.has("hot", "cold", "steady")
+        named = named or any(
+            sort == "average" for mark in ("above", "below", "near") for _, sort in t.values(mark)
+        )
         compared = t.has(
             *(
                 "more",
@@ -159,7 +164,7 @@ class Soft(SoftSlots):
             ),
             *("hot", "cold", "steady", "leads", "best", "better", "after", "next"),
         )
-        if t.has("gotogether") and len(self.pair()) == 2:
+        if (t.has("gotogether") or AND_SO.search(t.line())) and not self.whos and len(self.pair()) == 2:
             return True
         listed = bool(self.whos and self.terms) and t.has("top", "bottom", "place")
         return (

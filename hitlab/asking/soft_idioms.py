@@ -13,8 +13,8 @@ __all__ = ["IDIOMS"]
 
 _MONTH = rf"(?:{'|'.join(MONTHS)})"
 _DAY = (
-    rf"(?:(?:the )?\w+(?: \w+)? of {_MONTH}|"
-    rf"(?:\d\d?(?:st|nd|rd|th)? )?{_MONTH}(?: (?:the )?(?:\d\w*|\w+(?:st|nd|rd|th)))?)"
+    rf"(?:(?:the )?\w+(?: \w+)? of {_MONTH}|(?:\d\d?(?:st|nd|rd|th)? )?{_MONTH}(?: (?:the )?(?:\d\w*|"
+    rf"\w+(?:st|nd|rd|th)))?)"
 )
 _HE = r"(?:he|she|they|you|one|somebody|<who>)"
 _IT = r"(?:it|em|them|one|the ball|the baseball|a ball|balls|pitches|something|anything|everything)"
@@ -33,6 +33,10 @@ _PAUSE = r"(?:(?= [,.?!;:])|(?= ?$))"
 IDIOMS: Rows = (
     (r"(?:ya|ye|yall|y all)(?= )", "you"),
     (r"em", "them"),
+    (r"gimme", "give me"),
+    (r"(she|he|that|what|there|who|here)s(?= )", r"\1 is"),
+    (r"(they|you|we)re(?= )", r"\1 are"),
+    (r"(i|they|you|we)ve(?= )", r"\1 have"),
     (r"n", "and"),
     (r"(which|what) (?:side|outfit|bunch|crew)(?= )", r"\1 club"),
     (r"(?:get|gets|got|are|is|was|were) left alone(?: by)?", "takes"),
@@ -40,131 +44,202 @@ IDIOMS: Rows = (
     (r"d(?= (?:you|we|i) )", "do"),
     (r"(?:bunch|crew|lot|side|group|mob|gang)(?= (?:at|in|for|on|when|with) )", "club"),
     (r"(?<=best )half dozen|(?<=top )half dozen", "six"),
+    (r"who (?:ve|have) (?:i|we|you) got|who (?:do|should|would) (?:i|we|you) (?:got|have|want|need|like)|"
+     r"(?:give|need|want|tell|throw) (?:me )?(?:a|the|one|your|some) names?|name (?:a|one|"
+     r"the) name", "who should hit"),
+    (r"(?:need|want|looking for|after) (?:somebody|someone|a hitter|a bat|a guy|anyone|one) who(?: will|"
+     r" would| can| is going to)?", "who"),
+    (r"(?:pinch|sub|swap) (?:hit )?for (?:the |my )?\w+", "who should hit"),
+    (r"(?:across|over|among|for) (?:everyone|everybody|all of them|the lot|all ten clubs|"
+     r"all (?:the )?clubs)(?: (?:put|thrown|taken|lumped) together)?|all (?:\w+ )?clubs (?:put|thrown|"
+     r"taken|lumped) together",
+     "across the league"),
+    (rf"now (?:that )?(?:it is|its|we are in|it has turned|we have hit) (?=(?:the )?{_DAY})", "since "),
+    (r"(?:anything|stuff|pitches|balls|something|things|whatever|everything|one|ones) that (?:bends?|"
+     r"breaks?|curves?|spins?|hooks?|dives?|snaps?)", "breaking balls"),
+    (r"(?:which|what|whose) (?:bat|stick|hitter|kid|player|guy) off (?:my|the|"
+     r"our) bench", "who should hit off the bench"),
+    (r"(?:on |at )?pitch (?:one|1|number one|no 1)", "first pitch"),
+    (r"(?<=average )(?:sits|stands|hovers|lives|hangs|floats|settles|rests|is sitting|"
+     r"comes in)(?: (?:near|around|at|about|somewhere|right))*(?= )", "about"),
+    (r"(?:in|into) fair (?:ground|territory|grass)", "in play rate"),
+    (r"(?:put|puts|putting|let|lets|letting) ((?:\w+ ){0,4}?)on (?:for free|for nothing|free|"
+     r"without a swing|base for free)", r"\1 walks"),
+    (r"(?:knocks?|hits|balls|it) (?:drop|fall|land)\w*(?: in)?(?: all over)?", "base hits"),
+    (r"(?:is|are|been|gone|turned|looks?) (?:ice|frigid|frozen|freezing|icy|chilly|arctic|lifeless|"
+     r"a ghost)(?: cold)?(?= )", "cold"),
+    (r"(?:is|are|been|looks?|looking) (?:\w+ )?(?:dealing|filthy|electric|unhittable|untouchable|"
+     r"lights out|shoving|rolling|cooking|humming|flying|cruising|surging|sizzling|smoking|dialed in|"
+     r"dialled in|zoned in|swinging it)(?= )", "hot"),
+    (r"(?:just |finally |suddenly )*(?:woke|woken|wakes|waking|sprung) (?:up|to life|alive)", "hot better"),
+    (r"(?:at )?(?:an?|the) (?:identical|unchanging|unvarying|constant|uniform|level|even|fixed) (?:clip|"
+     r"rate|pace|lick|level|share)|(?:whatever|whichever|no matter (?:the|what|which)|in any|"
+     r"in every) (?:month|week|day|date|stretch)(?: (?:it is|you (?:pick|choose|like|look at)))?|"
+     r"(?:one )?flat line|(?:april|may) or (?:june|may|july)(?= ,)|never moves|same (?:helping|dose|"
+     r"amount|share|number|serving)|start to finish|wire to wire", "steady"),
+    (r"(?:you |they |we )?(?:blow|get|throw|sneak|zip|slip|buzz)s? (?:one|it|something|a \w+) (?:by|"
+     r"past)(?= <who> .*(?:next|following|then|again) )", "after a miss"),
+    (r"(?:gets?|makes?|has|have) (?:somebody|someone|a hitter|a guy|one|him|her|them|"
+     r"you) (?:to )?(?:whiff|miss|swing and miss)(?= .*next)", "after a miss"),
+    (r"(?:let|lets|letting|leave|leaves) (?:\w+ ){1,4}alone(?= )", "takes"),
+    (r"the one (?:right )?(?:behind|after) it|whatever comes next|the next thing|"
+     r"what comes next", "the next one"),
+    (r"loudest", "hits it hard most"),
+    (r"louder(?! (?:than|contact))", "hits it hard more"),
+    (r"lay(?:s|ing)? off (?:the |of )?(?:junk|garbage|slop|trash|bad (?:pitches|stuff|balls|ones)|"
+     r"(?:pitches|stuff|balls) (?:off|out of|outside) (?:of )?the (?:zone|plate))", "chases less"),
+    (r"out ?hits?(?= )", "batting average more than"),
+    (r"out ?homers?(?:ed)?(?= )", "home runs more than"),
+    (r"out ?walks?(?= )", "walks more than"),
+    (r"out ?slugs?(?= )", "hits it hard more than"),
+    (r"(?:cut|cuts|trimmed|trims|slashed|shaved|curbed|lowered|reduced|shrunk) (?:back |"
+     r"down )?(?:on )?(?:his|her|their|the)(?= )", "less"),
+    (r"(?:raised|upped|boosted|hiked|doubled|lifted|bumped up|jacked up) (?:his|her|their|the)(?= )", "more"),
+    (r"(better|higher|lower|worse|bigger|best|highest|lowest|worst) average(?! (?:hitter|player|pitcher|"
+     r"bat|club|team))", r"\1 batting average"),
+    (r"(?<=<who> )average(?= (?:[,.?!<]|has|have|is|was|went|gone|since|with|against|on|in|drop|climb|ris|"
+     r"fell|down|up|above|over|under|below|about)| $)", "batting average"),
+    (r"(?:hit|hits|hitting) ((?:the )?(?:most|fewest|more|fewer|a lot of|plenty of|many|"
+     r"so many)) (?=(?:home runs?|homers?|bombs?|dingers?|long ?balls?|taters?))", r"\1 "),
+    (r"(?:let|lets|letting) ((?:\w+ ){0,4}?)(?:sail|go|drift|float|fly|whiz|zip|roll) (?:by|"
+     r"past)", r"\1 takes"),
+    (r"numero uno", "number one"),
+    (r"quick(?:est)? trigger(?: finger)?", "swings most"),
+    (r"(?:mak|caus|rais)(?:e|es|ing) ((?:the |a )?(?:most|more|least|less|loudest|biggest)) (?:racket|"
+     r"noise|din|thunder|ruckus|fuss)", r"hits it hard \1"),
+    (r"(?:send|sends|sending|sent|put|puts) ((?:\w+ ){0,4}?)(?:into|in) (?:orbit|the night|"
+     r"the parking lot|the river|the street|space|the upper deck)",
+     r"home runs \1"),
+    (r"(?:tops|beats|exceeds|clears|eclipses|passes|is past|is north of|sits above|"
+     r"sits over) (?=(?:0?\.\d|\d\d|twenty|thirty|forty|fifty|sixty|"
+     r"seventy|eighty|ninety|a quarter|a third|half|one in))", "is over "),
+    (r"(?:get|gets|are|is|being|got) swung at (?:by|from)", "swings at"),
+    (r"innings? (?:seven|7) (?:on|and beyond|and (?:after|later|up)|onwards?|through nine|to nine|"
+     r"plus)", "late innings"),
+    (rf"({_DAY})(?: [,:])? (?:that is|that was|it is|it was|is|was) (?:when|where|the day|"
+     rf"the date)", r"since \1 ,"),
+    (rf"before ({_DAY}) (?:versus|vs|against|and|,) (?:<who> |he |she |they )?(?:after|since)(?: (?:that|"
+     rf"then))?", r"since \1 than before"),
+    (rf"(?:around|about|near|at|roughly) (?=(?:the )?{_DAY} .*(?:since|since then) (?:[.?!] )*$)", "since "),
+    (r"(?:can|could) not hit (?:water|a barn|the floor|the ocean|sand|a beach|the broad|a watermelon|"
+     r"a cow)(?: (?!at|right|lately|of|these)\w+)*", "cold"),
+    (rf"same in {_MONTH}(?: ,)? (?:and )?(?:same )?(?:in|"
+     rf"as in) {_MONTH}(?:(?: ,)? (?:and )?(?:same )?in {_MONTH})*|"
+     rf"(?:not|no|never|without) (?:a |an |one )?(?:single )?(?:ripple|blip|wobble|hiccup|flicker|bump|"
+     rf"swing either way|ups and downs)", "steady"),
+    (r"(?:burn|fool|beat|trick|embarrass|get|blow)s? (?=<who> (?:on|with|by) (?:a|one|"
+     r"the) (?:\w+ )?(?:pitch|slider|fastball|curve|changeup|one) "
+     r".*(?:next|again|after|then))", "after a miss "),
+    (r"(?:straight|right|directly|immediately) after(?= ?(?:[.?!]|$))", "the next one"),
+    (r"(?:tying|winning|go ahead|insurance|lead) run (?=(?:on|at|in))", "a runner "),
+    (r"(?:do|should|would|shall|can|could) (?:i|we|you) (?:bat|pinch hit|send|use|play|go with|hit|"
+     r"call on|bring in|put up|pick|trust) (?=<who>)",
+     "who should hit "),
+    (r"(?:with )?(?:one|two|three|a couple|a pair|a man|men) on(?= (?:and|,|[.?!]|with|in|when|nobody|two|"
+     r"one|no|$))", "runners on"),
+    (r"(?:list|handful|group) of (?=(?:two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|"
+     r"\d\d?) )", "the top "),
     # Misses.
-    (rf"(?:find|hit|cut|catch|get|beat|fan|touch|carve|grab|swing at|come up with)(?:s|es|ing|ting|ning)? "
-     rf"(?:{_BARE} )*(?:air|breeze|wind)|found (?:{_BARE} )*air|(?:creat|mak|generat)(?:es?|ing) (?:a |"
-     rf"some )?"
+    (rf"(?:find|hit|cut|catch|get|beat|fan|touch|carve|grab|swing at|come up with)(?:s|es|ing|ting|"
+     rf"ning)? (?:{_BARE} )*(?:air|breeze|wind)|found (?:{_BARE} )*air|(?:creat|mak|generat)(?:es?|"
+     rf"ing) (?:a |some )?"
      r"breeze|windmill(?:s|ing)?|swings? and nothing", "whiffs"),
     (rf"(?:throw|zip|slip|sneak|get|run|blow|buzz|whistle|beat)(?:s|ing|ting|ning)? (?:\w+ ){{0,3}}?(?:by|"
-     rf"past) "
-     rf"(?=(?:{_BATTERS}|<who>|the (?:hitter|batter|bat)s?) )", "whiffs by "),
+     rf"past) (?=(?:{_BATTERS}|<who>|the (?:hitter|batter|bat)s?) )", "whiffs by "),
     (r"(?:that|the|his|her) swing has (?:a |some )?holes?(?: in it)?|holes in (?:his|her|the|that|"
-     r"their) (?:bat|swing)|"
-     r"(?:swing|hack|cut|flail)\w* (?:\w+ )?(?:and|without) (?:get\w* nothing|touch\w*|find\w* (?:it|"
-     r"nothing))",
+     r"their) (?:bat|swing)|(?:swing|hack|cut|flail)\w* (?:\w+ )?(?:and|without) (?:get\w* nothing|"
+     r"touch\w*|find\w* (?:it|nothing))",
      "whiffs"),
     # Contact.
-    (r"(?:find|meet|meets|finds|meeting|finding) (?:the (?:ball|baseball)|it|them)(?: with (?:the|his|"
-     r"her) bat)?|"
-     r"(?:get|gets|getting|got|put|puts|putting) (?:a |some |any |the )?(?:wood|lumber|bat|barrel|stick|"
-     r"piece) (?:on|of) "
+    (r"(?<!not )(?:find|meet|meets|finds|meeting|finding) (?:the (?:ball|baseball)|it|"
+     r"them)(?: with (?:the|his|her) bat)?|(?:get|gets|getting|got|put|puts|putting) (?:a |some |any |"
+     r"the )?(?:wood|lumber|bat|barrel|stick|piece) (?:on|of) "
      rf"(?:{_IT})|nicks? (?:it|one|them)(?! foul)", "makes contact"),
     (r"(?:keep|keeps|hit|hits|put|puts|leave|leaves) (?:it|them|the ball|one) (?:fair|between the lines|"
-     r"in fair "
-     r"territory|in the field)", "puts it in play"),
+     r"in fair territory|in the field)", "puts it in play"),
     # Fouls.
-    (r"(?:nick|tip|slap|flick|chip|knock|hit|slice|send|poke)(?:s|ped|ed|ping|ing)? (?:\w+ ){0,2}?(?:foul|"
-     r"into the "
-     r"(?:seats|stands|screen)|out of play|back to the screen)|stay(?:s|ing)? alive|"
-     r"foul(?:s|ed|ing)? (?:\w+ ){0,2}?(?:back|away|straight back)", "fouls"),
+    (r"(?:nick|tip|slap|flick|chip|knock|hit|slice|send|poke)(?:s|ped|ed|ping|"
+     r"ing)? ((?:\w+ ){0,2}?)(?:foul|into the (?:seats|stands|screen)|out of play|back to the screen)|"
+     r"stay(?:s|ing)? alive|foul(?:s|ed|ing)? (?:\w+ ){0,2}?(?:back|away|straight back)", r"fouls \1"),
     # Hit hard.
-    (r"(?:good|solid|real|loud|firm|serious) (?:wood|lumber|knocks?|thump|thunder|noise|smacks?)|"
-     r"(?:put|puts|putting|lay|lays) (?:good wood|a (?:hurt|hurting|jolt|licking|charge|dent)) (?:on|in|"
-     r"into) "
+    (r"(?:good|solid|real|loud|firm|serious) (?:wood|lumber|knocks?|thump|thunder|noise|smacks?)|(?:put|"
+     r"puts|putting|lay|lays) (?:good wood|a (?:hurt|hurting|jolt|licking|charge|dent)) (?:on|in|into) "
      rf"(?:{_IT})|with (?:authority|venom|thunder|malice)|on the (?:fat part|meat)(?: of the bat)?|"
      r"(?:make|makes|making) (?:it|the ball|them) (?:scream|hum|sing|hurt|pay|squeal)|(?:ring|rings|jump|"
-     r"jumps|comes?|"
-     r"rockets?|leaps?) (?:loud |hot )?off (?:the|his|her|their) (?:bat|barrel)|frozen ropes?|"
-     r"(?:hit|hits|knock|knocks|beat|beats|rip|rips) the (?:\w+ ){1,2}(?:out of|off) (?:it|them|the ball)|"
-     r"(?:past|bash|clout|slug|sock|wail|rattl|thwack|whal|muscl|thump|sting|clock|bruis|hurt)(?:e|s|es|"
-     r"ed|ing|er|ers)?"
+     r"jumps|comes?|rockets?|leaps?) (?:loud |hot )?off (?:the|his|her|their) (?:bat|barrel)|"
+     r"frozen ropes?|(?:hit|hits|knock|knocks|beat|beats|rip|rips) the (?:\w+ ){1,2}(?:out of|off) (?:it|"
+     r"them|the ball)|(?:bash|clout|slug|sock|wail|rattl|thwack|whal|muscl|thump|sting|clock|bruis|"
+     r"hurt)(?:e|s|es|ed|ing|er|ers)?"
      rf"(?: on)? (?={_IT} )", "hits it hard "),
     # Strikeouts.
     (rf"(?:rung|ring|rings|ringing|rang) (?:{_BATTERS} )?up|(?:sit|sits|sat|set|sets|sitting|setting|go|"
-     rf"goes|going|"
-     rf"went|sent|send|sends|mow|mows|mowing|put|puts) (?:{_BATTERS} )?(?:back )?(?:down|"
+     rf"goes|going|went|sent|send|sends|mow|mows|mowing|put|puts) (?:{_BATTERS} )?(?:back )?(?:down|"
      rf"away) (?:on strikes|looking|"
      r"swinging|by strikeout)|(?:back|trudg\w*|heads?|heading|returns?) (?:back )?to the (?:bench|"
-     r"dugout) (?:on "
-     r"strikes|empty handed)|mow(?:s|ing)? (?:them|batters|hitters|people) down|"
+     r"dugout) (?:on strikes|empty handed)|mow(?:s|ing)? (?:them|batters|hitters|people) down|"
      r"strikes? three", "strikes out"),
     (r"(?:not|never|hardly|rarely) (?:[a-z]+ ){0,2}go down on strikes", "strikes out less"),
     # Walks.
     (r"(?:trot|stroll|jog|amble|saunter|wander|mosey|stroll|skip|head|get|walk)(?:s|ed|ing|ting|"
-     r"ging)? (?:\w+ )?"
-     r"(?:down )?to first(?: base)?|four balls|ball four|(?:freebie|free base|free ninety|free ticket|"
-     r"free trip|"
-     r"free bag)s?(?: to first)?|(?:put|puts|putting) (?:[^ ]+ ){0,6}?on with (?:a )?walks?|(?:tak|work|"
-     r"coax|earn|draw)"
-     r"(?:e|es|ing|s|ed) (?:\w+ ){0,2}(?:free (?:pass|base)(?:es|s)?)", "walks"),
+     r"ging)? (?:\w+ )?(?:down )?to first(?: base)?|four balls|ball four|(?:freebie|free base|free ninety|"
+     r"free ticket|free trip|free bag)s?(?: to first)?|(?:put|puts|"
+     r"putting) (?:[^ ]+ ){0,6}?on with (?:a )?walks?|(?:tak|work|coax|earn|draw)(?:e|es|ing|s|"
+     r"ed) (?:\w+ ){0,2}(?:free (?:pass|base)(?:es|s)?)", "walks"),
     # Home runs.
     (rf"(?:leav|clear|fly|flie|flew|sail|go|goe|carr|hit|launch|deposit|park|put|send|land)(?:e|s|es|ed|"
-     rf"ing|y|ies|ying)? "
-     rf"(?:\w+ ){{0,3}}?(?:over |out of |into |in |from )?(?:the )?{_YARD}(?! (?:factor|is|has))|"
-     r"out homer(?:s|ed|ing)?|touch(?:es|ed|ing)? them all|four baggers?|four bases at once|leaves? the yard",
+     rf"ing|y|ies|ying)? (?:\w+ ){{0,3}}?(?:over |out of |into |in |from )?(?:the )?{_YARD}(?! (?:factor|"
+     rf"is|has))|"
+     r"touch(?:es|ed|ing)? them all|four baggers?|four bases at once|leaves? the yard",
      "home runs "),
     # Hits.
     (r"(?:reach|reaches|reaching|get|gets|getting|get|got) (?:on )?(?:base|aboard|on)(?! (?:with|when|in|"
-     r"the|by|error)) ?"
-     r"(?:safely|with a hit)?|(?:find|finds|finding) (?:grass|green|holes?|a hole|gaps?)|bingles?|"
-     r"safet(?:y|ies)",
+     r"the|by|error)) ?(?:safely|with a hit)?|(?:find|finds|finding) (?:grass|green|holes?|a hole|gaps?)|"
+     r"bingles?|safet(?:y|ies)",
      "base hits"),
     (r"(?:average|batting average) (?:north|south) of", "batting average over"),
     # Takes.
     (r"(?:sit|sits|sat|sitting) on (?:his|her|their) hands|(?:bat|stick|lumber) (?:glued|stuck|"
-     r"nailed) (?:\w+ )?(?:to )?"
-     r"(?:his|her|the) shoulder|"
-     r"(?:freez|star|gaz|gawk)(?:e|es|ing|s)?(?: at)? (?:the|it|them|a|that)? ?(?:pitch(?:es)?|strikes?|one|"
-     r"it|first one)?(?= (?:go|sail|drift|float)?)|(?:let|lets) (?:it|them|the \w+(?: \w+)?) (?:sail|"
-     r"drift|float|go) by|"
-     r"left alone|leaves? (?:it|them|those|\w+ \w+) alone|(?:is|are|gets?) (?:left|taken)", "takes "),
+     r"nailed) (?:\w+ )?(?:to )?(?:his|her|the) shoulder|(?:freez|star|gaz|gawk)(?:e|es|ing|"
+     r"s)?(?: at)? (?:the|it|them|a|that)? ?(?:pitch(?:es)?|strikes?|one|it|first one)?(?= (?:go|sail|"
+     r"drift|float)?)|(?:let|lets) (?:it|them|the \w+(?: \w+)?) (?:sail|drift|float|go) by|left alone|"
+     r"leaves? (?:it|them|those|\w+ \w+) alone|(?:is|are|gets?) (?:left|taken)", "takes "),
     # Swings.
     (r"(?:let|lets|letting) (?:it |one |her |him |them )?(?:fly|rip|go at it)|(?:have|has|having|take|"
-     r"takes|taking) (?:a |"
-     r"another )?(?:go|hack|cut|swipe|poke|whack|lash|rip) at|hack(?:s|ing)? (?:away|again)|"
-     r"come(?:s)? out (?:swinging|"
-     r"hacking)|(?:flail|wave|swipe|lash|jump|pounc)(?:s|e|es|ing)? (?:at|on)", "swings at"),
+     r"takes|taking) (?:a |another )?(?:go|hack|cut|swipe|poke|whack|lash|rip) at|hack(?:s|ing)? (?:away|"
+     r"again)|come(?:s)? out (?:swinging|hacking)|(?:swipe|lash|jump|pounc)(?:s|e|es|ing)? (?:at|"
+     r"on)", "swings at"),
     # Where and when.
     (r"(?:a|one) strike (?:away )?from (?:\w+ ){1,3}(?= |$)|(?:one|a) strike (?:left|to go|remaining)|"
-     r"down to (?:one|"
-     r"the last|a last) strike|with two on (?:him|her|them)|(?:once|when|after) (?:\w+ )?(?:has|have|is|"
-     r"are|gets?) "
-     r"(?:\w+ )?(?:at |to )?two strikes", "with two strikes "),
+     r"down to (?:one|the last|a last) strike|with two on (?:him|her|them)|(?:once|when|"
+     r"after) (?:\w+ )?(?:has|have|is|are|gets?) (?:\w+ )?(?:at |to )?two strikes", "with two strikes "),
     (r"(?:opening|initial|very first|leadoff|first) (?:pitch|ball|offering|one|delivery)(?:es|s)?|"
-     r"pitch number one|"
-     r"(?:the )?very first (?:ball|pitch|thing)(?: (?:he|she|they) sees?)?", "first pitch"),
+     r"pitch number one|(?:the )?very first (?:ball|pitch|thing)(?: (?:he|she|they) sees?)?", "first pitch"),
     (r"(left|right)(?:y|ies|ie)? (?:handed )?(?:sticks?|bats|swingers?|thumpers?|sluggers?|"
      r"batters?)", r"\1 handed hitters"),
     (r"southpaw (?:sticks?|bats?|swingers?|hitters?|batters?)", "left handed hitters"),
     (r"(?:a |the )?(left|right)y(?: is)? (?:(?:out )?(?:on|atop) the (?:hill|mound|bump|rubber)|throwing|"
-     r"pitching|dealing|"
-     r"chucking|in there|toeing \w+ \w+)", r"against \1 handed pitchers"),
+     r"pitching|dealing|chucking|in there|toeing \w+ \w+)", r"against \1 handed pitchers"),
     (r"(?:a |the )?southpaw(?: is)? (?:(?:out )?(?:on|atop) the (?:hill|mound|bump|rubber)|throwing|"
-     r"pitching|dealing|chucking|"
-     r"in there)", "against left handed pitchers"),
+     r"pitching|dealing|chucking|in there)", "against left handed pitchers"),
     (r"(?:in|from) (?:the )?innings? (?:one|1) (?:to|through) (?:six|6)", "otherwise"),
     (r"(?:late|later|deep) in(?:to)? (?:the )?(?:games?|ball ?games?|contests?)|(?:in )?the (?:late|later|"
-     r"closing|final|last "
-     r"(?:two|three|few)) innings|(?:seventh|7th)(?: inning)? (?:on|onwards?|forward|and beyond|"
-     r"or after)", "late innings"),
+     r"closing|final|last (?:two|three|few)) innings|(?:seventh|7th)(?: inning)? (?:on|onwards?|forward|"
+     r"and (?:beyond|later|on|after)|or (?:after|later))", "late innings"),
     (r"(?:with )?(?:company|passengers|traffic|ducks|customers|mates|teammates|runners|somebody|someone|"
-     r"anybody|anyone|men|"
-     r"people|guys|bodies)(?: (?:is|are))? (?:on (?:the )?(?:pond|bases?|paths|basepaths|sacks|bags)|"
-     r"aboard|around|out there)",
+     r"anybody|anyone|men|people|guys|bodies)(?: (?:is|are))? (?:on (?:the )?(?:pond|bases?|paths|"
+     r"basepaths|sacks|bags)|aboard|around|out there)",
      "runners on"),
     (r"(?:with |than (?:with )?)?(?:nobody|no one|none|no company)(?: (?:is|are))? (?:about|around|"
      r"out there|on the bases)",
      "bases empty"),
     # Home and away: the home club bats in the bottom half.
     (r"(?:at home|in (?:his|her|their|its|the) (?:own |home )(?:park|yard|ballpark|ground|digs|house|"
-     r"building)|home (?:games?|"
-     r"cooking|dates)|(?<=in )home parks?|on home (?:turf|soil|ground|dirt)|before (?:his|her|"
-     r"their) own (?:fans|crowd))",
+     r"building)|home (?:games?|cooking|dates)|(?<=in )home parks?|on home (?:turf|soil|ground|dirt)|"
+     r"before (?:his|her|their) own (?:fans|crowd))",
      "homehalf"),
     (r"(?:on the road|road games?|away games?|on (?:their|his|her) travels|as (?:the )?(?:visitors?|"
-     r"guests?)|as the road (?:team|"
-     r"club)|in (?:someone|somebody|other people|other clubs?)(?: else)? (?:s )?(?:parks?|yards?)|"
-     r"away from (?:home|<who>))",
+     r"guests?)|as the road (?:team|club)|in (?:someone|somebody|other people|"
+     r"other clubs?)(?: else)? (?:s )?(?:parks?|yards?)|away from (?:home|<who>))",
      "awayhalf"),
     # With whom it is compared.
     (rf"(?:below|under|beneath|short of|behind) (?:what|where|"
@@ -175,18 +250,15 @@ IDIOMS: Rows = (
      "more than the league"),
     (rf"what {_ALL}(?: else)?(?: (?:manages?|does|do|gets?|can|has|have|hits?|puts? up))", "the league"),
     (r"(?:run of the mill|garden variety|bog standard|middling|typical|ordinary|normal|standard|usual|"
-     r"average) (?:\w+ )?"
-     r"(?=(?:hitter|batter|pitcher|club|team|bat|arm|player|outfit|lineup))", "average "),
+     r"average) (?:\w+ )?(?=(?:hitter|batter|pitcher|club|team|bat|arm|player|outfit|lineup))", "average "),
     (r"(?:everyone|everybody|all of them|folks|the lot) (?:\w+ (?:and \w+ )?)?(?:in|around|across|of|"
      r"throughout|over|down) (?:the |this |our )?(?:whole |entire )?(?:league|circuit|"
      r"competition)", "the league"),
     (r"(?:whole|entire) league(?: now)?(?= [.,:;])", "across the league"),
     # Since when.
     (rf"(?:(?:it|and it|that|this|things|which)(?: all)? )?(?:began|begun|begin|start(?:ed|s)?|turned|"
-     rf"kicked in|came|dates?|"
-     rf"happened|changed|flipped|clicked)(?: (?:on|around|about|with|back|to|in|at|from|roughly|"
-     rf"i (?:think|reckon)))* "
-     rf"(?={_DAY})", "since "),
+     rf"kicked in|came|dates?|happened|changed|flipped|clicked)(?: (?:on|around|about|with|back|to|in|at|"
+     rf"from|roughly|i (?:think|reckon)))* (?={_DAY})", "since "),
     (rf"(?:from|as of|starting|beginning|after|past|once) (?:about )?({_DAY})(?: (?:on|onwards?|forward|"
      rf"out|rolled around|came|"
      r"arrived|hit|turned|began|started))", r"since \1 "),
@@ -195,54 +267,43 @@ IDIOMS: Rows = (
     (rf"({_DAY}) onwards?", r"since \1"),
     # Hot, cold, steady.
     (r"gone? (?:to sleep|silent|missing|dead|flat|dormant|awol|south|dark)|asleep(?: at the \w+)?|"
-     r"in hibernation|hit (?:a|the) "
-     r"wall|(?:has|have) lost (?:it|his|her) (?:stroke|swing|touch)?|can not buy|in the (?:tank|doldrums)|"
-     r"ice cold|"
-     r"(?:off|gone off) the boil|(?:has |have )?forgotten how to hit", "cold"),
+     r"in hibernation|hit (?:a|the) wall|(?:has|have) lost (?:it|his|her) (?:stroke|swing|touch)?|"
+     r"can not buy|in the (?:tank|doldrums)|ice cold|(?:off|gone off) the boil|(?:has |"
+     r"have )?forgotten how to hit", "cold"),
     (r"found (?:a|an|his|her|the)(?: real| nice)? (?:groove|rhythm|stroke|stride|range|form)|in (?:a|"
-     r"the)(?: real| nice| good)? "
-     r"(?:groove|rhythm)|caught lightning(?: in a bottle)?|(?:seeing|hitting) (?:it|"
-     r"the ball) like (?:a )?[a-z]+(?: "
-     r"ball)?s?|(?:on|at) (?:one|a hot one)|can not (?:miss|make an out)|(?:swinging|waving) a (?:hot|"
-     r"magic) (?:stick|wand|bat)|"
-     r"(?:going|hitting) off(?= |$)|red hot|feeling (?:his|her) oats|smoking (?:hot)?", "hot"),
+     r"the)(?: real| nice| good)? (?:groove|rhythm)|caught lightning(?: in a bottle)?|(?:seeing|"
+     r"hitting) (?:it|the ball) like (?:a )?[a-z]+(?: ball)?s?|(?:on|at) (?:one|a hot one)|"
+     r"can not (?:miss|make an out)|(?:swinging|waving) a (?:hot|magic) (?:stick|wand|bat)|(?:going|"
+     r"hitting) off(?= |$)|red hot|feeling (?:his|her) oats|smoking (?:hot)?", "hot"),
     (r"budged?|flat as \w+ \w+|flat ?lin(?:e|ed|ing)|move[ds]? the needle|stay(?:s|ed|ing)? put|"
-     r"on an even keel|"
-     r"(?:one and )?the same (?:clip|pace|rate|lick|level|mark|speed)|like a (?:clock|metronome|machine)|"
-     r"(?:not|never) "
-     r"(?:\w+ )?(?:moved|wavered|drifted|strayed|shifted|swung about)|set (?:your|my|a|the) watch (?:by|"
-     r"to)|same in "
+     r"on an even keel|(?:one and )?the same (?:clip|pace|rate|lick|level|mark|speed)|like a (?:clock|"
+     r"metronome|machine)|(?:not|never) (?:\w+ )?(?:moved|wavered|drifted|strayed|shifted|swung about)|"
+     r"set (?:your|my|a|the) watch (?:by|to)|same in "
      rf"{_MONTH} as in {_MONTH}", "steady"),
     # What follows a miss.
     (r"^ ?(?:miss(?:es)?|whiffs?|swings? and miss(?:es)?|swings? through|comes? up empty on) (?:once|one|"
-     r"at one)? ?(?:,|and|"
-     r"then)+(?= .*next )", "after a miss , "),
+     r"at one)? ?(?:,|and|then)+(?= .*next )", "after a miss , "),
     (r"(?:one|a|an|his|her|the)(?: \w+){0,2} (?:hack|miss|whiff|swing and miss|swing and a miss|"
-     r"empty swing)s? (?:leads?|begets?|"
-     r"breeds?|brings?|invites?|follows?|turns?|makes?)(?: \w+)? (?:to |on |into |"
-     r"for )?another", "after a miss misses next "),
+     r"empty swing)s? (?:leads?|begets?|breeds?|brings?|invites?|follows?|turns?|makes?)(?: \w+)? (?:to |"
+     r"on |into |for )?another", "after a miss misses next "),
     (r"on the (?:pitch|one|swing) (?:right )?after|the (?:pitch|one) (?:that follows|right after|"
      r"following|after)", "the next one"),
     # Together.
     (r"(?:climb|rise|go|travel|move|walk|march|run|track|rise and fall|hang out|show up|come)(?:s|"
-     r"es)? (?:side by side|hand in "
-     r"(?:hand|glove)|in (?:step|tandem|lockstep|pairs?|pair)|arm in arm|as a pair|together|"
-     r"with each other)|(?:part of )?a "
-     r"package deal|come (?:as|in) a (?:pair|set)|two sides of (?:the same|one) coin|"
-     r"birds of a feather", "gotogether"),
+     r"es)? (?:side by side|hand in (?:hand|glove)|in (?:step|tandem|lockstep|pairs?|pair)|arm in arm|"
+     r"as a pair|together|with each other)|(?:part of )?a package deal|come (?:as|in) a (?:pair|set)|"
+     r"two sides of (?:the same|one) coin|birds of a feather|line up|track (?:each other|"
+     r"one another)", "go together"),
     # The last half inning.
     (r"who (?:do|would|should|will|can|could) (?:you|we|i|they|the \w+) (?:\w+ )?(?:hand|give|trust|call|"
-     r"tab|tap|turn|go|reach|"
-     r"roll|bring|summon|back|choose|pick|send|sub)(?: (?:to|on|for|with|out|in|up|off))*(?: (?:the|that|"
-     r"a) (?:bat|stick|lumber|"
-     r"ball|nod|call|at bat))?(?: (?:to|with|for))*", "who should hit"),
+     r"tab|tap|turn|go|reach|roll|bring|summon|back|choose|pick|send|sub)(?: (?:to|on|for|with|out|in|up|"
+     r"off))*(?: (?:the|that|a) (?:bat|stick|lumber|ball|nod|call|at bat))?(?: (?:to|with|"
+     r"for))*", "who should hit"),
     (r"(?:whose|what|which) (?:name|number) (?:goes|do|would|should|is|gets|comes)(?: \w+){0,5}|"
-     r"who(?: \w+)? (?:gets?|grabs?) the "
-     r"(?:call|nod|bat|stick|start)|who is (?:your|my|our|the) (?:pick|hitter|man|woman|choice|bat|"
-     r"pinch hitter|call)|"
-     r"(?:name|pick|find|give|get|hand|choose|show) (?:me |us )?(?:a|one|the|some|my|your|our)?(?: right|"
-     r" best| good)?(?: <who>)? "
-     r"?(?:pinch )?(?:hitter|bat|stick|batter)(?= |$)", "who should hit"),
+     r"who(?: \w+)? (?:gets?|grabs?) the (?:call|nod|bat|stick|start)|who is (?:your|my|our|the) (?:pick|"
+     r"hitter|man|woman|choice|bat|pinch hitter|call)|(?:name|pick|find|give|get|hand|choose|show) (?:me |"
+     r"us )?(?:a|one|the|some|my|your|our)?(?: right| best| good)?(?: <who>)? ?(?:pinch )?(?:hitter|bat|"
+     r"stick|batter)(?= |$)", "who should hit"),
     (r"(?:nothing|none|nobody|no outs?|zero) (?:out|down|away|gone)|(?:none|nobody|"
      r"no one) (?:is )?out", "no outs"),
     (r"(?:none|nobody|no one|nothing) (?:is )?(?:aboard|on base)", "bases empty"),

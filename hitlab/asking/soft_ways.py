@@ -9,10 +9,10 @@ from typing import Any
 
 from hitlab.asking.soft_slots import SoftSlots
 
-__all__ = ["Way", "spots", "ways"]
+__all__ = ["AND_SO", "Way", "spots", "ways"]
 
 _RESPONSES = {"whiffs": "whiff", "hard": "hard", "swings": "swing", "takes": "take"}
-_AND_SO = re.compile(
+AND_SO = re.compile(
     r" (?:also|same|too|<gotogether>|(?:<group>|ones|guys|hitters|those) <whose> .* (?:also|are) )"
 )
 
@@ -55,8 +55,8 @@ def ways(soft: SoftSlots) -> list[Way]:
             Way(
                 3.9
                 + t.has("gotogether")
-                + 0.8 * bool(_AND_SO.search(t.line()))
-                - 1.5 * t.has("most", "best", "nobody", "top"),
+                + 0.8 * bool(AND_SO.search(t.line()))
+                - 1.5 * t.has("most", "best", "nobody", "top", "spot"),
                 "together",
             )
         )
@@ -64,7 +64,12 @@ def ways(soft: SoftSlots) -> list[Way]:
         found.append(Way(4.4 - 1.9 * bool(soft.until) - 0.9 * bool(soft.since), "hot"))
     elif t.has("lately", "stretch") and one and not soft.since:
         found.append(Way(2.3 + 0.8 * said, "hot"))
+        if soft.lately and soft.subject == "hitter" and not t.has("cold"):
+            found.append(Way(2.25, "more", since=soft.lately))
     lately = soft.lately
+    elsewhere = one and lately and soft.subject != "hitter" and not (soft.since or soft.until)
+    if elsewhere and t.has("lately") and not t.has("hot", "cold"):
+        found.append(Way(3.6, "more", since=lately, good=0 if said or t.has("most") else 1))
     if one and lately and not (soft.since or soft.until):
         # What is said of late of a club or a pitcher, or of who is cold: since a fortnight.
         if t.has("cold"):
@@ -89,6 +94,7 @@ def ways(soft: SoftSlots) -> list[Way]:
     leading += 0.5 * t.has("whose") - 1.3 * two
     if one and re.search(r" <than> (?:the |a )?<who> ", t.line()):
         leading += 1.8  # "You will not find one who misses less than her."
+    leading += 1.2 * (t.has("spot") and bool(soft.terms))
     found.append(Way(min(1.5 + leading, 4.2), "leads"))
     if soft.whos:
         found.append(Way(2.2 + 0.2 * t.has("good", "lot", "deny"), "above", {"value": "league"}))

@@ -17,6 +17,7 @@ from hitlab.asking.people import Known
 from hitlab.asking.phrases import FILLERS, vocabulary
 from hitlab.asking.risk import plain_word, risky
 from hitlab.asking.slots import Slots, people_of, read_slots
+from hitlab.asking.soft_marks import TALK
 from hitlab.asking.text import Text, slip_of
 from hitlab.claims.question import Question
 from hitlab.names import fold
@@ -200,6 +201,8 @@ def _near_name(sentence: str, slots: Slots, known: Known) -> Asked | None:
     lower = slots.text.has("whose", "nobody", "theleague", "who")
     for word in slots.strange:
         if len(word.text) < 4 or not word.text.isalpha() or word.text in _WORDS or plain_word(word.text):
+            continue
+        if word.text in TALK and not said[word.at][:1].isupper():
             continue
         place = next(n for n, one in enumerate(slots.text.words) if one is word)
         first = slots.text.words[place - 1] if place else word
