@@ -121,3 +121,41 @@ def test_nothing_is_offered_where_the_limit_is_what_is_said(sentence):
     told = asked(sentence)
     assert told.outcome == "refused"
     assert told.choices == ()
+
+
+@pytest.mark.parametrize(
+    "sentence", ["Izezno has more power than Kestelow", "Does Izezno have more power than anyone?"]
+)
+def test_power_is_hard_hit_balls_or_home_runs(sentence):
+    told = asked(sentence)
+    assert told.asks == "hard-hit balls, or home runs: which?"
+    assert [one.event for one in told.choices[:2]] == ["hard", "home_runs"]
+    assert asked("Izezno has lost her power since May 15").question.event == "hard"
+
+
+@pytest.mark.parametrize(
+    "sentence", ["From the fifth on, is Izezno whiffing more?", "Izezno whiffs more from the 3rd on"]
+)
+def test_an_ordinal_alone_may_be_an_inning_or_a_day(sentence):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert told.asks.endswith("of the innings of a game, or of the days of a month?")
+    assert asked("From the fifth inning on Izezno whiffs more").question.when == ("inning>=5",)
+    assert asked("From the seventh on Izezno whiffs more").question.when == ("inning>=7",)
+
+
+def test_at_home_is_the_half_in_which_the_home_club_bats():
+    told = asked("Do the Otters hit it hard more often than the league at home?")
+    assert told.outcome == "refused"
+    assert told.choices[0].when == ("half=bottom",)
+    away = asked("Izezno whiffs more than the league on the road")
+    assert away.choices[0].when == ("half=top",)
+    pitched = asked("Wexcombe walks more than the league at home")
+    assert pitched.choices[0].when == ("half=top",), "the home pitcher throws in the top half"
+
+
+def test_who_is_cold_is_offered_a_change_of_late():
+    told = asked("Izezno's bat has gone cold")
+    assert told.outcome == "asked back"
+    first = told.choices[0]
+    assert (first.kind, first.since, first.direction) == ("more", "2031-06-10", "less")

@@ -15,7 +15,7 @@ from typing import Any
 from hitlab.asking.marks import Marks, UnfitError
 from hitlab.asking.neighbours import on_both_sides
 from hitlab.asking.people import Person
-from hitlab.asking.phrases_rates import CHASES, CONTACT, HARD, WHIFFS, Rate
+from hitlab.asking.phrases_rates import CHASES, CONTACT, HARD, HOMERS, WHIFFS, Rate
 from hitlab.asking.slots import going_together, hand_term
 from hitlab.claims.question import Question
 from hitlab.counting.days import day_in
@@ -146,6 +146,11 @@ class Said:
                 raise UnfitError("which rate: hard-hit balls, whiffs, contact, chases?", *told)
             self.marks.usual = True
             found = [HARD]
+        powers = [word for word in self.text.words if word.text == "<rate>"]
+        if not self.since and any(self.text.typed(word).casefold() == "power" for word in powers):
+            # Of somebody beside others; power that is lost or found since a day is how hard it is hit.
+            self.marks.choice = "hard-hit balls, or home runs: which?"
+            return [HARD, HOMERS]
         return self._divided(found[0])
 
     def _divided(self, rate: Rate) -> list[Rate]:

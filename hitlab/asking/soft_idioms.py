@@ -111,8 +111,8 @@ IDIOMS: Rows = (
      r"the parking lot|the river|the street|space|the upper deck)",
      r"home runs \1"),
     (r"(?:tops|beats|exceeds|clears|eclipses|passes|is past|is north of|sits above|"
-     r"sits over) (?=(?:0?\.\d|\d\d|twenty|thirty|forty|fifty|sixty|"
-     r"seventy|eighty|ninety|a quarter|a third|half|one in))", "is over "),
+     r"sits over) (?=(?:0?\.\d|\d\d|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|a quarter|"
+     r"a third|half|one in))", "is over "),
     (r"(?:get|gets|are|is|being|got) swung at (?:by|from)", "swings at"),
     (r"innings? (?:seven|7) (?:on|and beyond|and (?:after|later|up)|onwards?|through nine|to nine|"
      r"plus)", "late innings"),
@@ -124,12 +124,12 @@ IDIOMS: Rows = (
     (r"(?:can|could) not hit (?:water|a barn|the floor|the ocean|sand|a beach|the broad|a watermelon|"
      r"a cow)(?: (?!at|right|lately|of|these)\w+)*", "cold"),
     (rf"same in {_MONTH}(?: ,)? (?:and )?(?:same )?(?:in|"
-     rf"as in) {_MONTH}(?:(?: ,)? (?:and )?(?:same )?in {_MONTH})*|"
-     rf"(?:not|no|never|without) (?:a |an |one )?(?:single )?(?:ripple|blip|wobble|hiccup|flicker|bump|"
-     rf"swing either way|ups and downs)", "steady"),
+     rf"as in) {_MONTH}(?:(?: ,)? (?:and )?(?:same )?in {_MONTH})*|(?:not|no|never|without) (?:a |an |"
+     rf"one )?(?:single )?(?:ripple|blip|wobble|hiccup|flicker|bump|swing either way|"
+     rf"ups and downs)", "steady"),
     (r"(?:burn|fool|beat|trick|embarrass|get|blow)s? (?=<who> (?:on|with|by) (?:a|one|"
-     r"the) (?:\w+ )?(?:pitch|slider|fastball|curve|changeup|one) "
-     r".*(?:next|again|after|then))", "after a miss "),
+     r"the) (?:\w+ )?(?:pitch|slider|fastball|curve|changeup|one) .*(?:next|again|after|"
+     r"then))", "after a miss "),
     (r"(?:straight|right|directly|immediately) after(?= ?(?:[.?!]|$))", "the next one"),
     (r"(?:tying|winning|go ahead|insurance|lead) run (?=(?:on|at|in))", "a runner "),
     (r"(?:do|should|would|shall|can|could) (?:i|we|you) (?:bat|pinch hit|send|use|play|go with|hit|"
@@ -139,6 +139,15 @@ IDIOMS: Rows = (
      r"one|no|$))", "runners on"),
     (r"(?:list|handful|group) of (?=(?:two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|"
      r"\d\d?) )", "the top "),
+    (r"(?:hottest|hot|spiciest|boldest|worst|best) takes?(?: (?:of|on|for|"
+     r"from) (?:\w+ ){1,2}\w+)?(?= [,:.])", ""),
+    (r"(?:has|have|got) no (?:equals?|peers?|rivals?|match|superior)", "leads"),
+    (rf"since (?:the )?\w+ (?:hit|said|struck|turned|rolled|flipped|ticked|reached|got|became|"
+     rf"went)(?: (?:over|to|into|around|on))* (?={_MONTH} )", "since "),
+    (rf"(?:since|from) (?:about |around )?late ({_MONTH})", r"since \1 21"),
+    (rf"(?:since|from) (?:about |around )?early ({_MONTH})", r"since \1 1"),
+    (r"(any|a|some|big|no|much) changes? in(?= )", r"\1 difference in"),
+    (r"cold as (?:a |an )?\w+", "cold"),
     # Misses.
     (rf"(?:find|hit|cut|catch|get|beat|fan|touch|carve|grab|swing at|come up with)(?:s|es|ing|ting|"
      rf"ning)? (?:{_BARE} )*(?:air|breeze|wind)|found (?:{_BARE} )*air|(?:creat|mak|generat)(?:es?|"

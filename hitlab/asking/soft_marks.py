@@ -64,7 +64,7 @@ _FUZZY = 85  # how alike a word and a part of a name have to be to be taken for 
 _MONTH = "|".join(MONTHS)
 _PART = r"(?:about |around )?(?:(?:the )?(?:\w+ ){0,2}of |mid |middle |late |early )?"
 _CHANGED = re.compile(
-    r" (?:stop\w*|quit\w*|start\w*|began|begun|beg[iu]n\w*|chang\w*|turned (?:it|things) around|picked (?:it )?up|"
+    r" (?:stop\w*|quit\w*|start\w*|began|begun|beg[iu]n\w*|chang\w*|turned (?:it|things) around|pick\w* (?:it )?up|tick\w* up|perk\w* up|"
     r"dropped|went (?:up|down)|woke|dried up|took off) "
 )
 """What happens on a day, so that a day that is told is when it began."""
