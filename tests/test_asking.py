@@ -56,12 +56,15 @@ VOICES_READ, VOICES_SERVED = 128, 171
 """Of 179 questions in four voices, those read when this was written, and these with those offered."""
 THREE_READ = {
     "broadcaster": (24, 30, 60),
-    "coach and analyst": (22, 29, 60),
+    "coach and analyst": (22, 30, 60),
     "parent, student, blogger": (17, 22, 60),
     "sixth": (19, 60, 90),
     "seventh": (23, 60, 90),
     "eighth": (26, 60, 90),
-    "ninth": (27, 49, 90),
+    "ninth": (27, 53, 90),
+    "tenth": (4, 55, 90),
+    "eleventh": (5, 49, 90),
+    "twelfth": (1, 50, 90),
 }
 """Of strangers' questions, those read when this was written, these with those offered; and all sentences."""
 CHOICES = 26

@@ -22,9 +22,10 @@ from hitlab.asking.people import Known, nicknames_of
 from hitlab.asking.repeats import repeats
 from hitlab.asking.restating import named_in, restated, with_name
 from hitlab.asking.seasons import SEVERAL_SEASONS, none_of, season_named
+from hitlab.asking.slots import read_slots
 from hitlab.asking.talk import asides, corrected, mocking, spoken_to, supposed
 from hitlab.asking.text import MOST_SPOKEN, Text
-from hitlab.asking.whole import MOST_CHOICES, example, read_whole
+from hitlab.asking.whole import MOST_CHOICES, example, of_two, read_whole
 from hitlab.claims.question import History, Question
 from hitlab.names import fold
 from hitlab.showing import quoted
@@ -154,7 +155,8 @@ def _understand(sentence: str, known: Known) -> Asked:
     if asked.outcome == "asked back":
         question = restated(sentence, known, lambda part: read_whole(part, Text.of(part), known).readings)
         if question is not None:
-            return _place_asked(Asked(text=sentence, readings=(question,)))
+            read = Asked(text=sentence, readings=(question,))
+            return of_two(read, read_slots(Text.of(sentence), known), question) or _place_asked(read)
     for without in repeats(sentence, known):
         again = _understand(without.rest, known)
         said = bool(again.choices) and all(map(without.said_by, again.choices))

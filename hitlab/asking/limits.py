@@ -130,17 +130,18 @@ LIMITS: tuple[tuple[str, str], ...] = (
         _LUCK,
     ),
     (
+        r"(?:at home|on the road|road games?|home games?|away games?|in (?:his|her|their|its|the) (?:own|home) "
+        r"(?:parks?|yard)|away from home|away from <who>|(?:other|somebody|someone|opposing) (?:people |else |clubs )?(?:"
+        r"is )?(?:parks?|ballparks?|yards?)|own (?:parks?|ballparks?|yard))",
+        _HALVES,
+    ),
+    (
         r"(?:batting practice|in (?:the )?(?:cages?|bullpen|practice)|"
         r"weather|cold (?:out|outside|air|nights?|days?)|(?:it is|gets|beer) cold|hot (?:nights?|days?|"
         r"out)|warm|wind(?:y)?|rain(?:y|ing|s)?(?! or shine)|temperature|humid|sun(?:shine)?|day "
         r"games?|night games?|under the lights|ballparks?(?! (?:figure|number|"
         r"guess|\d|ten|eleven|twelve|[a-z]+teen|[a-z]+ty|half|a ))|this park|indoors|dome|turf|altitude)",
         "weather, hour and place of a game are not in a table of pitches",
-    ),
-    (
-        r"(?:at home|on the road|road games?|home games?|away games?|in (?:his|her|their|its|the) (?:own|home) "
-        r"(?:parks?|yard)|away from home|away from <who>)",
-        _HALVES,
     ),
     (
         r"(?:years? ago|last (?:year|season)|previous (?:year|season)|career|lifetime|rookie "

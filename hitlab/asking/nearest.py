@@ -46,7 +46,7 @@ _REASON = re.compile(r"\s+(?:because|bc|cuz|'?cause|coz|cos)\s+(?!of\b)", re.IGN
 """Behind it stands why somebody thinks so: what is claimed may be the reason."""
 _WITHIN = re.compile(
     _CLAUSE.pattern
-    + r"|\s+(?=(?:or (?:is|am|are)|for (?:my|our|a|the) |but|and)\b)|(?<=to know)\s+|(?<=asked me)\s+",
+    + r"|\s+(?=(?:or (?:(?:is|am|are)|(?:do|did|have|will) (?:i|we|you))|for (?:my|our|a|the) |but|and)\b)|(?<=to know)\s+|(?<=asked me)\s+",
     re.I,
 )
 """Also where somebody goes on about the asking: "for my lineup", "or is coach making that up"."""

@@ -145,8 +145,10 @@ class Soft(SoftSlots):
         """Whether a rate of the trade is named, and something is said of it besides."""
         t = self.t
         named = any(rates != (HITS, HARD) for rates in t.values("rate")) or t.has("hot", "cold", "steady")
-        named = named or any(
-            sort == "average" for mark in ("above", "below", "near") for _, sort in t.values(mark)
+        named = (
+            named
+            or t.has("per")
+            or any(sort == "average" for mark in ("above", "below", "near") for _, sort in t.values(mark))
         )
         compared = t.has(
             *(

@@ -104,6 +104,7 @@ SITUATION: tuple[tuple[str, tuple[str, ...]], ...] = (
     (r"change ?ups?|change(?:s)?(?= (?:[,.?!<]|and|or|than|more|less|in|up)| $)|cambios?|soft stuff", (
      "pitch_kind=changeup",)),
     (r"splitters?|split finger", ("pitch_kind=splitter",)),
+    (r"knuckle ?balls?|knucklers?", ("pitch_kind=knuckleball",)),
     (r"off ?speed(?: (?:pitch(?:es)?|stuff))?|slow stuff", ("pitch_kind=offspeed",)),
     (r"up in the zone|high (?:pitch(?:es)?|stuff|ones?)|elevated|up high|the high pitch", ("up",)),
     (r"down in the zone|low (?:pitch(?:es)?|stuff|ones?)|down low|at the knees|the low pitch", ("down",)),

@@ -6,6 +6,8 @@ order over folded words; what is found by them is offered and never read.
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from hitlab.asking.numbers import MONTHS
 from hitlab.asking.text import Rows
 
@@ -31,6 +33,11 @@ _ALL = (
 _PAUSE = r"(?:(?= [,.?!;:])|(?= ?$))"
 
 IDIOMS: Rows = (
+    *(
+        (rf"(?:once|after|when|since|with) (?:the end of )?{month} (?:was |is |had |has )?(?:over|done|"
+         rf"out|ended|gone|behind \w+|finished)|(?:after|since) the end of {month}", f"since {following} 1")
+        for month, following in pairwise(MONTHS)
+    ),
     (r"(?:ya|ye|yall|y all)(?= )", "you"),
     (r"em", "them"),
     (r"gimme", "give me"),
@@ -148,6 +155,33 @@ IDIOMS: Rows = (
     (rf"(?:since|from) (?:about |around )?early ({_MONTH})", r"since \1 1"),
     (r"(any|a|some|big|no|much) changes? in(?= )", r"\1 difference in"),
     (r"cold as (?:a |an )?\w+", "cold"),
+    (r"comes? up with (?:nothing but |only |just )?(?:thin |fresh )?air", "whiffs"),
+    (r"(?:nastiest|meanest|filthiest|trickiest|cruelest|worst) (?=(?:\w+ ){0,4}to (?:get|touch|hit|make|"
+     r"square|barrel|put|reach|find))", "toughest "),
+    (r"(?:get|put|lay) (?:a |the )?(?:bat|stick|wood|barrel) on(?= ?(?:[.,?!]|$))", "make contact"),
+    (r"(?:at most|no more than|only|just|maybe) (one|two|three|four) (?:names?|people|hitters|girls|guys|"
+     r"others|players|bats)? ?(?:in front of|ahead of|above|over)(?= <who>)", r"\1 hitters do it more than"),
+    (r"fair balls", "balls in play"),
+    (r"(under|over|below|above|about|around|nearly|almost|less than|more than) (half|a third|"
+     r"a quarter)(?= [.,])", r"\1 \2 of the time"),
+    (r"(?:a )?(half|quarter|third|fourth|fifth|tenth) (?:or (?:so|thereabouts)|give or take|"
+     r"ish)(?= of )", r"about a \1"),
+    (r"(?:the )?first (?:one|thing|ball|pitch) (?:he|she|they|you) (?:throws?|sees?|gets?|"
+     r"feeds?)(?: (?:him|her|them))?", "first pitch"),
+    (r"(?:go|goes|going|went) for (?:it|one|them)(?= )", "swings at"),
+    (r"fan(?:s|ned|ning)? on (?=(?:it|them|those|that|these|<in>|sliders?|curves?|fastballs?|changeups?|"
+     r"heaters?))", "whiffs on "),
+    (r"seeing (?:\w+ )?(?:beach ?balls?|melons?|grapefruits?|watermelons?|pumpkins?|balloons?)", "hot"),
+    (r"ninety feet (?:away )?from (?:home|the plate|scoring)(?: plate)?", "on third"),
+    (r"gone off (?:again )?(?=(?:on|with) )", "hot "),
+    (r"in (?:other|somebody|someone|opposing|enemy) (?:else )?(?:\w+ )?(?:parks?|ballparks?|yards?)|"
+     r"in (?:their|other) buildings?", "awayhalf"),
+    (r"(the )?(most|fewest|more|fewer|least) free trips? to first", r"\1 \2 walks"),
+    (r"spoil(?:s|ing|ed)? pitches", "fouls pitches"),
+    (r"own (?:park|yard|ballpark|ground) only|in (?:his|her|their) own (?:park|yard)", "homehalf"),
+    (r"times in (?:a )?hundred", "percent"),
+    (r"off (?:his|her|their) swings", "of her swings"),
+    (r"(?:go|goes|going|went) for (?:it|one|them) (?:what|like|say)(?= [,.])", "swings at"),
     # Misses.
     (rf"(?:find|hit|cut|catch|get|beat|fan|touch|carve|grab|swing at|come up with)(?:s|es|ing|ting|"
      rf"ning)? (?:{_BARE} )*(?:air|breeze|wind)|found (?:{_BARE} )*air|(?:creat|mak|generat)(?:es?|"
@@ -177,7 +211,7 @@ IDIOMS: Rows = (
      r"(?:make|makes|making) (?:it|the ball|them) (?:scream|hum|sing|hurt|pay|squeal)|(?:ring|rings|jump|"
      r"jumps|comes?|rockets?|leaps?) (?:loud |hot )?off (?:the|his|her|their) (?:bat|barrel)|"
      r"frozen ropes?|(?:hit|hits|knock|knocks|beat|beats|rip|rips) the (?:\w+ ){1,2}(?:out of|off) (?:it|"
-     r"them|the ball)|(?:bash|clout|slug|sock|wail|rattl|thwack|whal|muscl|thump|sting|clock|bruis|"
+     r"them|the ball)|(?:tagg?|bash|clout|slug|sock|wail|rattl|thwack|whal|muscl|thump|sting|clock|bruis|"
      r"hurt)(?:e|s|es|ed|ing|er|ers)?"
      rf"(?: on)? (?={_IT} )", "hits it hard "),
     # Strikeouts.
@@ -218,7 +252,7 @@ IDIOMS: Rows = (
      r"again)|come(?:s)? out (?:swinging|hacking)|(?:swipe|lash|jump|pounc)(?:s|e|es|ing)? (?:at|"
      r"on)", "swings at"),
     # Where and when.
-    (r"(?:a|one) strike (?:away )?from (?:\w+ ){1,3}(?= |$)|(?:one|a) strike (?:left|to go|remaining)|"
+    (r"(?:a|one) strike (?:away )?from (?:\w+ ?){1,3}|(?:one|a) strike (?:left|to go|remaining)|"
      r"down to (?:one|the last|a last) strike|with two on (?:him|her|them)|(?:once|when|"
      r"after) (?:\w+ )?(?:has|have|is|are|gets?) (?:\w+ )?(?:at |to )?two strikes", "with two strikes "),
     (r"(?:opening|initial|very first|leadoff|first) (?:pitch|ball|offering|one|delivery)(?:es|s)?|"

@@ -57,7 +57,7 @@ TALK = frozenset(
     word
     for table in (CUES, LATER_CUES, SITUATION, RATE, RATE_APART, PER, IDIOMS)
     for row in table
-    for word in re.findall(r"[a-z]{5,}", row[0])
+    for word in re.findall(r"[a-z]{4,}", row[0])
 )
 """Words of the soft tables, which are no slip in a name: lumber."""
 _FUZZY = 85  # how alike a word and a part of a name have to be to be taken for it, of 100

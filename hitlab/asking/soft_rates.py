@@ -212,7 +212,7 @@ PER: tuple[tuple[str, str], ...] = (
      r"on contact(?! (?:rate|percentage|percent))|"
      r"of (?:his|her|their|all|the) contact", "contact"),
     (r"(?:per|for every|each) (?:swing|cut|hack)s?|swing for swing|"
-     r"of (?:(?:all|his|her|their|the|its|your|my|our) )*"
+     r"off? (?:(?:all|his|her|their|the|its|your|my|our) )*"
      r"(?:swings|cuts|hacks)|(?:on|in) (?:(?:all|his|her|their|of|the|more|fewer|most|half) )*(?:swings|"
      r"cuts|hacks)|"
      r"(?:when|once|if|whenever|every time|each time|times) (?:(?:he|she|they|<who>) )?"

@@ -23,7 +23,7 @@ from hitlab.claims.question import Question
 from hitlab.names import fold
 from hitlab.showing import quoted, shown_name
 
-__all__ = ["MOST_CHOICES", "NOTHING", "example", "key_of", "read_whole"]
+__all__ = ["MOST_CHOICES", "NOTHING", "example", "key_of", "of_two", "read_whole"]
 
 MOST_CHOICES = 8
 NOTHING = "nothing in it names"
@@ -42,6 +42,8 @@ def example(known: Known) -> str:
 
 _WHIFF_RATE = re.compile(r"whiff(?:ing)? (?:rate|percent)", re.IGNORECASE)
 """What both have; who "whiffs" swings."""
+_MUCH_WHIFFING = re.compile(r"\b(?:of|more|less|some|any|much|little) swing and miss\b", re.IGNORECASE)
+"""Said of what there is of it: lots of swing and miss."""
 _HITS = frozenset(("hitter", "batter", "bat", "stick", "plate", "slugger", "lineup"))
 """Words by which it is said of who bats."""
 _BOTH_ASK = ("above", "leads", "more", "near", "split", "top")
@@ -93,11 +95,9 @@ def _result(sentence: str, slots: Slots, known: Known, taken: tuple[tuple[str, s
     if fitted.why:
         return replace(base, why=fitted.why)
     if not fitted.asks and len(fitted.questions) == 1:
-        bearers = _two_bearers(slots, fitted.questions[0], usual=fitted.usual)
-        if bearers:
-            hitter, *pitchers = (shown_name(one.who) for one in bearers)
-            asks = f"{hitter}, who hits, or {' or '.join(pitchers)}, who pitches?"
-            return replace(base, asks=asks, readings=tuple(bearers))
+        twice = of_two(base, slots, fitted.questions[0], usual=fitted.usual)
+        if twice is not None:
+            return twice
         jumbled = _jumbled(sentence, slots)
         if jumbled:
             return replace(base, asks=jumbled, nearest=fitted.questions[0])
@@ -125,6 +125,16 @@ def _jumbled(sentence: str, slots: Slots) -> str:
     return ""
 
 
+def of_two(asked: Asked, slots: Slots, question: Question, *, usual: bool = False) -> Asked | None:
+    """Ask back of the hitter and of the pitcher of one surname, where both do what is said; or nothing."""
+    bearers = _two_bearers(slots, question, usual=usual)
+    if not bearers:
+        return None
+    hitter, *pitchers = (shown_name(one.who) for one in bearers)
+    asks = f"{hitter}, who hits, or {' or '.join(pitchers)}, who pitches?"
+    return replace(asked, asks=asks, readings=tuple(bearers))
+
+
 def _two_bearers(slots: Slots, question: Question, *, usual: bool) -> list[Question]:
     """Return a question of the hitter and of the pitcher of one surname, where both do what is said; or none.
 
@@ -137,6 +147,7 @@ def _two_bearers(slots: Slots, question: Question, *, usual: bool) -> list[Quest
         usual
         or question.event in ("strikeouts", "walks")
         or (question.event == "whiffs" and any(_WHIFF_RATE.match(t.typed(one)) for one in t.words))
+        or (question.event == "whiffs" and _MUCH_WHIFFING.search(" ".join(t.said)) is not None)
     )
     bat_only = ("pitcher=", "own", "other") if usual else ("pitcher_hand", "pitcher=", "own", "other")
     of_bat = t.has("per") or bool(_HITS.intersection(map(fold, t.said)))
