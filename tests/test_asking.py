@@ -390,7 +390,8 @@ def test_of_a_club_that_is_faced_nothing_is_offered_and_it_is_named_as_left_out(
         ("Izezno walks less than she used to", "since which day?"),
         (
             "Izezno homers per ball in play more often than the league",
-            "home runs are not counted per ball in play, but per hit, at-bat, plate appearance: divided by what?",
+            "home runs are not counted per ball in play, but per hit, at-bat, plate appearance: divided "
+            "by what?",
         ),
         (
             "lanterns hot?",

@@ -105,7 +105,8 @@ LIMITS: tuple[tuple[str, str], ...] = (
     ),
     (
         r"(?:defen[sc]e|defensive|defender|glove|fielding|fielder|shortstop|catcher|outfielder|"
-        r"infielder|errors?|(?:strong|strongest|throwing|weak|golden|rocket|great|best|his|her) arm|throws out)",
+        r"infielder|errors?|(?:strong|strongest|throwing|weak|golden|rocket|great|best|his|her) arm|"
+        r"throws out)",
         _FIELDING,
     ),
     (
@@ -130,8 +131,10 @@ LIMITS: tuple[tuple[str, str], ...] = (
         _LUCK,
     ),
     (
-        r"(?:at home|on the road|road games?|home games?|away games?|in (?:his|her|their|its|the) (?:own|home) "
-        r"(?:parks?|yard)|away from home|away from <who>|(?:other|somebody|someone|opposing) (?:people |else |clubs )?(?:"
+        r"(?:at home|on the road|road games?|home games?|away games?|in (?:his|her|their|its|"
+        r"the) (?:own|home) "
+        r"(?:parks?|yard)|away from home|away from <who>|(?:other|somebody|someone|opposing) (?:people |"
+        r"else |clubs )?(?:"
         r"is )?(?:parks?|ballparks?|yards?)|own (?:parks?|ballparks?|yard))",
         _HALVES,
     ),
@@ -155,13 +158,15 @@ LIMITS: tuple[tuple[str, str], ...] = (
         "a table of pitches shows what happened, not why",
     ),
     (
-        r"(?:teammates?|clubhouse|coach(?:es)?|respects?|(?<!to )fans?(?! (?:less|more|the|on|with|a lot|at|whenever|when|often|too))|crowd|media|friends?|get along|"
+        r"(?:teammates?|clubhouse|coach(?:es)?|respects?|(?<!to )fans?(?! (?:less|more|the|on|with|"
+        r"a lot|at|whenever|when|often|too))|crowd|media|friends?|get along|"
         r"wife|husband|brother|sister|chemistry|"
         r"(?:family|parents|girlfriend|boyfriend|mother|father|kids) (?:is|are) (?:in|at|there|watching))",
         _DEALINGS,
     ),
     (
-        r"(?:win(?:s|ning)?|won|lose(?:s)?(?! the (?:plate|zone|strike|handle|feel))|lost(?! the (?:plate|zone|strike|handle|feel))|losing|runs? batted in|rbis?|runs scored|scores|"
+        r"(?:win(?:s|ning)?|won|lose(?:s)?(?! the (?:plate|zone|strike|handle|feel))|"
+        r"lost(?! the (?:plate|zone|strike|handle|feel))|losing|runs? batted in|rbis?|runs scored|scores|"
         r"scored|standings|championship|title|valuable|mvp|hall of fame|all star)",
         _HONOURS,
     ),

@@ -39,15 +39,17 @@ _HARD_WHY = re.compile(
 """Refusals beside which nothing is offered: of the whole sentence, or of what the table lacks."""
 _CLAUSE = re.compile(r"(?<=[.,!?;:–—…])\s+|\s+[–—-]\s+")
 _THINKS = re.compile(
-    r"\s*(?:(?:so|well|ok|okay|and|but) )?(?:i|we) (?:\w+ )?(?:think|reckon|say|bet|figure|guess|suspect|believe)\b",
+    r"\s*(?:(?:so|well|ok|okay|and|but) )?(?:i|we) (?:\w+ )?(?:think|reckon|say|bet|figure|guess|"
+    r"suspect|believe)\b",
     re.IGNORECASE,
 )
 _REASON = re.compile(r"\s+(?:because|bc|cuz|'?cause|coz|cos)\s+(?!of\b)", re.IGNORECASE)
 """Behind it stands why somebody thinks so: what is claimed may be the reason."""
 _WITHIN = re.compile(
     _CLAUSE.pattern
-    + r"|\s+(?=(?:or (?:(?:is|am|are)|(?:do|did|have|will) (?:i|we|you))|for (?:my|our|a|the) |but|and)\b)|(?<=to know)\s+|(?<=asked me)\s+",
-    re.I,
+    + r"|\s+(?=(?:or (?:(?:is|am|are)|(?:do|did|have|will) (?:i|we|you))|for (?:my|our|a|the) |but|and)\b)"
+    r"|(?<=to know)\s+|(?<=asked me)\s+",
+    re.IGNORECASE,
 )
 """Also where somebody goes on about the asking: "for my lineup", "or is coach making that up"."""
 
@@ -91,8 +93,8 @@ def with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     vague = len(told) > 1 and ": which?" in asked.asks
     if vague and near and soft.rates_named and near[0].kind in _COMPARING:
         # A word that may mean several rates, and beside it one of them, compared.
-        both = (near[0], *(one for one in told if key_of(one) != key_of(near[0])))
-        return replace(asked, readings=both[:ENOUGH], nearest=None)
+        compared = (near[0], *(one for one in told if key_of(one) != key_of(near[0])))
+        return replace(asked, readings=compared[:ENOUGH], nearest=None)
     if not near or ((agreed or len(told) > 1) and precise):
         return asked
     # Told with the usual rate, though another is named in words that only the soft slots know.

@@ -175,7 +175,8 @@ PERS: tuple[tuple[str, str], ...] = (
     (r"(of|on) (?:<who> )(balls in play)|(balls in play)(?= (?:are|is|get|that) )", "in_play"),
     (r"(when) (?:<who> )(puts (?:it|the ball) in play)", "in_play"),
     (
-        rf"{_OF} {_HIS}balls in play|per balls? in play|when(?:ever)? (?:he|she|they) (?:does |do |actually )?"
+        rf"{_OF} {_HIS}balls in play|per balls? in play|when(?:ever)? (?:he|she|they) (?:does |do |"
+        rf"actually )?"
         rf"{_PUT} (?:it|the ball) in play",
         "in_play",
     ),

@@ -38,7 +38,8 @@ _ONLY_OF = {
 """Marks that speak for some kinds of question, and play no part in any other."""
 _OF_THEM = re.compile(
     r" (?:<hand>|<group>|hitters|batters) (?:[^ ,.;]+ ){0,4}?<(?:better|good|best)> (?:[^ ,.;]+ ){0,3}?"
-    r"(?:against|off) <who> |(?:^ |do |does |how )(?:all |the |most )*<(?:hand|group)> (?:\w+ ){0,2}<good> <who> "
+    r"(?:against|off) <who> |(?:^ |do |does |how )(?:all |the |most )*<(?:hand|"
+    r"group)> (?:\w+ ){0,2}<good> <who> "
 )
 """Of a pitcher: it is the hitters who are said to do better."""
 _DONE_TO = re.compile(

@@ -212,7 +212,8 @@ CUES: tuple[tuple[str, str, object], ...] = (
     (rf"(?:which|what|list|name|give me|show me|who are|whos) (?:the |our |your )?(?P<n>{_NUM})"
      r"(?= (?:\w+ )?(?:hitters|batters|pitchers|arms|clubs|teams|guys|players|bats) )",
      "top", 1),
-    (rf"(?P<n>{_NUM}) (?=(?:hitters|batters|pitchers|arms|clubs|teams|players|bats|sticks) (?:nobody|no one|who|that|with|in) )",
+    (rf"(?P<n>{_NUM}) (?=(?:hitters|batters|pitchers|arms|clubs|teams|players|bats|sticks) (?:nobody|"
+     rf"no one|who|that|with|in) )",
      "top", 1),
     (rf"(?:the )(?P<n>{_NUM}) (?=(?:biggest|best|toughest|hardest|easiest|wildest|worst|most|least|highest|"
      r"lowest|fewest|freest|"

@@ -64,7 +64,8 @@ _FUZZY = 85  # how alike a word and a part of a name have to be to be taken for 
 _MONTH = "|".join(MONTHS)
 _PART = r"(?:about |around )?(?:(?:the )?(?:\w+ ){0,2}of |mid |middle |late |early )?"
 _CHANGED = re.compile(
-    r" (?:stop\w*|quit\w*|start\w*|began|begun|beg[iu]n\w*|chang\w*|turned (?:it|things) around|pick\w* (?:it )?up|tick\w* up|perk\w* up|"
+    r" (?:stop\w*|quit\w*|start\w*|began|begun|beg[iu]n\w*|chang\w*|turned (?:it|things) around|"
+    r"pick\w* (?:it )?up|tick\w* up|perk\w* up|"
     r"dropped|went (?:up|down)|woke|dried up|took off) "
 )
 """What happens on a day, so that a day that is told is when it began."""
@@ -145,7 +146,8 @@ def _read(t: Text, known: Known) -> None:
     t.reword(rf"(?:after|from) (?=(?:the )?(?:\d\d?(?:st|nd|rd|th)? (?:of )?)?(?:{_MONTH}) )", "since ")
     t.reword(rf"before (?=(?:the )?(?:\d\d?(?:st|nd|rd|th)? (?:of )?)?(?:{_MONTH}) \d)", "before , since ")
     t.reword(
-        r"since (?:the |calendar |page |said |says |read |reads |flipped |turned |rolled |switched |changed |over |to |into |we |"
+        r"since (?:the |calendar |page |said |says |read |reads |flipped |turned |rolled |switched |"
+        r"changed |over |to |into |we |"
         rf"hit )+(?=(?:{_MONTH}) )",
         "since ",
     )
@@ -273,7 +275,8 @@ def _take_bare_numbers(t: Text) -> None:
     """Take numbers that leave out what they are: "batting under two fifty", "swing% over thirty"."""
     t.take(
         rf"(?P<a>one|two|three|four) (?P<b>hundred|oh (?:{_ONE_NINE})|(?:{_TENTHS})(?: (?:{_ONE_NINE}))?)"
-        r"(?= (?:[,.?!<]|hitter|with|against|since|on|this|from|off|in|for|when|clip|i|so|right|they|you|is|are|does|has|or|and|but)| $)",
+        r"(?= (?:[,.?!<]|hitter|with|against|since|on|this|from|off|in|for|when|clip|i|so|right|they|"
+        r"you|is|are|does|has|or|and|but)| $)",
         "average",
         lambda m: (
             (

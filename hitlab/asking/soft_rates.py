@@ -142,7 +142,8 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
      r"(?:\w+ )?(?:deep|yard)|(?:leav|clear)(?:e|es|ing|s) the (?:yard|park|fence|wall)|"
      r"(?:over|out of) the (?:fence|wall|yard|park)", (HOMERS,)),
     (r"batting averages?|avg|ba(?= )|batting (?=<)|averag(?:e|ing)(?= (?:late|when|in|by|off|from|versus|"
-     r"vs|a|[,.?!<]))|hit(?:s|ting)? for average|average(?= (?:with|against|on|above|over|about|near|around|under|of|is|since|"
+     r"vs|a|[,.?!<]))|hit(?:s|ting)? for average|average(?= (?:with|against|on|above|over|about|near|"
+     r"around|under|of|is|since|"
      r"drops?|goes|better|higher|lower|up|down))|(?:base|clean) (?:hits?|knocks?)|knocks?|"
      r"(?:get|gets|getting|got|find|finds|finding|collect|collects|give|gives|giving|gave|allow|allows|"
      r"have|"
@@ -190,7 +191,8 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
     (r"swing(?:s|ing|er|ers)?(?: (?:rate|percentage|away))?(?: at)?|swung(?: at)?|"
      r"goes? up (?:there )?hacking",
      (SWINGS,)),
-    (r"missers?|whiffers?|miss(?:es|ed|ing)?(?: (?:one|it|them|rate))?|(?:wav|flail)(?:e|es|ing|s)?(?: (?:at|through))?",
+    (r"missers?|whiffers?|miss(?:es|ed|ing)?(?: (?:one|it|them|rate))?|(?:wav|flail)(?:e|es|ing|"
+     r"s)?(?: (?:at|through))?",
      (WHIFFS,)),
     (r"(?:discipline\w*|good eye|eye|eyes|selective)", (CHASES,)),
     (r"hit(?:s|ting)?|bat(?:s|ting|ted)?(?= (?:better|worse|well|against|with|<))", (HITS, HARD)),

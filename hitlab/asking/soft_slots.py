@@ -93,8 +93,7 @@ class SoftSlots:
                 self.t.line(),
             )
         )
-        among = among or (clubs and self.t.has("spot"))
-        if among and not {"club"} & set(self.t.values("whose")):
+        if (among or (clubs and self.t.has("spot"))) and not {"club"} & set(self.t.values("whose")):
             return [], clubs[0], ""
         return ([people_of(told[0], "club")] if clubs else []), "", ""
 
