@@ -13,13 +13,11 @@ from collections.abc import Iterable
 
 from hitlab.asking.numbers import MONTHS
 from hitlab.asking.phrases import slot_words
-from hitlab.asking.text import END, Text
+from hitlab.asking.text import END, Rows, Text
 from hitlab.idle_words import WEIGHTY
 from hitlab.spoken import ONES, TENS
 
-__all__ = ["ANY_IDLE", "CARRYING", "WHETHER", "colour", "put_plainly"]
-
-Rows = tuple[tuple[str, str], ...]
+__all__ = ["ANY_IDLE", "CARRYING", "WHETHER", "colour", "put_plainly", "restore_g"]
 
 _MONTH = rf"(?:{'|'.join(MONTHS)})"
 _HE = r"(?:he|she|they|<who>)"
@@ -478,8 +476,8 @@ def _said_average(text: Text) -> None:
         text.leave(rf"(?<=than the league \. )(?:way|well|far|just) {side}{END}")
 
 
-def put_plainly(text: Text) -> None:
-    """Put turns of talk into the words that the tables know."""
+def restore_g(text: Text) -> None:
+    """Give a verb the end that talk drops: missin."""
     for word in text.words:
         if (
             _DROPPED.fullmatch(word.text)
@@ -488,6 +486,11 @@ def put_plainly(text: Text) -> None:
             and text.said[word.at][:1].islower()
         ):
             text.respell(word, f"{word.text}g")
+
+
+def put_plainly(text: Text) -> None:
+    """Put turns of talk into the words that the tables know."""
+    restore_g(text)
     _everybody(text)
     _said_average(text)
     text.reword_all(PLAIN)

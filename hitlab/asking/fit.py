@@ -11,11 +11,13 @@ import re
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from hitlab.asking.about import About
+from hitlab.asking.about import questions_about
 from hitlab.asking.marks import BaldError, Marks, UnfitError
 from hitlab.asking.people import Known, Person
-from hitlab.asking.phrases import BEFORE, HARD, WHIFFS, Rate
+from hitlab.asking.phrases_rates import HARD, WHIFFS, Rate
+from hitlab.asking.phrases_situations import BEFORE
 from hitlab.asking.risk import TURNING, risky
+from hitlab.asking.said import Said
 from hitlab.asking.slots import Slots, going_together, people_of
 from hitlab.asking.text import Text
 from hitlab.claims.response_claim import USUAL
@@ -26,8 +28,7 @@ from hitlab.counting.situations import situation
 from hitlab.errors import ClaimError
 from hitlab.idle_words import WEIGHTY
 from hitlab.pitches.schema import BASES
-from hitlab.questions.question import About as Meant
-from hitlab.questions.question import Question
+from hitlab.questions.question import About, Question
 
 __all__ = ["Fitted", "fit", "lacking"]
 
@@ -192,7 +193,7 @@ class _Fitter(Marks):
         options: dict[str, Any] = {} if response == "whiff" else {"response": response}
         if sign != usual:
             options["direction"] = "more" if sign > 0 else "less"
-        about: Meant = "record" if self.text.has("record") else "underlying"
+        about: About = "record" if self.text.has("record") else "underlying"
         return [
             Question(kind="response", who=label, about=about, options=options)
             for label in self._labels(who, "hitter")
@@ -411,8 +412,7 @@ class _Fitter(Marks):
             raise UnfitError(
                 "" if not (t.has("rate") and self._compared()) else "nobody is named: whom is it about?"
             )
-        asked = About(self, whos, subject, clubs, terms)
-        return asked.questions()
+        return questions_about(Said(self, whos, subject, clubs, terms))
 
     def _owned(self, hitters: list[Any], pitchers: list[Any]) -> None:
         """Ask back what is meant where a pitcher is said to own a hitter."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from hitlab.asking.phrases import Rate
+from hitlab.asking.phrases_rates import Rate
 from hitlab.asking.slots import Slots
 from hitlab.counting.events import rate_words
 from hitlab.counting.situations import situation

@@ -10,12 +10,10 @@ from __future__ import annotations
 
 import re
 
-from hitlab.asking.text import END, Text
+from hitlab.asking.text import END, Rows, Text
 from hitlab.spoken import ONES, TENS
 
 __all__ = ["BROUGHT_IN", "CHANGING", "reframe"]
-
-Rows = tuple[tuple[str, str], ...]
 
 _ONE = r"(?:hitter|batter|pitcher|club|team|player|bat|guy|man|woman|soul|person|kid|arm)"
 _SOMEBODY = (

@@ -12,7 +12,7 @@ from hitlab.counting.days import day_in
 from hitlab.errors import ClaimError
 from hitlab.spoken import ONES, ORDINALS, TENS, share_of
 
-__all__ = ["ALWAYS", "MONTHS", "take_counts", "take_days", "take_places", "take_shares"]
+__all__ = ["ALWAYS", "FORTNIGHT", "MONTHS", "take_counts", "take_days", "take_places", "take_shares"]
 
 ALWAYS = 0.9
 """What "always" is taken to say: on more than nine in ten."""
@@ -29,6 +29,8 @@ _NUM = rf"(?:\d+(?:\.\d+)?|{_SPELLED})"
 _SPEED = rf"(?:\d\d\d?|(?:eighty|ninety)(?: (?:{'|'.join(ONES[:9])}))?)"
 _PARTS = "half|halves|thirds?|quarters?|fourths?|fifths?|sixths?|sevenths?|eighths?|ninths?|tenths?"
 _Days = tuple[datetime, datetime] | None
+FORTNIGHT = timedelta(days=13)
+"""Before the last day: what "lately" is taken to say, about as long as twelve games."""
 MONTHS = tuple(name.casefold() for name in calendar.month_name if name)
 _MONTH = "|".join(MONTHS)
 

@@ -14,7 +14,7 @@ from dataclasses import replace
 
 from hitlab.asking.fit import fit
 from hitlab.asking.people import Known
-from hitlab.asking.phrases import CHASES
+from hitlab.asking.phrases_rates import CHASES
 from hitlab.asking.slots import read_slots
 from hitlab.asking.text import Text
 from hitlab.names import fold

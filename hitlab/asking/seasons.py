@@ -14,7 +14,7 @@ from hitlab.wording import listed
 if TYPE_CHECKING:
     from hitlab.asking.people import Known
 
-__all__ = ["OF_A_DAY", "SEVERAL_SEASONS", "Named", "season_named"]
+__all__ = ["OF_A_DAY", "SEVERAL_SEASONS", "Named", "none_of", "season_named"]
 
 SEVERAL_SEASONS = "of this table's seasons one can be asked, as in 2031, or all together as a career"
 """What can be asked in place of a time that is told otherwise."""
@@ -68,6 +68,25 @@ class Named:
     season: str = ""
     why: str = ""
     asks: str = ""
+
+
+def none_of(season: str, known: Known) -> str:
+    """Say why a season that is asked for beside the sentence is none of the table; empty where it is one."""
+    if season == "":
+        return ""
+    if known.columns is None:
+        return "no season is told in a table of counts: give the pitch table itself"
+    names = list(known.seasons)
+    if season == CAREER or (not names and "season" in known.columns):
+        return ""
+    if not names and known.days is None:
+        return "no day is recorded in this table, and so no season"
+    names = names or [str(known.days[0].year)] if known.days is not None else names
+    if season in names:
+        return ""
+    told, several = listed([shown_name(name) for name in names]), len(names) > 1
+    them = "seasons are" if several else "season is"
+    return f"the table's {them} {told}, and {shown_name(season)} is none of {'them' if several else 'it'}"
 
 
 def season_named(sentence: str, known: Known) -> Named:

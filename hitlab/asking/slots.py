@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from hitlab.asking import phrases
+from hitlab.asking import limits, phrases, phrases_rates, phrases_situations
 from hitlab.asking.numbers import take_counts, take_days, take_places, take_shares
 from hitlab.asking.people import Known, Person
 from hitlab.asking.risk import take_lead
@@ -136,18 +136,18 @@ def read_slots(text: Text, known: Known) -> Slots:
     for pattern, mark in phrases.KINDS_OF_CLAIM[phrases.EARLY :]:
         if mark != "leads":
             text.take(pattern, mark)
-    for pattern, rate in phrases.PHRASAL:
+    for pattern, rate in phrases_rates.PHRASAL:
         text.take(pattern, "rate", rate)
-    for pattern, terms in phrases.SITUATIONS:
-        text.take(pattern, "in", terms, phrases.BEFORE)
+    for pattern, terms in phrases_situations.SITUATIONS:
+        text.take(pattern, "in", terms, phrases_situations.BEFORE)
     _take_earlier(text)
-    text.take(phrases.ONE_SIDE_ONLY, "side only")
+    text.take(phrases_situations.ONE_SIDE_ONLY, "side only")
     text.take(
         r"(?<=<who> ), an? (?:left|right)(?:y| hander| handed (?:hitter|batter|bat|pitcher|thrower))(?= ,)",
         "clause of somebody",
     )
-    for pattern, column, side in phrases.HANDS:
-        text.take(pattern, "hand", (column, side), phrases.BEFORE)
+    for pattern, column, side in phrases_situations.HANDS:
+        text.take(pattern, "hand", (column, side), phrases_situations.BEFORE)
     text.take(
         r"(?:(?<=<in> )|(?<=<hand> ))(?:(?:just|really|simply|"
         r"always|absolutely|do) )*(?:<owns>|owns?|eats?(?: up)?|"
@@ -187,16 +187,16 @@ def read_slots(text: Text, known: Known) -> Slots:
     if text.has("above", "below", "near"):
         text.take(r"(?<=<in> )<seen>", "per", "pitches")
     text.take(r"<seen>")
-    for pattern, per in phrases.PERS:
+    for pattern, per in phrases_rates.PERS:
         text.take(pattern, "per", per)
-    for pattern, rate in phrases.RATES[: phrases.OF_HARD]:
+    for pattern, rate in phrases_rates.RATES[: phrases_rates.OF_HARD]:
         text.take(pattern, "rate", rate)
     text.take(
         r"miss(?:es|ed|ing)? (?:him|me|us|you|her(?= (?:[,.!?]|<|more|most|less|since|on|a|the|too) | $))",
         "longing",
     )
     text.take(r"(hit|hits|hitting) " + GAP + "(harder)", "hitharder")
-    for pattern, rate in phrases.RATES[phrases.OF_HARD :]:
+    for pattern, rate in phrases_rates.RATES[phrases_rates.OF_HARD :]:
         text.take(pattern, "rate", rate)
     text.take(r"strikes(?= more| less|,|<)", "in", ("in the zone",))
     _turn_round(text)
@@ -280,7 +280,13 @@ def _turn_round(text: Text) -> None:
 
 def _led(text: Text, word: Word) -> bool:
     """Say whether a situation is led to by a word of its own: ``on sliders``."""
-    return text.said[word.places[0]].casefold() in phrases.BEFORE - {"the", "a", "an", "any", "all"}
+    return text.said[word.places[0]].casefold() in phrases_situations.BEFORE - {
+        "the",
+        "a",
+        "an",
+        "any",
+        "all",
+    }
 
 
 _PAUSES = (",", ".", ";", ":", "?", "!", "and", "but")
@@ -288,7 +294,7 @@ _DOERS = (
     *("<nobody>", "<whose>", "<anybody>", "<than>", "<vs>", "than", "who", "nobody", "anyone", "anybody"),
     *("he", "she", "they", "i", "we", "you"),
 )
-_NOT_DONE = phrases.BEFORE | frozenset(
+_NOT_DONE = phrases_situations.BEFORE | frozenset(
     ("was", "by", "for", "of", "from", "to", "than", "does", "do", "did", "off")
 )
 
@@ -348,7 +354,7 @@ def limit_of(sentence: str, known: Known) -> str:
 
 def _limit(text: Text) -> str:
     probe = Text([Word(word.text, word.at) for word in text.words], text.said)
-    for pattern, why in phrases.LIMITS:
+    for pattern, why in limits.LIMITS:
         if probe.take(pattern, "limit", True):
             return why
     return ""
@@ -407,6 +413,12 @@ def _join_names(text: Text) -> None:
 
 
 _ASKED = re.compile(r"^ (?:does|did|has|is) ")
+_DEGREE = re.compile(r" (?:more|less|fewer|better|worse|harder)(?: often)? ")
+_COMPARED = re.compile(
+    r" (?:than|league|average|most|least|best|worst|anyone|anybody|everyone|everybody|nobody|no one|none|"
+    r"others|since|before|lately|<since>|<leads>|<hot>|<before>|<span>|<lately>) "
+)
+"""With what it is compared, where not with the other of two."""
 
 
 def _join_kinds(text: Text) -> None:
@@ -414,12 +426,13 @@ def _join_kinds(text: Text) -> None:
 
     "Does she miss more on sliders or on curveballs" asks on which of them.
     """
-    which = _ASKED.match(text.line()) and " than " not in text.line()
+    line = text.line()
+    which = not _COMPARED.search(line) and (_ASKED.match(line) or " ? " in line)
     for place in range(len(text.words) - 2):
         first, joined, second = text.words[place : place + 3]
         if (first.text, second.text) != ("<in>", "<in>") or joined.text not in ("and", "or"):
             continue
-        if joined.text == "or" and which and _led(text, second):
+        if joined.text == "or" and which and (_led(text, second) or _DEGREE.search(line)):
             continue
         terms = (*first.value, *second.value)
         if len(terms) == 2 and all(term.startswith("pitch_kind=") for term in terms):

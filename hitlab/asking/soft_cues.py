@@ -39,6 +39,8 @@ SITUATION: tuple[tuple[str, tuple[str, ...]], ...] = (
     (rf"{_SOME} (?:is |are )?(?:on(?: base| the bases| the pond)?(?! (?:the|my|our|this|that|his|her) )|"
      r"aboard|out there)|traffic|ducks|"
      r"men on|runners(?= )|(?:somebody|someone) on", ("runners on",)),
+    (r"homehalf", ("half=bottom",)),
+    (r"awayhalf", ("half=top",)),
     (r"full counts?|count (?:is |goes |runs |gets )?(?:full|to full)|three (?:and|balls) two|3 and 2|"
      r"three two(?: counts?)?|"
      r"three balls and two strikes|(?:runs|works|works it|it is) full|payoff pitch", ("full count",)),
@@ -77,9 +79,9 @@ SITUATION: tuple[tuple[str, tuple[str, ...]], ...] = (
     (r"(?:up|high) and (?:away|outside)", ("up and away",)),
     (r"(?:down|low) and (?:in|inside)", ("down and in",)),
     (r"(?:down|low) and (?:away|outside)", ("down and away",)),
-    (r"(?:over|down|right down|in) the (?:heart|middle|pipe|dick)(?: of the plate)?|middle middle|grooved", (
+    (r"(?:over|down|right down|in) the (?:heart|middle|pipe)(?: of the plate)?|middle middle|grooved", (
      "over the middle",)),
-    (r"(?:off|out of|outside|beyond|not in|not in|nowhere near|away from|"
+    (r"(?:off|out of|outside|beyond|not in|nowhere near|away from|"
      r"out) (?:of )?(?:the )?(?:strike )?(?:zone|plate)|"
      r"out of zone|in the dirt|non strikes|balls off", ("outside the zone",)),
     (r"(?:in|inside|within|over|through) the (?:strike )?(?:zone|plate)|in zone|(?:pitches |"
@@ -102,6 +104,7 @@ SITUATION: tuple[tuple[str, tuple[str, ...]], ...] = (
     (r"change ?ups?|change(?:s)?(?= (?:[,.?!<]|and|or|than|more|less|in|up)| $)|cambios?|soft stuff", (
      "pitch_kind=changeup",)),
     (r"splitters?|split finger", ("pitch_kind=splitter",)),
+    (r"knuckle ?balls?|knucklers?", ("pitch_kind=knuckleball",)),
     (r"off ?speed(?: (?:pitch(?:es)?|stuff))?|slow stuff", ("pitch_kind=offspeed",)),
     (r"up in the zone|high (?:pitch(?:es)?|stuff|ones?)|elevated|up high|the high pitch", ("up",)),
     (r"down in the zone|low (?:pitch(?:es)?|stuff|ones?)|down low|at the knees|the low pitch", ("down",)),
@@ -208,6 +211,9 @@ CUES: tuple[tuple[str, str, object], ...] = (
      "top", 1),
     (rf"(?:which|what|list|name|give me|show me|who are|whos) (?:the |our |your )?(?P<n>{_NUM})"
      r"(?= (?:\w+ )?(?:hitters|batters|pitchers|arms|clubs|teams|guys|players|bats) )",
+     "top", 1),
+    (rf"(?P<n>{_NUM}) (?=(?:hitters|batters|pitchers|arms|clubs|teams|players|bats|sticks) (?:nobody|"
+     rf"no one|who|that|with|in) )",
      "top", 1),
     (rf"(?:the )(?P<n>{_NUM}) (?=(?:biggest|best|toughest|hardest|easiest|wildest|worst|most|least|highest|"
      r"lowest|fewest|freest|"

@@ -2,20 +2,25 @@
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
 from typing import Any
 
+from hitlab.asking.colloquial import restore_g
 from hitlab.asking.numbers import MONTHS, take_counts, take_days, take_places, take_shares, whole
 from hitlab.asking.people import Known
-from hitlab.asking.phrases import CHASES, HANDS, TAKES, vocabulary
+from hitlab.asking.phrases import vocabulary
+from hitlab.asking.phrases_rates import CHASES, TAKES
+from hitlab.asking.phrases_situations import HANDS
 from hitlab.asking.risk import plain_word
 from hitlab.asking.slots import mark_names
 from hitlab.asking.soft_cues import CUES, LATER_CUES, SITUATION
+from hitlab.asking.soft_idioms import IDIOMS
 from hitlab.asking.soft_rates import PER, RATE, RATE_APART
-from hitlab.asking.text import Text, Word
+from hitlab.asking.text import Text, Word, slip_of
 from hitlab.spoken import ONES, TENS
 
-__all__ = ["marked"]
+__all__ = ["TALK", "marked"]
 
 _EARLY = next(n for n, row in enumerate(CUES) if row[1] == "more")
 _CHASING = [row for row in RATE if row[1] == (CHASES,)]
@@ -48,8 +53,22 @@ _NOUNS = (
     *("lefties", "righties", "swings", "whiffs", "strikes"),
 )
 """Words of the trade that no other word of the language is nearly."""
+TALK = frozenset(
+    word
+    for table in (CUES, LATER_CUES, SITUATION, RATE, RATE_APART, PER, IDIOMS)
+    for row in table
+    for word in re.findall(r"[a-z]{4,}", row[0])
+)
+"""Words of the soft tables, which are no slip in a name: lumber."""
 _FUZZY = 85  # how alike a word and a part of a name have to be to be taken for it, of 100
 _MONTH = "|".join(MONTHS)
+_PART = r"(?:about |around )?(?:(?:the )?(?:\w+ ){0,2}of |mid |middle |late |early )?"
+_CHANGED = re.compile(
+    r" (?:stop\w*|quit\w*|start\w*|began|begun|beg[iu]n\w*|chang\w*|turned (?:it|things) around|"
+    r"pick\w* (?:it )?up|tick\w* up|perk\w* up|"
+    r"dropped|went (?:up|down)|woke|dried up|took off) "
+)
+"""What happens on a day, so that a day that is told is when it began."""
 _TENTHS = "|".join(TENS)
 _ONE_NINE = "|".join(ONES[:9])
 _SHORT = (
@@ -100,10 +119,14 @@ class _Marked(Text):
 
 def _read(t: Text, known: Known) -> None:
     """Put marks in the place of all that the tables know."""
+    restore_g(t)
+    t.reword_all(IDIOMS)
+    if _CHANGED.search(t.line()) and not re.search(" (?:since|until|till|before|than) ", t.line()):
+        t.reword(rf"(?:around|about|roughly|in|at|on|by|back in) (?={_PART}(?:\d|{_MONTH}))", "since ")
     t.take(
         r"(?:get|gets|getting|got)(?= hit (?:hard|less|more))|(?:allow\w*|giv\w* up|surrender\w*|induc\w*|"
         r"generat\w*|serv\w* up|yield\w*|"
-        r"on the (?:mound|hill|bump|slab)|pitching|throwing|pitches to)(?= )",
+        r"(?:on|toes?|toeing|climbs?) the (?:mound|hill|bump|slab|rubber)|pitching|throwing|pitches to)(?= )",
         "pitching",
     )
     t.reword(r"(?:nobody|no one|none|no|0) (?:outs?|away|down)(?= )", "no outs")
@@ -123,7 +146,8 @@ def _read(t: Text, known: Known) -> None:
     t.reword(rf"(?:after|from) (?=(?:the )?(?:\d\d?(?:st|nd|rd|th)? (?:of )?)?(?:{_MONTH}) )", "since ")
     t.reword(rf"before (?=(?:the )?(?:\d\d?(?:st|nd|rd|th)? (?:of )?)?(?:{_MONTH}) \d)", "before , since ")
     t.reword(
-        r"since (?:the |calendar |page |flipped |turned |rolled |switched |changed |over |to |into |we |"
+        r"since (?:the |calendar |page |said |says |read |reads |flipped |turned |rolled |switched |"
+        r"changed |over |to |into |we |"
         rf"hit )+(?=(?:{_MONTH}) )",
         "since ",
     )
@@ -233,21 +257,12 @@ def _read(t: Text, known: Known) -> None:
 
 def _mend_words(t: Text) -> None:
     """Put words of the trade in the place of those from which one slip of a finger parts them."""
-    from rapidfuzz.distance import OSA
-
     for word in t.words:
         if not word.text.isalpha() or len(word.text) < 5 or word.text in _WORDS or plain_word(word.text):
             continue
-        near = [
-            known
-            for known in _NOUNS
-            if known[0] == word.text[0]
-            and OSA.distance(known, word.text, score_cutoff=1) == 1
-            and (len(known) > len(word.text) or sorted(known) == sorted(word.text))
-            and known not in (f"{word.text}s", f"{word.text}d", f"{word.text}es")
-        ]
-        if len(near) == 1:
-            word.text = near[0]
+        meant = slip_of(word.text, _NOUNS)
+        if meant:
+            t.respell(word, meant)
 
 
 def _share(top: str, below: str) -> float | None:
@@ -260,7 +275,8 @@ def _take_bare_numbers(t: Text) -> None:
     """Take numbers that leave out what they are: "batting under two fifty", "swing% over thirty"."""
     t.take(
         rf"(?P<a>one|two|three|four) (?P<b>hundred|oh (?:{_ONE_NINE})|(?:{_TENTHS})(?: (?:{_ONE_NINE}))?)"
-        r"(?= (?:[,.?!<]|hitter|with|against|since|on|this|from|off|in|for|when|clip)| $)",
+        r"(?= (?:[,.?!<]|hitter|with|against|since|on|this|from|off|in|for|when|clip|i|so|right|they|"
+        r"you|is|are|does|has|or|and|but)| $)",
         "average",
         lambda m: (
             (

@@ -7,7 +7,7 @@ groups are taken.
 
 from __future__ import annotations
 
-from hitlab.asking.phrases import (
+from hitlab.asking.phrases_rates import (
     CHASES,
     CONTACT,
     FOULS,
@@ -142,7 +142,8 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
      r"(?:\w+ )?(?:deep|yard)|(?:leav|clear)(?:e|es|ing|s) the (?:yard|park|fence|wall)|"
      r"(?:over|out of) the (?:fence|wall|yard|park)", (HOMERS,)),
     (r"batting averages?|avg|ba(?= )|batting (?=<)|averag(?:e|ing)(?= (?:late|when|in|by|off|from|versus|"
-     r"vs|a|[,.?!<]))|hit(?:s|ting)? for average|average(?= (?:with|against|on|above|over|of|is|since|"
+     r"vs|a|[,.?!<]))|hit(?:s|ting)? for average|average(?= (?:with|against|on|above|over|about|near|"
+     r"around|under|of|is|since|"
      r"drops?|goes|better|higher|lower|up|down))|(?:base|clean) (?:hits?|knocks?)|knocks?|"
      r"(?:get|gets|getting|got|find|finds|finding|collect|collects|give|gives|giving|gave|allow|allows|"
      r"have|"
@@ -190,7 +191,8 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
     (r"swing(?:s|ing|er|ers)?(?: (?:rate|percentage|away))?(?: at)?|swung(?: at)?|"
      r"goes? up (?:there )?hacking",
      (SWINGS,)),
-    (r"miss(?:es|ed|ing)?(?: (?:one|it|them|rate))?|(?:wav|flail)(?:e|es|ing|s)?(?: (?:at|through))?",
+    (r"missers?|whiffers?|miss(?:es|ed|ing)?(?: (?:one|it|them|rate))?|(?:wav|flail)(?:e|es|ing|"
+     r"s)?(?: (?:at|through))?",
      (WHIFFS,)),
     (r"(?:discipline\w*|good eye|eye|eyes|selective)", (CHASES,)),
     (r"hit(?:s|ting)?|bat(?:s|ting|ted)?(?= (?:better|worse|well|against|with|<))", (HITS, HARD)),
@@ -211,7 +213,8 @@ PER: tuple[tuple[str, str], ...] = (
      r"(?:makes?(?: \w+)? contact|connects?|touch(?:es)? it|gets? (?:wood|the bat) on it|hits it)|"
      r"on contact(?! (?:rate|percentage|percent))|"
      r"of (?:his|her|their|all|the) contact", "contact"),
-    (r"(?:per|for every|each) (?:swing|cut|hack)s?|swing for swing|of (?:(?:all|his|her|their|the|its) )*"
+    (r"(?:per|for every|each) (?:swing|cut|hack)s?|swing for swing|"
+     r"off? (?:(?:all|his|her|their|the|its|your|my|our) )*"
      r"(?:swings|cuts|hacks)|(?:on|in) (?:(?:all|his|her|their|of|the|more|fewer|most|half) )*(?:swings|"
      r"cuts|hacks)|"
      r"(?:when|once|if|whenever|every time|each time|times) (?:(?:he|she|they|<who>) )?"

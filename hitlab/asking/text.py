@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, field
 from typing import Any
 
 from hitlab.names import fold
 
-__all__ = ["END", "GAP", "MOST_SPOKEN", "WITHOUT_APOSTROPHE", "Text", "Word"]
+__all__ = ["END", "GAP", "MOST_SPOKEN", "WITHOUT_APOSTROPHE", "Rows", "Text", "Word", "slip_of"]
+
+Rows = tuple[tuple[str, str], ...]
+"""A table of rewordings: a pattern over a line, and what is put in its place."""
 
 MOST_SPOKEN = 90
 """Words of one sentence; somebody who says more says several things."""
@@ -28,6 +31,8 @@ _TOKENS = re.compile(
 _QUOTES = str.maketrans(dict.fromkeys("‘’ʼ`´", "'"))
 _PAUSES = str.maketrans(dict.fromkeys("()—–", ","))
 _ENDINGS = {"ve": "have", "re": "are", "ll": "will", "d": "would", "m": "am"}
+_COMPARATIVES = ("better", "more", "less", "worse", "other")
+"""Before "than", where only its end is typed: better'n."""
 _PRONOUNS = ("it", "he", "she", "that", "there", "who", "what", "how", "here", "nobody", "everybody")
 _WITHOUT_NOT = {"ca": "can", "wo": "will", "ai": "is", "sha": "shall"}
 _SIGNS = {">": ["more", "than"], "<": ["less", "than"], "%": ["percentage"], "+": ["plus"]}
@@ -226,6 +231,35 @@ class Text:
         return [place for place, word in enumerate(self.words) if word.text == f"<{mark}>"]
 
 
+def slip_of(word: str, choices: Collection[str]) -> str:
+    """Return the one choice from which one slip of a finger parts a word; empty where it is none, or several.
+
+    A slip is two letters in the wrong order, one too few or one struck twice, behind the first letter.
+    Another letter in place of one, or beside it, is none: it makes other words, as contract is none of
+    contact. Nor is an ending that is missing: "sliders are murder on her" has no verb of hers.
+
+    Examples
+    --------
+    >>> slip_of("brekaing", ("breaking", "bunting"))
+    'breaking'
+    >>> slip_of("slide", ("slides", "glide"))
+    ''
+    """
+    from rapidfuzz import process
+    from rapidfuzz.distance import OSA
+
+    struck_once = {word[:n] + word[n + 1 :] for n in range(1, len(word)) if word[n] == word[n - 1]}
+    near = [
+        meant
+        for meant, apart, _ in process.extract(word, choices, scorer=OSA.distance, score_cutoff=1, limit=None)
+        if apart == 1
+        and meant[0] == word[0]
+        and (len(meant) > len(word) or meant in struck_once or sorted(meant) == sorted(word))
+        and meant not in (f"{word}s", f"{word}es")
+    ]
+    return near[0] if len(near) == 1 else ""
+
+
 def _joined(words: list[Word]) -> tuple[int, ...]:
     return tuple(sorted({place for word in words for place in word.places}))
 
@@ -253,6 +287,10 @@ def _plain_words(token: str) -> list[str]:
         return [_WITHOUT_NOT.get(head[:-1], head[:-1]), "not"]
     if quote and tail == "s":
         return [head, "is"] if head in _PRONOUNS else fold(head).split()
+    if quote and tail == "n" and head in _COMPARATIVES:
+        return [head, "than"]
+    if quote and head == "d" and tail in ("you", "we", "i", "ya", "they"):
+        return ["do", "you" if tail == "ya" else tail]
     if quote and tail in _ENDINGS:
         return [*fold(head).split(), _ENDINGS[tail]]
     if plain in WITHOUT_APOSTROPHE:

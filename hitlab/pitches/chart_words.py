@@ -151,10 +151,11 @@ _ENDED: dict[str, tuple[str, ...]] = {
     "walk": (*WORDS["walk"], *WORDS["intentional ball, walk"]),
     **{
         word: WORDS[word]
-        for word in ("hit by pitch", "single", "double", "triple", "home run", "out", "error")
+        for word in (
+            *("hit by pitch", "single", "double", "triple", "home run", "out", "error", "double play"),
+            *("fielder's choice", "sacrifice fly", "catcher's interference"),
+        )
     },
-    **{word: WORDS[word] for word in ("double play", "fielder's choice", "sacrifice fly")},
-    "catcher's interference": WORDS["catcher's interference"],
 }
 OTHERS: dict[str, dict[str, tuple[str, ...]]] = {
     "pitch_kind": KINDS,

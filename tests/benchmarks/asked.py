@@ -55,7 +55,7 @@ VOICES = _TESTS / "asked_sentences_voices.json"
 The second was written after mending by the first, the third after mending by both; nothing was mended by it.
 """
 THREE = _TESTS / "asked_sentences_strangers.json"
-"""By six who had never seen the reader (``set``), each looked at after mending by those before.
+"""By ten who had never seen the reader (``set``), each looked at after mending by those before.
 
 ``means`` is in the writer's words. What is meant as no kind of question, or is not of this table, is written
 to be asked back or refused, and ``note`` says so.

@@ -1,0 +1,97 @@
+"""A situation against the rest: the kind of claim that compares somebody with himself."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import Any
+
+from hitlab.asking.marks import UnfitError
+from hitlab.asking.said import Said, one_thing
+from hitlab.asking.slots import hand_term
+from hitlab.questions.question import Question
+
+__all__ = ["as_split"]
+
+_ONE_OTHER = "one situation against one other cannot be asked; against all the rest can"
+_COMPLEMENTS = {
+    "pitcher_hand=left": "pitcher_hand=right",
+    "hitter_side=left": "hitter_side=right",
+    "runners on": "bases=empty",
+    "in the zone": "outside the zone",
+    "own side": "other side",
+}
+_COMPLEMENTS |= {there: here for here, there in _COMPLEMENTS.items()}
+
+
+def as_split(said: Said) -> list[Question] | None:
+    """Take more of it in a situation for that situation against the rest."""
+    f, t = said.marks, said.text
+    compared = t.has("more", "better", "hitharder")
+    if not compared or not said.terms or (said.since and not t.has("than", "otherwise", "usual")):
+        return None
+    if t.has("before") or t.has("lately"):
+        return None
+    if said.subject == "hitter" and re.search(r" <than> <hand> (?:<rate>|do|does) ", t.line()):
+        return None  # "Than lefties hit them": what others do is compared.
+    f.has("otherwise", "usual", "hitharder", "different")
+    terms = said.terms
+    if t.has("than"):
+        place = t.places("than")[0]
+        behind = [w for w in t.words[place:] if w.text in ("<in>", "<hand>")]
+        if len(behind) != 1:
+            return None
+        ahead = _behind(said, behind[0])
+        if ahead is None:
+            _one_against_one(said, behind[0])
+            return None
+        f.has("than")
+        terms = ahead
+    rates = said.rates(default=t.has("better"))
+    if len(terms) == 2 and len({term.partition("=")[0] for term in terms}) == 1:
+        # "More on sliders or on curveballs?"
+        t.take(r"or(?= <(?:in|hand)>)")
+        each = [
+            q
+            for term in terms
+            for rate in rates
+            for q in said.each("split", rate, said.sign(rate), terms=[term])
+        ]
+        raise UnfitError(_ONE_OTHER, *each)
+    if not one_thing(terms):
+        both = [q for rate in rates if not rate.when for q in said.each("split", rate, said.sign(rate))]
+        raise UnfitError("which of the situations is compared with the rest?", *both)
+    found = []
+    for rate in rates:
+        sign = said.sign(rate)
+        if rate.when:
+            # Among the pitches that the event is about, those in the situation against the others.
+            inside = " ".join(rate.when)
+            rate = replace(rate, event=f"{rate.event} {inside}", per=f"{rate.per} {inside}", when=())
+        options = {"against": "usual"} if t.has("usual") else {}
+        found += said.each("split", rate, sign, terms=terms, options=options)
+    return found
+
+
+def _one_against_one(said: Said, word: Any) -> None:
+    """Offer a situation against the rest where it is compared with one other: fastballs with sliders."""
+    other = [hand_term(word.value, said.subject)] if word.text == "<hand>" else list(word.value)
+    mine = [term for term in said.terms if term not in other]
+    named = list(dict.fromkeys(said.text.values("rate")))
+    if len(mine) != 1 or len(other) != 1 or len(named) != 1 or named[0].when or len(said.whos) != 1:
+        return
+    rates = said.rates(default=False)
+    told = [q for rate in rates for q in said.each("split", rate, said.sign(rate), terms=mine)]
+    raise UnfitError(_ONE_OTHER, *told)
+
+
+def _behind(said: Said, word: Any) -> list[str] | None:
+    """Return the terms in front of "than" where those behind it are just all the others."""
+    other = [hand_term(word.value, said.subject)] if word.text == "<hand>" else list(word.value)
+    mine = [term for term in said.terms if term not in other]
+    return mine if len(mine) == 1 and len(other) == 1 and _complement(mine[0]) == other[0] else None
+
+
+def _complement(term: str) -> str:
+    """Return the situation that is just all the other pitches; empty where there is none."""
+    return _COMPLEMENTS.get(term, "")
