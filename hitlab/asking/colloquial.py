@@ -67,8 +67,8 @@ LEFT_OUT: tuple[str, ...] = (
     r"go on|quick|hurry|cheers|ta)(?=(?: [.,?!])* $)",
     r"(?<=^ )(?:eyeballing it|gut feeling|gut check|quick (?:one|q|check|favou?r)|analyst question|"
     r"real quick|straight up|settle (?:a bet|this|it|something)(?: for (?:me|us))?|my theory|theory|"
-    r"hang on(?: hang on)?|hear me out|bear with me|riddle me this|help me out(?: here)?|one for the (?:desk|stats people))"
-    r"(?= [,:.])",
+    r"hang on(?: hang on)?|hear me out|bear with me|riddle me this|help me out(?: here)?|"
+    r"one for the (?:desk|stats people))(?= [,:.])",
     # Who does not know why, and says that it is so all the same.
     r"(?<=^ )i (?:do not|could not|can not) (?:know|care|tell|say)(?: you)? (?:if|whether|what|why|how|who)"
     r"(?:(?! <who>) [^ .;:!?]+)*? , but",
