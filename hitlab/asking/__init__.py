@@ -15,11 +15,11 @@ back), ``restating`` (a habit and its claim in one breath), ``pieces`` (clauses 
 whole cannot), ``reading`` (the question in words), ``found`` (what was found, slot by slot), ``whole`` (a
 sentence from end to end), ``outcome`` (the result), ``asked`` (all of it).
 
-Where that does not end in a reading, the sentence is looked at once more and softly: ``soft_marks`` puts
-marks wherever a word of ``soft_rates`` or ``soft_cues`` stands, ``soft_slots`` looks for each slot on its
-own, ``soft_ways`` for the kinds of question that they may make, and ``soft`` scores the questions.
-``nearest`` offers the best three, never read, so these tables may be as wide as people talk: a word for a
-rate, a situation or a comparison that is not understood goes there first.
+Where that does not end in a reading, the sentence is looked at once more and softly: ``soft_idioms`` puts
+turns of talk plainly, ``soft_marks`` puts marks wherever a word of ``soft_rates`` or ``soft_cues`` stands,
+``soft_slots`` looks for each slot on its own, ``soft_ways`` for the kinds of question that they may make, and
+``soft`` scores the questions. ``nearest`` offers the best three, never read, so these tables may be as wide
+as people talk: a word for a rate, a situation or a comparison that is not understood goes there first.
 
 A word of the trade is one row in its table in ``phrases`` and its two neighbours, or in ``wordings`` where it
 is another way to say what a table has. A word that no table has is left out and said where ``risk`` finds

@@ -59,6 +59,16 @@ WHETHER = (
 """What asks whether a claim is so, as every claim is asked."""
 
 LEFT_OUT: tuple[str, ...] = (
+    # What asks for assent at the end, and for attention at the beginning.
+    r"(?<=[,.?!;:] )(?:y n|yes no|settle (?:it|this)|sounds? (?:right|about right|fair)|fair(?: enough)?|"
+    r"correct|agreed?|close|facts?|thoughts|discuss|bet you [a-z]+|(?:do )?you agree|am i close|case closed|"
+    r"(?:mark|write) it down|book it|bank it|take it to the bank|put it in ink|check (?:me|it|that)|"
+    r"look it up|cross my heart|hand on heart|(?:i )?swear to [a-z]+|i swear|shoot it down|off you go|"
+    r"go on|quick|hurry|cheers|ta)(?=(?: [.,?!])* $)",
+    r"(?<=^ )(?:eyeballing it|gut feeling|gut check|quick (?:one|q|check|favou?r)|analyst question|"
+    r"real quick|straight up|settle (?:a bet|this|it|something)(?: for (?:me|us))?|my theory|theory|"
+    r"hang on(?: hang on)?|hear me out|bear with me|riddle me this|help me out(?: here)?|"
+    r"one for the (?:desk|stats people))(?= [,:.])",
     # Who does not know why, and says that it is so all the same.
     r"(?<=^ )i (?:do not|could not|can not) (?:know|care|tell|say)(?: you)? (?:if|whether|what|why|how|who)"
     r"(?:(?! <who>) [^ .;:!?]+)*? , but",

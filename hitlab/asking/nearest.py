@@ -31,6 +31,8 @@ _TOLD_WHY = re.compile(
 """What is asked back that says what stands in the way: no difference of two choices says it for it."""
 _OTHER_DOUBT = re.compile(r"which rate:|hits it hard more often|best at what|nobody is named|than whom")
 """Asked back of what the soft slots have found."""
+_VAGUE = re.compile(r"(?!hot ).*(?:more|less)\b.*, or .*: which\?")
+"""Asked back of a word that may mean several rates."""
 _COMPARING = ("leads", "top", "ahead", "more", "split")
 PARTLY = re.compile(r".*would play no part")
 _HARD_WHY = re.compile(
@@ -90,7 +92,7 @@ def with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     told = asked.choices
     agreed = bool(near) and key_of(near[0]) in map(key_of, told)
     precise = not _OPEN.match(asked.asks) and (agreed or not PARTLY.match(asked.asks))
-    vague = len(told) > 1 and ": which?" in asked.asks
+    vague = len(told) > 1 and bool(_VAGUE.match(asked.asks))
     if vague and near and soft.rates_named and near[0].kind in _COMPARING:
         # A word that may mean several rates, and beside it one of them, compared.
         compared = (near[0], *(one for one in told if key_of(one) != key_of(near[0])))

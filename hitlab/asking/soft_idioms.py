@@ -163,6 +163,8 @@ _DONE: Rows = (
 """What is done, and out of what: a verb, what may stand between, and a noun."""
 
 _WHERE: Rows = (
+    (r"(?:if )?(?:you are )?(?:scoring|watching|playing along|listening|following along|"
+     r"keeping score) at home", ""),
     (r"(?:anything|stuff|pitches|balls|something|things|whatever|everything|one|ones) that (?:bends?|"
      r"breaks?|curves?|spins?|hooks?|dives?|snaps?)", "breaking balls"),
     (r"(?:on |at )?pitch (?:one|1|number one|no 1)", "first pitch"),

@@ -134,24 +134,6 @@ HEARD: tuple[str, ...] = (
 # What is said round a claim and asks for nothing.
 ROUND: Rows = (
     (
-        r"(?<=[,.?!;:] )(?:y n|yes no|settle (?:it|this)|sounds? (?:right|about right|fair)|fair(?: enough)?|"
-        r"correct|agreed?|close|facts?|thoughts|discuss|bet you [a-z]+|(?:do )?you agree|am i close|"
-        r"case closed|"
-        r"(?:mark|write) it down|book it|bank it|take it to the bank|put it in ink|check (?:me|it|that)|"
-        r"look it up|cross my heart|hand on heart|(?:i )?swear to [a-z]+|i swear|shoot it down|off you go|"
-        r"go on|quick|hurry|cheers|ta)(?=(?: [.,?!])* $)",
-        "",
-    ),
-    (
-        r"(?<=^ )(?:eyeballing it|gut feeling|gut check|quick (?:one|q|check|favou?r)|analyst question|"
-        r"real quick|"
-        r"straight up|settle (?:a bet|this|it|something)(?: for (?:me|us))?|my theory|theory|"
-        r"hang on(?: hang on)?|"
-        r"hear me out|bear with me|riddle me this|help me out(?: here)?|one for the (?:desk|stats people))"
-        r"(?= [,:.])",
-        "",
-    ),
-    (
         r"(?:is|are) there (?:any |some )?(?:real |good |actual )?(?:evidence|proof|signs?|indication|"
         r"support)"
         r"(?: (?:at all|in the (?:data|numbers)))?(?: that| for)",
