@@ -159,3 +159,30 @@ def test_who_is_cold_is_offered_a_change_of_late():
     assert told.outcome == "asked back"
     first = told.choices[0]
     assert (first.kind, first.since, first.direction) == ("more", "2031-06-10", "less")
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Falandra whiffs on sliders more than the rest",
+        "Falandra whiffs more with two strikes than the rest",
+        "Does Falandra chase sliders more than the rest?",
+    ],
+)
+def test_the_rest_may_be_other_pitches_or_other_hitters(text: str):
+    asked = hitlab.ask(text, known())
+    assert asked.outcome == "asked back"
+    offered = [(one.kind, one.options.get("value")) for one in asked.choices]
+    assert ("split", None) in offered[:3]
+    assert ("above", "league") in offered[:3]
+
+
+def test_the_rest_of_something_is_that():
+    for text, kind in {
+        "Falandra whiffs more on sliders than on the rest": "split",
+        "Falandra whiffs more on sliders than on the rest of their pitches": "split",
+        "Falandra whiffs on sliders more than the rest do": "above",
+        "Falandra whiffs on sliders more than the rest of the league": "above",
+    }.items():
+        asked = hitlab.ask(text, known())
+        assert (asked.outcome, asked.question.kind) == ("understood", kind), text

@@ -93,8 +93,9 @@ COMPARING: tuple[tuple[str, str, object], ...] = (
     ),
     (
         r"than (?:(?:he|she|they) (?:(?:does|do|is|are|has|sees|gets|hits|misses|swings|<rate>) )?)?"
-        r"(?:against |on |off |at |with |versus )?(?:everything else|anything else|all else|other pitches|"
-        r"the rest|any other pitch|all other pitches|other kinds)"
+        # "Than the rest" alone may be the rest of them who hit.
+        r"(?:(?:against |on |off |at |with |versus )?(?:everything else|anything else|all else|other pitches|"
+        r"any other pitch|all other pitches|other kinds)|(?:against |on |off |at |with |versus )the rest)"
         r"(?: (?:he|she|they) (?:sees?|faces?)| (?:they|you|pitchers) (?:throw|give|feed)s? (?:him|her|"
         r"them))?",
         "otherwise",

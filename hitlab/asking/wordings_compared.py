@@ -125,9 +125,15 @@ COMPARED: Rows = (
     (r"(?:higher|lower|more|less) , (?=than)", ""),
     (
         r"than (?:(?:he|she|they) (?:do|does) )?(?:on |to |at |with |against |off )?(?:the )?rest"
-        r"(?: of (?:his|her|their) (?:stuff|pitches|arsenal|offerings|mix)|(?= )(?! of))",
+        r" of (?:his|her|their) (?:stuff|pitches|arsenal|offerings|mix)",
         "than otherwise",
     ),
+    (  # "than the rest" alone may be the rest of those who hit, and is asked back
+        r"than (?:(?:he|she|they) (?:do|does)(?: on| to| at| with| against| off)?|on|to|at|with|against|off) "
+        r"(?:the )?rest(?= )(?! of)",
+        "than otherwise",
+    ),
+    (r"than the rest (?:do|does|of (?:the )?(?:hitters|pitchers|clubs))(?= )", "than the league"),
     (
         r"than (?:(?:he|she|they) (?:does|do) )?(?:with (?:fewer|less|more|one or none)|"
         r"without(?: them| it)?|in between|the rest of the time|other times|any other time|"
