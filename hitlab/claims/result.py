@@ -299,7 +299,9 @@ class Claim(Result):
     def withheld(self, why: str) -> Claim:
         """Return the same question left open without a chance, because the table cannot tell it."""
         told = [name for name in self.evidence.columns if name not in _CHANCES]
-        say_in_full = f"Whether {self.claim} cannot be told from this table: {why}."
+        said = self.claim  # what begins with an article has its capital already
+        said = f"the{said[3:]}" if said.startswith("The ") else said
+        say_in_full = f"Whether {said} cannot be told from this table: {why}."
         return replace(
             self, verdict="open", chance=None, evidence=self.evidence[told], say_in_full=say_in_full
         )

@@ -19,7 +19,6 @@ from hitlab.estimates.shrinkage import Posterior
 from hitlab.over_time.seasons import moved
 from hitlab.questions.finely import Finely
 from hitlab.questions.fitted import Fitted, Wholes
-from hitlab.questions.question import THE_LEAGUE
 from hitlab.wording import capitalised
 
 __all__ = ["Setting", "became_of"]
@@ -104,12 +103,12 @@ class Setting(Fitted):
         of
             Of what it is the chance; that it is so, where not given.
         """
-        name, rate = self.counts.labels[place], self.rate_name
+        whose, rate = self.called(place).whose, self.rate_name
         if chance is None:
-            observed = f"{name}'s observed rate of {rate}"
+            observed = f"{whose} observed rate of {rate}"
             return f"{observed} is {so}", f"{observed} {ON_RECORD[verdict]} {so}: {basis}."
         sure = how_sure(chance, denies(verdict, chance), of or f"that it is {so}")
-        true = f"{name}'s true rate of {rate}"
+        true = f"{whose} true rate of {rate}"
         return f"{true} is {so}", f"{true} {how_likely(verdict, chance)} {so}, {basis}: {sure}."
 
     def answer(
@@ -138,12 +137,12 @@ class Setting(Fitted):
         compared
             Places of those who were compared; by default who would be in a ranking.
         """
-        q, counts = self.question, self.counts
-        if self.of_league:
+        q, counts, called = self.question, self.counts, self.called(place)
+        if called.first != called.name:
             finding = finding._replace(
                 claim=capitalised(finding.claim),
                 say_in_full=capitalised(finding.say_in_full),
-                tempting=finding.tempting.replace(f"“{THE_LEAGUE}", f"“{capitalised(THE_LEAGUE)}"),
+                tempting=finding.tempting.replace(f"“{called.name}", f"“{called.first}"),
             )
         noted = self.notes_for(q.about if beside else "record")
         notes = [*self.reasons, *finding.notes, *self._of_seasons(place), *noted]
