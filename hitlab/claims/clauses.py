@@ -56,6 +56,7 @@ class Unanswered(NamedTuple):
     numbers: dict[str, Any]
     evidence: pd.DataFrame
     where: str = ""
+    several_years: bool = False
 
 
 Told: TypeAlias = "Claim | Unanswered"
@@ -247,7 +248,7 @@ def _spaced(words: str) -> str:
 
 def _situation(claim: Told) -> str:
     """Return the situation and the days, as they are said."""
-    return claim.question.where(_day_in(claim.question)) or (_ELSEWHERE if claim.where == _ELSEWHERE else "")
+    return claim.question.where(_day_in(claim)) or (_ELSEWHERE if claim.where == _ELSEWHERE else "")
 
 
 def _season(claim: Told) -> str:
@@ -265,9 +266,10 @@ def _day(text: str) -> str:
     return said_day(text, day_spoken)
 
 
-def _day_in(question: Question) -> Callable[[str], str]:
-    """Return how a day is said: of a career, which has it in several years, with its year."""
-    return (lambda text: f"{_day(text)}, {text[:4]}") if question.season == CAREER else _day
+def _day_in(claim: Told) -> Callable[[str], str]:
+    """Return how a day is said: of a career and of games of several years with its year."""
+    years = claim.several_years or claim.question.season == CAREER
+    return (lambda text: f"{_day(text)}, {text[:4]}") if years else _day
 
 
 class _Who(NamedTuple):
@@ -386,7 +388,7 @@ def _of_hot(claim: Told) -> Clause:
 
 def _of_steady(claim: Told) -> Clause:
     who, rate = _who(claim), _rate(claim)
-    since = f" since {_day(claim.question.since)}" if claim.question.since else ""
+    since = f" since {_day_in(claim)(claim.question.since)}" if claim.question.since else ""
     stay = Doing("stay", "stays", "stayed", "staying")
     rest = f"close to one rate of {rate.named}{since}"
     return Clause(who.subject, stay, rest, f"steady in {rate.named}{since}", who.plural, "has")
@@ -394,7 +396,7 @@ def _of_steady(claim: Told) -> Clause:
 
 def _of_more(claim: Told) -> Clause:
     who, rate, q = _who(claim), _rate(claim), claim.question
-    when = f"since {_day_in(q)(q.since)}" if q.since else "now"
+    when = f"since {_day_in(claim)(q.since)}" if q.since else "now"
     than = "before" if q.since else str(q.options.get("than", "")) or "before"
     if q.direction == "either":
         change = Doing("change", "changes", "changed", "changing")

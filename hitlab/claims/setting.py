@@ -172,6 +172,7 @@ class Setting(Fitted):
             source=counts.source,
             fingerprint=self.fingerprint,
             where=self.source.words,
+            several_years=self.source.several_years,
         )
 
     def _of_seasons(self, place: int) -> tuple[str, ...]:
