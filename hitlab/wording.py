@@ -5,14 +5,18 @@ from __future__ import annotations
 import math
 import re
 from pathlib import PurePath
+from typing import NamedTuple
 
 __all__ = [
+    "Called",
     "capitalised",
     "chance_text",
+    "club_called",
     "is_file_name",
     "level_words",
     "listed",
     "percent",
+    "possessive",
     "rate_or_bounds",
     "rate_text",
     "record_text",
@@ -30,6 +34,62 @@ def capitalised(text: str) -> str:
     ('Two strikes against Bo', '')
     """
     return text[:1].upper() + text[1:]
+
+
+def possessive(name: str, *, plural: bool = False) -> str:
+    """Return whose something is; after the s of a plural the apostrophe stands alone.
+
+    Examples
+    --------
+    >>> possessive("Izezno"), possessive("Abaliches"), possessive("the Larks", plural=True)
+    ("Izezno's", "Abaliches's", "the Larks'")
+    """
+    return f"{name}'" if plural and name.endswith("s") else f"{name}'s"
+
+
+class Called(NamedTuple):
+    """What somebody is called within a sentence, and how the sentence goes on.
+
+    Attributes
+    ----------
+    name
+        With the article that a sentence needs.
+    plural
+        Whether the name is of many.
+    """
+
+    name: str
+    plural: bool = False
+
+    @property
+    def first(self) -> str:
+        """The name as a sentence begins with it: its article with a capital, a name as it is spelled."""
+        return capitalised(self.name) if self.name.startswith("the ") else self.name
+
+    @property
+    def whose(self) -> str:
+        """The name as whose something is."""
+        return possessive(self.name, plural=self.plural)
+
+    def does(self, one: str, many: str) -> str:
+        """Return the verb that goes with the name, of that for one and that for many."""
+        return many if self.plural else one
+
+
+_MANY = re.compile(r"\b[^\W\d_]+[^\W\d_siu]s\Z")  # no Moss, no Campus, no Paris
+
+
+def club_called(name: str) -> Called:
+    """Return what a club is called within a sentence: of many where its last word is a plural in s.
+
+    Examples
+    --------
+    >>> club_called("Dunmarrow Larks").name, club_called("Ashferry United").name
+    ('the Dunmarrow Larks', 'Ashferry United')
+    """
+    if not _MANY.search(name):
+        return Called(name)
+    return Called(name if name.casefold().startswith("the ") else f"the {name}", plural=True)
 
 
 def rate_text(value: float) -> str:

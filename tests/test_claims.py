@@ -135,6 +135,41 @@ def test_what_would_change_a_verdict_does(lines):
     assert chance_after(more) <= 0.1 < chance_after(more - 100 - 0.02 * more)
 
 
+def test_what_would_change_a_rate_near_a_value_is_a_record_in_numbers(lines):
+    posterior = shrink(lines, "hard", "swings").posterior
+    w, a, b = posterior.weights, posterior.a[:, 0], posterior.b[:, 0]
+
+    def chance(more, value, within):
+        law = stats.beta(a + more, b - more)
+        return w @ (law.cdf(value + within) - law.cdf(value - within))
+
+    def changes(claim, found):
+        fewer_or_more = re.fullmatch(found, claim.would_change)
+        assert fewer_or_more, claim.would_change
+        assert claim.chance == pytest.approx(chance(0, claim.numbers["value"], claim.numbers["within"]))
+        return map(int, fewer_or_more.groups())
+
+    rate = float(w @ (a / (a + b)))
+    same = "hard-hit balls in the same swings would"
+    fewer, more = changes(
+        check_near(lines, "Ada Yarl", rate, within=0.06), rf"(\d+) fewer or (\d+) more {same} leave it open"
+    )
+    for many in (-fewer, more):
+        sign = -1 if many < 0 else 1
+        assert 0.1 < chance(many, rate, 0.06) < 0.9 <= chance(many - sign, rate, 0.06)
+    for value, way in ((rate + 0.15, "more"), (rate - 0.12, "fewer")):
+        (many,) = changes(
+            check_near(lines, "Ada Yarl", value, within=0.03), rf"(\d+) {way} {same} leave it open"
+        )
+        sign = 1 if way == "more" else -1
+        assert chance(sign * many, value, 0.03) > 0.1 >= chance(sign * (many - 1), value, 0.03)
+    closely = check_near(lines, "Ada Yarl", rate, within=0.0005)
+    assert closely.verdict == "does not hold"
+    assert closely.would_change == f"no other number of {same}: so few tell no rate so closely"
+    anything = check_near(lines, "Ada Yarl", 0.5, within=0.5)
+    assert anything.would_change == f"no other number of {same}"
+
+
 def test_a_tie_shares_the_lead_and_is_not_above(lines):
     lines.loc[1, ["swings", "hard"]] = [422, 97]
     tied = check_leads(lines, "Ben Drox", about="record")

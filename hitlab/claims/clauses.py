@@ -11,6 +11,7 @@ from hitlab.counting.events import EVENTS, Doing, base_of, event_words, per_word
 from hitlab.counting.situations import situation
 from hitlab.questions.question import CAREER
 from hitlab.spoken import day_spoken, number_spoken, share_spoken
+from hitlab.wording import Called, club_called
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -55,6 +56,7 @@ class Unanswered(NamedTuple):
     numbers: dict[str, Any]
     evidence: pd.DataFrame
     where: str = ""
+    several_years: bool = False
 
 
 Told: TypeAlias = "Claim | Unanswered"
@@ -246,7 +248,7 @@ def _spaced(words: str) -> str:
 
 def _situation(claim: Told) -> str:
     """Return the situation and the days, as they are said."""
-    return claim.question.where(_day_in(claim.question)) or (_ELSEWHERE if claim.where == _ELSEWHERE else "")
+    return claim.question.where(_day_in(claim)) or (_ELSEWHERE if claim.where == _ELSEWHERE else "")
 
 
 def _season(claim: Told) -> str:
@@ -264,9 +266,10 @@ def _day(text: str) -> str:
     return said_day(text, day_spoken)
 
 
-def _day_in(question: Question) -> Callable[[str], str]:
-    """Return how a day is said: of a career, which has it in several years, with its year."""
-    return (lambda text: f"{_day(text)}, {text[:4]}") if question.season == CAREER else _day
+def _day_in(claim: Told) -> Callable[[str], str]:
+    """Return how a day is said: of a career and of games of several years with its year."""
+    years = claim.several_years or claim.question.season == CAREER
+    return (lambda text: f"{_day(text)}, {text[:4]}") if years else _day
 
 
 class _Who(NamedTuple):
@@ -290,8 +293,13 @@ def _who(claim: Told) -> _Who:
         return _Who(
             f"hitters facing {q.who}", True, f"those facing any other pitcher{enough}", "those facing "
         )
-    team = f" of the {q.club}" if q.club else ""
+    team = f" of {club_called(q.club).name}" if q.club else ""
     return _Who(q.who, False, f"anyone else{team}{enough}", "")
+
+
+def _called(claim: Told, name: str) -> Called:
+    """Return what one of those that are asked about is called."""
+    return club_called(name) if claim.question.subject == "club" else Called(name)
 
 
 def _less(claim: Told) -> bool:
@@ -303,16 +311,18 @@ def _word(claim: Told) -> str:
 
 
 def _of_leads(claim: Told) -> Clause:
-    who, rate = _who(claim), _rate(claim)
+    who, rate, called = _who(claim), _rate(claim), _called(claim, claim.question.who)
     q, fullest = claim.question, "the fewest" if _less(claim) else "the most"
-    topic = rate.than(f"of the {q.club}, {fullest}" if q.club else fullest)
+    topic = rate.than(f"of {club_called(q.club).name}, {fullest}" if q.club else fullest)
     kinds = {"pitcher": "regular pitchers", "club": "clubs"}
     field = f"the {kinds.get(q.subject, f'{q.club} regulars'.strip())}"
     if _less(claim):
-        shorter = Clause(q.who, None, f"the lowest of {field} in {rate.named}", topic, tense="is")
+        rest = f"the lowest of {field} in {rate.named}"
+        shorter = Clause(called.name, None, rest, topic, called.plural, "is", asked_of=q.who)
     else:
         lead = _LEAD if q.about == "record" else _TRULY_LEAD
-        shorter = Clause(q.who, lead, f"{field} in {rate.named}", topic)
+        rest = f"{field} in {rate.named}"
+        shorter = Clause(called.name, lead, rest, topic, called.plural, asked_of=q.who)
     rest = f"{rate.more(_less(claim))} than {who.others}"
     return Clause(who.subject, rate.doing, rest, topic, who.plural, shorter=shorter)
 
@@ -325,7 +335,8 @@ def _of_top(claim: Told) -> Clause:
     kind = kinds.get(q.subject, f"{q.club} hitters who" if q.club else "who")
     rest = f"among the {number_spoken(top)} {kind} {rate.doing.bare} {rate.most(_less(claim))}"
     topic = f"{'bottom' if _less(claim) else 'top'} {number_spoken(top)} in {rate.named}"
-    return Clause(q.who, None, rest, topic, tense="is")
+    called = _called(claim, q.who)
+    return Clause(called.name, None, rest, topic, called.plural, "is", asked_of=q.who)
 
 
 def _of_above(claim: Told) -> Clause:
@@ -346,7 +357,8 @@ def _of_near(claim: Told) -> Clause:
 
 
 def _of_ahead(claim: Told) -> Clause:
-    who, rate, other = _who(claim), _rate(claim), str(claim.numbers["other"])
+    who, rate = _who(claim), _rate(claim)
+    other = _called(claim, str(claim.numbers["other"])).name
     rest = f"{rate.more(_less(claim))} than {who.like}{other}"
     return Clause(who.subject, rate.doing, rest, f"{rate.than(_word(claim))} than {other}", who.plural)
 
@@ -376,7 +388,7 @@ def _of_hot(claim: Told) -> Clause:
 
 def _of_steady(claim: Told) -> Clause:
     who, rate = _who(claim), _rate(claim)
-    since = f" since {_day(claim.question.since)}" if claim.question.since else ""
+    since = f" since {_day_in(claim)(claim.question.since)}" if claim.question.since else ""
     stay = Doing("stay", "stays", "stayed", "staying")
     rest = f"close to one rate of {rate.named}{since}"
     return Clause(who.subject, stay, rest, f"steady in {rate.named}{since}", who.plural, "has")
@@ -384,7 +396,7 @@ def _of_steady(claim: Told) -> Clause:
 
 def _of_more(claim: Told) -> Clause:
     who, rate, q = _who(claim), _rate(claim), claim.question
-    when = f"since {_day_in(q)(q.since)}" if q.since else "now"
+    when = f"since {_day_in(claim)(q.since)}" if q.since else "now"
     than = "before" if q.since else str(q.options.get("than", "")) or "before"
     if q.direction == "either":
         change = Doing("change", "changes", "changed", "changing")

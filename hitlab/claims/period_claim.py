@@ -94,6 +94,7 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
     q = setting.question
     place = setting.place(q.who)
     name, rate, per = setting.counts.labels[place], setting.rate_name, setting.per
+    called = setting.called(place)
     factor = float(q.options.get("factor", FACTOR))
     if not factor > 1:
         raise ClaimError(f"factor={factor!r}: give a number above 1, such as {FACTOR}")
@@ -106,7 +107,10 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
     if mine.empty:
         swung = all((c.data.loc[c.data[key[0]] == me, per] > 0).any() for c in (before, now))
         lacks = f"measured contact behind the {per}" if swung else per
-        raise ClaimError(f"{name} has no {lacks} in one of the two periods, so they cannot be compared")
+        has = called.does("has", "have")
+        raise ClaimError(
+            f"{called.first} {has} no {lacks} in one of the two periods, so they cannot be compared"
+        )
     row = mine.iloc[0]
     counts = ("first_events", "first_exposure", "second_events", "second_exposure")
     k1, n1, k2, n2 = (int(row[c]) for c in counts)
@@ -139,7 +143,7 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
         verdict = _by_record(q.direction, (k1, unknown_1, all_1), (k2, unknown_2, all_2), factor)
         said = setting.stated(place, f"{so} than {than}", records, verdict)
         gone = {"less": "gone down", "more": "gone up", "either": "changed"}[q.direction]
-        found = Finding(verdict, *said, f"“{name}'s true rate of {rate} has {gone}.”", notes=(raw,))
+        found = Finding(verdict, *said, f"“{called.whose} true rate of {rate} has {gone}.”", notes=(raw,))
     else:
         higher = float(row["chance_higher"])
         if q.direction == "either":
@@ -158,6 +162,9 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
             unlooked = {"chance_unlooked": for_one_day}
             say_in_full = f"{say_in_full[:-1]} at most, {q.options['looked_at']} having been looked at."
         other = "something else" if setting.of_league else f"a different {q.subject}"
+        become = called.does("is", "are")
+        if verdict != "does not hold":
+            become = called.does("has become", "have become")
         assumptions = (
             "within each period, attempts are independent draws at one true rate",
             "the league's change is that of all together: other hitters in the second period change it, too"
@@ -172,7 +179,7 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
             verdict,
             claim,
             say_in_full,
-            f"“{name} {'has become' if verdict != 'does not hold' else 'is'} {other}.”",
+            f"“{called.name} {become} {other}.”",
             chance,
             assumptions,
             "more swings in both periods; the shorter one decides",

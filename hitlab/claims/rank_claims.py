@@ -62,7 +62,8 @@ class _Ranking:
         self.place = int(self.qualified[best.argmax()]) if not who else setting.place(who, qualified=True)
         self.me = int(np.flatnonzero(self.qualified == self.place)[0])
         self.first = bool(best[self.me] == best.max())
-        self.name = setting.counts.labels[self.place]
+        self.called = setting.called(self.place)
+        self.name, self.has = self.called.name, self.called.does("has", "have")
         self.chances = self._chances(fit.posterior)
         end = "lowest" if self.lowest else "highest"
         self.goal = f"the {end} rate" if top == 1 else f"one of the {top} {end} rates"
@@ -99,8 +100,8 @@ class _Ranking:
         setting = self.setting
         verdict, say_in_full = self._record()
         of = f"{self.goal} of {setting.rate_name}"
-        claim = f"{self.name} has {of} on the list so far, of {setting.field_words}"
-        tempting = f"“{self.name} truly has {of}.”"
+        claim = f"{self.name} {self.has} {of} on the list so far, of {setting.field_words}"
+        tempting = f"“{self.name} truly {self.has} {of}.”"
         return Finding(verdict, claim, say_in_full, tempting, would_change=AS_IT_STANDS)
 
     def _of_rates(self) -> Finding:
@@ -114,7 +115,7 @@ class _Ranking:
             f"each of the {len(self.qualified):,}",
             self.place,
         )
-        claim = f"{self.name} truly has {self.goal} of {setting.rate_name} among {setting.field_words}"
+        claim = f"{self.name} truly {self.has} {self.goal} of {setting.rate_name} among {setting.field_words}"
         few = self.top == 1 and self.first and int((setting.fit.exposure > 0).sum()) < _TELL_A_TAIL
         record = f"the record, which is another claim: {self._record()[1].rstrip('.')}"
         notes = (*((_FEW_AND_FAR,) if few else ()), record)
@@ -126,7 +127,6 @@ class _Ranking:
         low, high = setting.bounds_of_record()
         if self.lowest:
             low, high = 1 - high, 1 - low
-        labels = setting.counts.labels
         others: Wholes = self.qualified[self.qualified != place]
         surely_above = int((low[others] > high[place]).sum())
         maybe_above = int((high[others] > low[place]).sum())
@@ -134,42 +134,47 @@ class _Ranking:
         field = setting.field_words
         if surely_above >= top:
             best = others[np.argsort(-low[others], kind="stable")[: min(top, 3)]]
-            ahead = ", ".join(f"{labels[i]} ({setting.observed_words(i)})" for i in best)
-            first = "the first is" if len(best) == 1 else f"the first {len(best)} are"
+            ahead = ", ".join(f"{setting.called(i).name} ({setting.observed_words(i)})" for i in best)
+            one = setting.called(best[0]).does("is", "are")
+            first = f"the first {one}" if len(best) == 1 else f"the first {len(best)} are"
             at_best = "number" if maybe_above == surely_above else "at best number"
             listed = "list so far" if not self.lowest else "list so far, from the lowest up"
             return "does not hold", (
-                f"{self.name} is {at_best} {surely_above + 1} on the {listed}, of {field}, with {mine}; "
-                f"{first} {ahead}."
+                f"{self.name} {self.called.does('is', 'are')} {at_best} {surely_above + 1} on the {listed}, "
+                f"of {field}, with {mine}; {first} {ahead}."
             )
         if maybe_above >= top:
             what = self.goal if top == 1 else f"in the {'bottom' if self.lowest else 'top'} {top}"
             return "open", (
-                f"{self.name} has {mine}; whether that is {what} of {field} so far depends on balls of "
-                "unknown hardness."
+                f"{self.name} {self.has} {mine}; whether that is {what} of {field} so far depends on balls "
+                "of unknown hardness."
             )
-        level = [labels[i] for i in others if low[i] == high[i] == low[place]]
+        level = [setting.called(i).name for i in others if low[i] == high[i] == low[place]]
         shared = f", level with {' and '.join(level[:3])}" if level else ""
         return "holds", (
-            f"{self.name} has {self.goal} of {setting.rate_name} so far{shared}: {mine}, among {field}."
+            f"{self.name} {self.has} {self.goal} of {setting.rate_name} so far{shared}: {mine}, "
+            f"among {field}."
         )
 
     def _sentences(self, verdict: Verdict) -> tuple[str, str]:
         setting, top, name, goal = self.setting, self.top, self.name, self.goal
-        labels, field, rate = setting.counts.labels, setting.field_words, setting.rate_name
+        field, rate = setting.field_words, setting.rate_name
         mine, record = float(self.chances[self.me]), setting.record_of(self.place)
         others = np.where(np.arange(len(self.chances)) == self.me, -1.0, self.chances)
         rival = int(np.argsort(-others, kind="stable")[0])
-        next_best = f"{labels[self.qualified[rival]]} ({chance_text(float(others[rival]))})"
-        verb, of, next_one = "most likely has", "the chance is", ""
+        called = setting.called(self.qualified[rival])
+        is_next = f"{called.does('is', 'are')} {called.name} ({chance_text(float(others[rival]))})"
+        verb, of, next_one = f"most likely {self.has}", "the chance is", ""
         if verdict == "open":
             verb = "may have"
             next_one = "the next likeliest" if others[rival] < mine else "at least as likely"
         elif verdict == "does not hold":
-            verb, of, next_one = "most likely does not have", "the chance that it is so is", "the likeliest"
-        also = f"; {next_one} is {next_best}" if top == 1 and next_one else ""
+            does = self.called.does("does", "do")
+            verb, next_one = f"most likely {does} not have", "the likeliest"
+            of = "the chance that it is so is"
+        also = f"; {next_one} {is_next}" if top == 1 and next_one else ""
         say_in_full = (
             f"{name}, with {record}, {verb} {goal} of {rate} among {field}: {of} {chance_text(mine)}{also}."
         )
         proven = "" if verdict == "does not hold" else ", the numbers prove it"
-        return say_in_full, f"“{name} has {goal} of {rate}{proven}.”"
+        return say_in_full, f"“{name} {self.has} {goal} of {rate}{proven}.”"

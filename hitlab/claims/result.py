@@ -112,7 +112,7 @@ _OF_RECORD: dict[Verdict, Answer] = {
     "does not hold": "record does not hold",
     "open": "record open",
 }
-_UNTOLD = ("tempting", "where")  # of what is saved: both stand in the sentences
+_UNTOLD = ("tempting", "where", "several_years")  # of what is saved: all stand in the sentences
 
 
 class Finding(NamedTuple):
@@ -181,6 +181,8 @@ class Claim(Result):
         answers it again.
     where
         How situation and days follow a rate in a sentence; empty for all pitches.
+    several_years
+        Whether the games are of several years, so that a day is said with its own.
     cannot_tell
         What the table cannot tell, in one line; empty where it can tell all.
     """
@@ -207,6 +209,7 @@ class Claim(Result):
     fingerprint: str = ""
     question: Question = field(default_factory=lambda: Question(kind=""))
     where: str = ""
+    several_years: bool = False
     cannot_tell: str = ""
 
     @classmethod
@@ -299,7 +302,9 @@ class Claim(Result):
     def withheld(self, why: str) -> Claim:
         """Return the same question left open without a chance, because the table cannot tell it."""
         told = [name for name in self.evidence.columns if name not in _CHANCES]
-        say_in_full = f"Whether {self.claim} cannot be told from this table: {why}."
+        said = self.claim  # what begins with an article has its capital already
+        said = f"the{said[3:]}" if said.startswith("The ") else said
+        say_in_full = f"Whether {said} cannot be told from this table: {why}."
         return replace(
             self, verdict="open", chance=None, evidence=self.evidence[told], say_in_full=say_in_full
         )

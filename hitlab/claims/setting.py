@@ -19,7 +19,7 @@ from hitlab.estimates.shrinkage import Posterior
 from hitlab.over_time.seasons import moved
 from hitlab.questions.finely import Finely
 from hitlab.questions.fitted import Fitted, Wholes
-from hitlab.questions.question import THE_LEAGUE
+from hitlab.spoken import share_of
 from hitlab.wording import capitalised
 
 __all__ = ["Setting", "became_of"]
@@ -104,12 +104,12 @@ class Setting(Fitted):
         of
             Of what it is the chance; that it is so, where not given.
         """
-        name, rate = self.counts.labels[place], self.rate_name
+        whose, rate = self.called(place).whose, self.rate_name
         if chance is None:
-            observed = f"{name}'s observed rate of {rate}"
+            observed = f"{whose} observed rate of {rate}"
             return f"{observed} is {so}", f"{observed} {ON_RECORD[verdict]} {so}: {basis}."
         sure = how_sure(chance, denies(verdict, chance), of or f"that it is {so}")
-        true = f"{name}'s true rate of {rate}"
+        true = f"{whose} true rate of {rate}"
         return f"{true} is {so}", f"{true} {how_likely(verdict, chance)} {so}, {basis}: {sure}."
 
     def answer(
@@ -138,12 +138,12 @@ class Setting(Fitted):
         compared
             Places of those who were compared; by default who would be in a ranking.
         """
-        q, counts = self.question, self.counts
-        if self.of_league:
+        q, counts, called = self.question, self.counts, self.called(place)
+        if called.first != called.name:
             finding = finding._replace(
                 claim=capitalised(finding.claim),
                 say_in_full=capitalised(finding.say_in_full),
-                tempting=finding.tempting.replace(f"“{THE_LEAGUE}", f"“{capitalised(THE_LEAGUE)}"),
+                tempting=finding.tempting.replace(f"“{called.name}", f"“{called.first}"),
             )
         noted = self.notes_for(q.about if beside else "record")
         notes = [*self.reasons, *finding.notes, *self._of_seasons(place), *noted]
@@ -172,6 +172,7 @@ class Setting(Fitted):
             source=counts.source,
             fingerprint=self.fingerprint,
             where=self.source.words,
+            several_years=self.source.several_years,
         )
 
     def _of_seasons(self, place: int) -> tuple[str, ...]:
@@ -217,21 +218,60 @@ class Setting(Fitted):
         if verdict == "open":
             return self._would_settle(chance_in, who, who_words)
         if self.question.kind == "near":
-            return f"a record farther from it or nearer to it, or fewer or more {noun}"
+            return self._would_leave_near(verdict, chance_in, place)
+        fewer = (verdict == "holds") != self.less
+        needed = self._fewest_other(verdict, chance_in, place, -1 if fewer else 1)
+        word = "fewer" if fewer else "more"
+        if needed is None:
+            return f"no number of {word} {per_words(self.event, 2)} in the same {noun} would"
+        return f"{needed:,} {word} {per_words(self.event, needed)} in the same {noun} would leave it open"
+
+    def _fewest_other(
+        self,
+        verdict: Verdict,
+        chance_in: Callable[[Posterior], float],
+        place: int,
+        sign: int,
+        most: int | None = None,
+    ) -> int | None:
+        """Return how many fewer (-1) or more (1) events in the same chances leave the verdict, if any do."""
 
         def leaves(events: int, laws: int | None = None) -> bool:
             chance = chance_in(self.with_record(place, sign * events, 0, laws))
             return self._verdict(chance) != verdict
 
-        fewer = (verdict == "holds") != self.less
-        sign = -1 if fewer else 1
+        most = self._room(place, sign) if most is None else most
+        return fewest(leaves, 1, most, near=lambda events: leaves(events, _SOME_LAWS))
+
+    def _room(self, place: int, sign: int) -> int:
+        """Return how many events a record can lose (-1) or gain (1)."""
         mine, exposure = int(self.fit.events[place]), int(self.fit.exposure[place])
-        most = mine if fewer else exposure - mine
-        needed = fewest(leaves, 1, most, near=lambda events: leaves(events, _SOME_LAWS))
-        word = "fewer" if fewer else "more"
-        if needed is None:
-            return f"no number of {word} {per_words(self.event, 2)} in the same {noun} would"
-        return f"{needed:,} {word} {per_words(self.event, needed)} in the same {noun} would leave it open"
+        return mine if sign < 0 else exposure - mine
+
+    def _would_leave_near(self, verdict: Verdict, chance_in: Callable[[Posterior], float], place: int) -> str:
+        """Say which records are no longer near a value, either way, or which are no longer far from it."""
+        same = f"in the same {per_words(self.per, 2)} would"
+        none = f"no other number of {per_words(self.event, 2)} {same}"
+        if verdict == "holds":
+            each = {sign: self._fewest_other(verdict, chance_in, place, sign) for sign in (-1, 1)}
+        else:
+            # Toward the value and no farther: past it a record is far from it once more.
+            value = share_of(self.question.options.get("value", ""))
+            sign = 1 if self.fit.posterior.mean()[place] < value else -1
+
+            def short(events: int) -> float:
+                known = self.with_record(place, sign * events, 0, _SOME_LAWS)
+                return sign * (value - float(known.mean()[place]))
+
+            room = self._room(place, sign)
+            most = fewest(lambda events: short(events) <= 0, 1, room) or room
+            each = {sign: self._fewest_other(verdict, chance_in, place, sign, most)}
+            none = f"{none}: so few tell no rate so closely"
+        found = [(many, "fewer" if sign < 0 else "more") for sign, many in each.items() if many is not None]
+        if not found:
+            return none
+        said = " or ".join(f"{many:,} {word}" for many, word in found)
+        return f"{said} {per_words(self.event, found[-1][0])} {same} leave it open"
 
     def _would_settle(
         self, chance_in: Callable[[Posterior], float], who: np.ndarray[Any, Any], who_words: str

@@ -89,14 +89,15 @@ class _Split:
         self.faced_by_parts: tuple[Counts, Counts] | None = None
         self.usual = setting.question.options.get("against") == "usual"
         self.place = setting.place(setting.question.who)
-        self.name = setting.counts.labels[self.place]
+        self.name, self.called = setting.counts.labels[self.place], setting.called(self.place)
         self.fit: SplitFit = split_rates(setting.counts, inside, setting.event, setting.per, beside=beside)
         key = list(setting.counts.by)
         self.mine = self.fit.data.merge(setting.counts.data.iloc[[self.place]][key], on=key)
         if self.mine.empty:
+            has = self.called.does("has", "have")
             raise ClaimError(
-                f"{self.name} has no {setting.per} either {words} or outside it, so the two cannot be "
-                "compared"
+                f"{self.called.first} {has} no {setting.per} either {words} or outside it, so the two cannot "
+                "be compared"
             )
         row = self.row = self.mine.iloc[0]
         names = ("inside_events", "inside_all", "rest_events", "rest_all", "inside_unknown", "rest_unknown")
@@ -156,13 +157,13 @@ class _Split:
         return Finding(
             verdict,
             claim,
-            f"{self.name}'s observed rate of {self.setting.rate_name} {was} {self.so}: {self.records}.",
+            f"{self.called.whose} observed rate of {self.setting.rate_name} {was} {self.so}: {self.records}.",
             self.tempting,
             would_change="other counts: a record says what happened, not what will",
         )
 
     def _of_rates(self) -> Finding:
-        setting, name, words = self.setting, self.name, self.words
+        setting, words = self.setting, self.words
         factor = float(np.exp(self.fit.league_ratio))
         above = float(self.row["chance_above_usual" if self.usual else "chance_above_rest"])
         above = self.two.chance if self.two else above
@@ -170,7 +171,7 @@ class _Split:
         verdict = setting.settle(chance, [self.place])
         if self.usual:
             raised = "smaller" if self.less else "larger"
-            of = f"{name}'s true difference in {setting.rate_name}, {words} against otherwise,"
+            of = f"{self.called.whose} true difference in {setting.rate_name}, {words} against otherwise,"
             so = f"{raised} than what the situation does to everybody ({factor:.2f} times the odds)"
             sure = how_sure(chance, denies(verdict, chance), f"that it is {raised}")
             judged = f"{how_likely(verdict, chance)} {so}, judging by {self.records}"

@@ -47,7 +47,7 @@ def answer_above(question: Question, table: Any, **beside: Any) -> Claim:
     so = f"{setting.side} {at}"
     low, high = (float(bound[place]) for bound in setting.bounds_of_record())
     if setting.record:
-        tempting = f"“{setting.counts.labels[place]}'s true rate of {setting.rate_name} is {so}.”"
+        tempting = f"“{setting.called(place).whose} true rate of {setting.rate_name} is {so}.”"
         verdict = recorded(low - value, high - value, less=setting.less)
         return _of_record(setting, place, verdict, so, tempting, {"value": value})
     # Where there is no rate but bounds, what goes too far is the bound on the side that is claimed.
@@ -84,7 +84,7 @@ def answer_near(question: Question, table: Any, **beside: Any) -> Claim:
 
 
 def _too_far(setting: Setting, place: int, rate: float) -> str:
-    return f"“{setting.counts.labels[place]}'s true rate of {setting.rate_name} is {rate_text(rate)}.”"
+    return f"“{setting.called(place).whose} true rate of {setting.rate_name} is {rate_text(rate)}.”"
 
 
 def _of_record(
@@ -92,7 +92,8 @@ def _of_record(
 ) -> Claim:
     """Answer a claim about one observed rate."""
     observed = f"the observed rate of {setting.rate_name}, {setting.observed_words(place)},"
-    mine = f"{setting.counts.labels[place]} has {setting.record_of(place)}"
+    called = setting.called(place)
+    mine = f"{called.name} {called.does('has', 'have')} {setting.record_of(place)}"
     say_in_full = f"{mine}: {observed} {ON_RECORD[verdict]} {so}."
     claim, _ = setting.stated(place, so, "", verdict)
     found = Finding(verdict, claim, say_in_full, tempting, would_change=AS_IT_STANDS)
@@ -110,7 +111,7 @@ def _of_rate(
     """Answer a claim about one true rate; what goes too far is to name a rate for it."""
     chance = chance_in(setting.fit.posterior)
     verdict = setting.settle(chance, [place])
-    name = setting.counts.labels[place]
+    name = setting.called(place).name
     would = setting.would_change(verdict, chance_in, np.array([place]), name, place)
     said = setting.stated(place, so, f"judging by {setting.record_of(place)}", verdict, chance)
     found = Finding(verdict, *said, _too_far(setting, place, far), chance, setting.assumptions, would)
@@ -135,15 +136,15 @@ def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:
     labels = setting.counts.labels
     if a == b:
         raise ClaimError(f"{labels[a]} is compared with the same {question.subject}; name two different ones")
-    name, rival, rate = labels[a], labels[b], setting.rate_name
-    setting.question, side = setting.question.with_options(other=rival), setting.side
+    name, rival = setting.called(a), setting.called(b)
+    setting.question, side = setting.question.with_options(other=labels[b]), setting.side
     records = f"{setting.record_of(a)} against {setting.record_of(b)}"
-    ahead = f"ahead of {rival} in {rate}."
+    ahead, be = f"ahead of {rival.name} in {setting.rate_name}.", name.does("is", "are")
     none, all_hard = setting.bounds_of_record()
     if setting.record:
         verdict = recorded(none[a] - all_hard[b], all_hard[a] - none[b], less=setting.less)
-        said = setting.stated(a, f"{side} {rival}'s", records, verdict)
-        found = Finding(verdict, *said, f"“{name} is truly {ahead}”", would_change=AS_IT_STANDS)
+        said = setting.stated(a, f"{side} {rival.whose}", records, verdict)
+        found = Finding(verdict, *said, f"“{name.name} {be} truly {ahead}”", would_change=AS_IT_STANDS)
     else:
 
         def chance_in(posterior: Posterior) -> float:
@@ -153,8 +154,8 @@ def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:
         verdict = setting.settle(chance, [a, b])
         would = setting.would_change(verdict, chance_in, np.array([a, b]), "each of the two", a)
         of = f"that it is {side}"
-        said = setting.stated(a, f"{side} {rival}'s", f"judging by {records}", verdict, chance, of)
-        tempting = f"“{name} is {'' if verdict == 'does not hold' else 'clearly '}{ahead}”"
+        said = setting.stated(a, f"{side} {rival.whose}", f"judging by {records}", verdict, chance, of)
+        tempting = f"“{name.name} {be} {'' if verdict == 'does not hold' else 'clearly '}{ahead}”"
         level, exposure, events = setting.fit.level, setting.both.exposure, setting.both.events
         # Unknown balls: from none of hers and all of his hard, to all of hers and none of his.
         n_a, n_b = int(exposure[a]), int(exposure[b])
@@ -163,4 +164,4 @@ def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:
         _, high = difference_interval(most_a, n_a, events[b], n_b, level)
         raw = raw_difference(float(none[a] - none[b]), float(low), float(high), level)
         found = Finding(verdict, *said, tempting, chance, setting.assumptions, would, (raw,))
-    return setting.answer(a, found, setting.evidence([a, b]), {**setting.numbers_of(a), "other": rival})
+    return setting.answer(a, found, setting.evidence([a, b]), {**setting.numbers_of(a), "other": labels[b]})

@@ -33,7 +33,7 @@ from hitlab.results import Note, Part, Points, Result, Table
 from hitlab.showing import shown_name
 from hitlab.splits.many_splits import all_splits
 from hitlab.spoken import chance_spoken, number_spoken, share_said
-from hitlab.wording import capitalised, listed, source_name
+from hitlab.wording import capitalised, club_called, listed, source_name
 
 __all__ = ["SPOTS", "DugoutSheet", "dugout_sheet"]
 
@@ -480,7 +480,9 @@ class _Maker:
             self._note(f"What they throw: {_plain(error)}.")
             return none, shown_name(self.against or self.opponent)
         if self.opponent and they == shown_name(club):
-            raise ClaimError(f"the {they} do not play against themselves; name another club")
+            called = club_called(they)
+            played = called.does("does not play against itself", "do not play against themselves")
+            raise ClaimError(f"{called.name} {played}; name another club")
         return rows, they if self.against else f"the {they}"
 
     def _pitchers(self, rows: pd.DataFrame) -> pd.DataFrame:

@@ -25,7 +25,7 @@ from hitlab.questions.finely import Finely
 from hitlab.questions.question import About, Question
 from hitlab.questions.source import Source, once
 from hitlab.showing import shown_name
-from hitlab.wording import listed, percent, rate_or_bounds
+from hitlab.wording import Called, club_called, listed, percent, rate_or_bounds
 
 __all__ = ["Fitted", "Wholes", "on_unmeasured"]
 
@@ -262,26 +262,32 @@ class Fitted:
     def field_words(self) -> str:
         """Who is compared, in words."""
         least = f"{self.minimum:,} {per_words(self.per, self.minimum)}"
-        of = f" of the {shown_name(self.club)}" if self.club else ""
+        of = f" of {club_called(shown_name(self.club)).name}" if self.club else ""
         return f"the {len(self.qualified):,} {self.question.subject}s{of} with at least {least}"
+
+    def called(self, place: int) -> Called:
+        """Return what somebody is called within a sentence."""
+        label = self.counts.labels[place]
+        return club_called(label) if self.question.subject == "club" else Called(label)
 
     def place(self, name: str, *, qualified: bool = False) -> int:
         """Return a hitter's row, who must have exposure (and the minimum where asked)."""
         place = find_row(self.counts, name)
         exposure = int(self.both.exposure[place])
-        label = self.counts.labels[place]
+        called = self.called(place)
+        label, has = called.first, called.does("has", "have")
         if not exposure:
             raise ClaimError(
-                f"{label} has no {per_words(self.per, 2)} here, so nothing can be said of this rate"
+                f"{label} {has} no {per_words(self.per, 2)} here, so nothing can be said of this rate"
             )
         if qualified and place not in self.members:
             raise ClaimError(
-                f"{label} does not play for the {shown_name(self.club)}, who alone are compared; "
-                "leave club= out"
+                f"{label} does not play for {club_called(shown_name(self.club)).name}, who alone are "
+                "compared; leave club= out"
             )
         if qualified and exposure < self.minimum:
             raise ClaimError(
-                f"{label} has {exposure:,} {per_words(self.per, exposure)}, fewer than the minimum of "
+                f"{label} {has} {exposure:,} {per_words(self.per, exposure)}, fewer than the minimum of "
                 f"{self.minimum:,}; lower minimum= or choose another claim"
             )
         return place

@@ -157,6 +157,8 @@ class Source:
         The pitches, opened once for all that is counted of them; ``None`` for counts.
     seasons
         What the table's seasons are to the one that is asked for; ``None`` where none is.
+    several_years
+        Whether a day that is asked for is of games of several years, so that it is said with its own.
     """
 
     question: Question
@@ -166,6 +168,7 @@ class Source:
     doubts: Doubts = field(default_factory=Doubts)
     opened: Opened | None = None
     seasons: Seasons | None = None
+    several_years: bool = False
 
     @property
     def frame(self) -> Any:
@@ -209,9 +212,9 @@ class Source:
                 demand_days(source.frame)
             source = replace(source, seasons=Seasons(source))
             source._demand_told_apart()
-        return replace(source, question=source._with_days()) if question.since or question.until else source
+        return source._with_days() if question.since or question.until else source
 
-    def _with_days(self) -> Question:
+    def _with_days(self) -> Source:
         self.demand("date")
         demand_days(self.frame)
         one = self.seasons is not None and len(self.seasons.names) == 1
@@ -240,7 +243,7 @@ class Source:
                     f"{ends[name == 'until']:%Y-%m-%d}; leave it out for all of them"
                 )
             found[name] = f"{day:%Y-%m-%d}"
-        return replace(self.question, **found)
+        return replace(self, question=replace(self.question, **found), several_years=len(years) > 1)
 
     def _demand_told_apart(self) -> None:
         """See that it is told who is who, where somebody's seasons are put together."""
