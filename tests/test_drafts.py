@@ -904,6 +904,39 @@ def test_how_many_are_on_base_is_not_taken_for_which_base() -> None:
     }
 
 
+@pytest.mark.parametrize("padded", [False, True], ids=["alone", "padded"])
+def test_a_draft_passes_over_titles_wherever_they_stand_in_a_folder(tmp_path: Path, padded: bool) -> None:
+    """One line of a mapping could not say it: the names stand on another line in each sheet."""
+    ends = ",," if padded else ""
+    rows = "Ada Frusk,ball,dug\nBea Plome,foul,dug\n"
+    folder = tmp_path / "week"
+    folder.mkdir()
+    (folder / "a.csv").write_text(f"Larks at Owls{ends}\nBatter,Pitch Result,By\n{rows}")
+    (folder / "b.csv").write_text(f"Owls at Larks{ends}\nMay{ends}\n\nBatter,Pitch Result,By\n{rows}")
+    (folder / "c.csv").write_text(f"Batter,Pitch Result,By\n{rows}")
+    draft = tmp_path / "drafted.toml"
+    assert run(["read", str(folder), "--draft", str(draft)]) == 0
+    text = draft.read_text(encoding="utf-8")
+    assert "line above the header was passed over: 'Larks at Owls" in text
+    assert "2 lines above the header were passed over: 'Owls at Larks" in text
+    assert "header_line" not in text
+    reading = read_pitches(folder, draft)
+    assert reading.table["hitter"].tolist() == ["Ada Frusk", "Bea Plome"] * 3
+    assert reading.table["outcome"].tolist() == ["ball", "foul"] * 3
+
+
+def test_below_a_title_a_draft_takes_names_that_nobody_knows_and_says_so(tmp_path: Path) -> None:
+    path = tmp_path / "week.csv"
+    path.write_text("Larks at Owls\nMay,\nAa,Bb\nAda Frusk,b\nBea Plome,foul\n")
+    text = draft_mapping(path)
+    assert '# "Aa" = "..."' in text
+    assert "2 lines above the header were passed over: 'Larks at Owls', 'May,'" in text
+    named = text.replace('# "Aa" = "..."', '"Aa" = "hitter"').replace('# "Bb" = "..."', '"Bb" = "outcome"')
+    again = draft_mapping(path, mapping=tomllib.loads(named))
+    assert '"b" = "ball"' in again
+    assert read_pitches(path, tomllib.loads(again)).report.rows_kept == 2
+
+
 def test_decimal_commas_below_semicolons_make_no_title_of_the_names(tmp_path: Path) -> None:
     file = tmp_path / "chart.csv"
     rows = "Ada Frusk;in play;121,5\nBea Plome;in play;140,0\nAda Frusk;in play;150,2\n"

@@ -127,7 +127,7 @@ def draft_mapping(source: Any, *, roster: Any = None, year: int | None = None, m
     "blip" = "?"  # 1 row; nearest: foul tip
     "swing and miss" = "whiff"  # 1 row
     """
-    rules = load_mapping(mapping)
+    rules = replace(load_mapping(mapping), guess_header=True)
     players = load_roster(roster)
     if year is not None:
         refuse_year(year, None, "year=", typed=True)  # whether it has a use, the dates will tell
@@ -210,6 +210,8 @@ class _Draft:
             *textwrap.wrap(", ".join(TELLABLE), 100, initial_indent="  ", subsequent_indent="  "),
             f"{body.undecided} line(s) with a question mark.",
         )
+        if self.origin.said:
+            out.remark("How the files were read:", *(f"  {one}" for one in self.origin.said))
         out.say("")
         self._top(out)
         return "\n".join([*out.lines, *body.lines]) + "\n"
