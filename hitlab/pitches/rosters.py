@@ -278,6 +278,25 @@ class Roster:
         """
         return self._of(hitters, clubs, "year")
 
+    def clubs_of(self, hitters: pd.Series, clubs: pd.Series | None) -> pd.Series:
+        """Give the club of each hitter, likewise, and as the table spells it.
+
+        Of nobody where no club of the table is one of these: they are called otherwise there, and one club
+        would become two.
+
+        Parameters
+        ----------
+        hitters, clubs
+            As for :meth:`sides`.
+        """
+        here = [] if clubs is None else [str(club) for club in clubs.dropna().unique()]
+        if self._other_clubs(here):
+            return pd.Series(None, hitters.index, TEXT)
+        spelled = {fold(club): club for club in reversed(here)}
+        found = self._of(hitters, clubs, "club")
+        names = {club: spelled.get(fold(club), club) for club in found.dropna().unique()}
+        return found.replace(names).astype(TEXT)
+
     def _of(self, hitters: pd.Series, clubs: pd.Series | None, what: str) -> pd.Series:
         who, names = pd.factorize(hitters)
         where, of_clubs = pd.factorize(pd.Series(None, hitters.index, TEXT) if clubs is None else clubs)
