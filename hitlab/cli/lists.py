@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from dataclasses import replace
 from functools import partial
 from pathlib import Path
@@ -201,7 +202,7 @@ def list_rates(
 
             print_table(title, shown_rows.loc[rows], notes, left_out)
     finally:  # although the reader of the output closed it, as `head` does
-        says = []
+        says: list[Callable[[], None]] = []
         if save is not None:
             save_table(whole.reset_index(drop=True), save, inputs=inputs)
             says.append(partial(click.echo, f"List of {len(whole):,} saved as {shown(save)}", err=as_json))
