@@ -948,3 +948,36 @@ def test_decimal_commas_below_semicolons_make_no_title_of_the_names(tmp_path: Pa
         [75.5, 87.0, 93.3], abs=0.05
     )  # a mile is 1.609 km
     assert len(read.table) == 3
+
+
+def test_cells_that_are_all_days_or_all_in_the_roster_tell_their_column() -> None:
+    roster = pd.DataFrame({"name": ["Ada Frusk", "Bea Plome"], "number": ["12", "7"]})
+    sheet = _sheet(
+        girl=["Ada Frusk", "bea plome", "Frusk"],
+        noted=["2031-05-04", "2031-05-05", "2031-05-05"],
+        outcome=["ball", "foul", "ball"],
+    )
+    text = draft_mapping(sheet, roster=roster)
+    assert '\n"girl" = "hitter"  # ' in text
+    assert '\n"noted" = "date"  # ' in text
+    assert '# "girl" = "..."' in draft_mapping(sheet)
+    table = read_pitches(sheet, tomllib.loads(text), roster=roster).table
+    assert table["hitter"].tolist() == ["Ada Frusk", "Bea Plome", "Ada Frusk"]
+    assert table["date"].notna().all()
+    told = sheet.assign(hitter="Ada Frusk", date="2031-05-04")
+    assert '# "girl" = "..."' in draft_mapping(told, roster=roster)
+    assert '# "noted" = "..."' in draft_mapping(told, roster=roster)
+
+
+def test_cells_that_leave_a_doubt_are_proposals() -> None:
+    roster = pd.DataFrame({"name": ["Ada Frusk", "Bea Plome"], "number": ["1", "2"]})
+    numbers = draft_mapping(_sheet(**{"Bat #": ["1", "2"], "outcome": ["ball", "foul"]}), roster=roster)
+    assert '# "Bat #" = "hitter"  # all are in the roster; ' in numbers
+    two = _sheet(one=["Ada Frusk", "Bea Plome"], other=["Bea Plome", "Ada Frusk"], outcome=["ball", "foul"])
+    text = draft_mapping(two, roster=roster)
+    assert '# "one" = "hitter"  # all are in the roster; ' in text
+    assert '# "other" = "hitter"  # all are in the roster; ' in text
+    stranger = _sheet(one=["Ada Frusk", "Cy Drul"], outcome=["ball", "foul"])
+    assert '# "one" = "..."' in draft_mapping(stranger, roster=roster)
+    days = _sheet(born=["2009-05-04", "2012-07-01"], hitter=["Ada", "Bea"], outcome=["ball", "foul"])
+    assert '# "born" = "date"  # all are days; ' in draft_mapping(days)

@@ -248,6 +248,10 @@ class Roster:
                 continue
         return ""
 
+    def has(self, text: str) -> bool:
+        """Say whether a number, a nickname or a name is one player's, whatever the club."""
+        return self._one(text, "")[2]
+
     def clubs(self) -> dict[str, set[str]]:
         """Name -> folded clubs of those who bear it, where they are known."""
         found: dict[str, set[str]] = {}
