@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import shlex
 import subprocess
 import sys
@@ -419,6 +420,31 @@ def test_a_closed_pipe_is_no_verdict(sheet):
         process.stdout.close()
         said = process.stderr.read().decode()
     assert (process.returncode, said) == (2, "")
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [
+        ["check", "above", "Ada Velm", "10%", "--card", "a.svg", "--cut", "b.csv"],
+        ["check", "above", "Ada Velm", "10%", "--json", "--card", "a.svg", "--cut", "b.csv"],
+        ["list", "--event", "whiffs", "--minimum", "1", "--card", "a.svg", "--save", "b.csv"],
+    ],
+    ids=["check", "check as JSON", "list"],
+)
+def test_a_closed_pipe_loses_nothing_that_was_to_be_saved(sheet, tmp_path, asked):
+    command = [sys.executable, "-m", "hitlab", *asked, "--file", sheet]
+    with subprocess.Popen(
+        command, cwd=tmp_path, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, env=_here()
+    ) as process:
+        process.stdout.close()
+    assert process.returncode == 2
+    assert (tmp_path / "a.svg").read_text(encoding="utf-8").rstrip().endswith("</svg>")
+    assert "Ada Velm" in (tmp_path / "b.csv").read_text(encoding="utf-8")
+
+
+def _here() -> dict[str, str]:
+    """Let what runs in another folder import the same hitlab."""
+    return {**os.environ, "PYTHONPATH": os.pathsep.join([os.getcwd(), os.environ.get("PYTHONPATH", "")])}
 
 
 @pytest.mark.parametrize("speeds", [[], ["exit_mph"]], ids=["no column", "no value"])

@@ -17,7 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 import hitlab
-from hitlab.errors import ReadingError
+from hitlab.errors import CountsError, ReadingError
 from hitlab.pitches.consistency import CHECKS, contradictions
 from hitlab.pitches.counting import rebuild, rebuild_count
 from hitlab.pitches.reading import read_pitches
@@ -376,3 +376,29 @@ def test_a_season_of_the_league_contradicts_itself_nowhere() -> None:
 
     whole = season(20_000)
     assert contradictions(whole.assign(result=whole["result"].replace("", None))).empty
+
+
+def test_who_pitches_to_himself_is_told() -> None:
+    frame = _appearance("ball", "foul", "foul", "ball", "foul").assign(
+        hitter=["Ada Velm", "Ada Velm", "#12", "Cy Drul", None],
+        pitcher=["Bo Katt", "ada  velm", "#12", None, None],
+    )
+    found = contradictions(frame)
+    told = found[found["check"] == "pitcher"]
+    # Two of one number may play for two clubs.
+    assert told["row"].tolist() == [2]
+    assert told["columns"].tolist() == ["hitter, pitcher"]
+    assert told["what"].tolist() == ["Ada Velm hits, and pitches as well"]
+    # Two of one name, told apart by ids, are two.
+    assert _found(frame.assign(hitter_id="h1", pitcher_id="p1"), "pitcher") == []
+    assert _found(frame.assign(hitter_id="h1", pitcher_id=None), "pitcher") == [2]
+    assert _found(frame.assign(hitter_id="h1", pitcher_id="h1"), "pitcher") == [2]
+
+
+def test_many_who_pitch_to_themselves_put_the_pitcher_in_doubt() -> None:
+    frame = pd.DataFrame({"hitter": ["Ada Velm", "Cy Drul"] * 20, "pitcher": "Ada Velm", "outcome": "ball"})
+    reading = read_pitches(frame)
+    assert (reading.report.contradictions["check"] == "pitcher").sum() == 20
+    assert hitlab.tally(reading).column("pitches").sum() == 40
+    with pytest.raises(CountsError, match="the pitcher contradicts other columns in 20 of 40 rows"):
+        hitlab.tally(reading, by="pitcher")

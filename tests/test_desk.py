@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
 import os
 import re
@@ -518,6 +519,29 @@ def test_a_server_that_dies_ends_the_command_with_what_it_said_last(tmp_path, mo
     said = " ".join(capsys.readouterr().err.split())
     assert "the page is served no longer: no room is left" in said
     assert signal.getsignal(signal.SIGTERM) is before
+
+
+@pytest.mark.parametrize("found", [True, False], ids=["a browser", "none"])
+def test_it_is_said_to_be_opened_only_where_a_browser_was_found(tmp_path, monkeypatch, capsys, found):
+    from hitlab.cli.commands import run
+
+    class Page:
+        address = "http://127.0.0.1:4321/x"
+
+        def wait(self) -> None:
+            raise KeyboardInterrupt
+
+    opened: list[str] = []
+    monkeypatch.setenv("PATH", str(tmp_path))
+    monkeypatch.setattr("webbrowser.open", lambda address, *_: opened.append(address) or found)
+    monkeypatch.setattr("hitlab.desk.serving.served", lambda *_: contextlib.nullcontext(Page()))
+    assert run(["desk", "--folder", str(tmp_path)]) == 0
+    assert opened == [Page.address]
+    told = capsys.readouterr()
+    assert told.out == f"{Page.address}\n"
+    assert ("is opened in your browser" in told.err) is found
+    said = f"No browser was found here: open {Page.address} in one; press Ctrl-C here to close the desk."
+    assert (said in told.err) is not found
 
 
 def test_every_answer_has_a_look():

@@ -904,6 +904,39 @@ def test_how_many_are_on_base_is_not_taken_for_which_base() -> None:
     }
 
 
+@pytest.mark.parametrize("padded", [False, True], ids=["alone", "padded"])
+def test_a_draft_passes_over_titles_wherever_they_stand_in_a_folder(tmp_path: Path, padded: bool) -> None:
+    """One line of a mapping could not say it: the names stand on another line in each sheet."""
+    ends = ",," if padded else ""
+    rows = "Ada Frusk,ball,dug\nBea Plome,foul,dug\n"
+    folder = tmp_path / "week"
+    folder.mkdir()
+    (folder / "a.csv").write_text(f"Larks at Owls{ends}\nBatter,Pitch Result,By\n{rows}")
+    (folder / "b.csv").write_text(f"Owls at Larks{ends}\nMay{ends}\n\nBatter,Pitch Result,By\n{rows}")
+    (folder / "c.csv").write_text(f"Batter,Pitch Result,By\n{rows}")
+    draft = tmp_path / "drafted.toml"
+    assert run(["read", str(folder), "--draft", str(draft)]) == 0
+    text = draft.read_text(encoding="utf-8")
+    assert "line above the header was passed over: 'Larks at Owls" in text
+    assert "2 lines above the header were passed over: 'Owls at Larks" in text
+    assert "header_line" not in text
+    reading = read_pitches(folder, draft)
+    assert reading.table["hitter"].tolist() == ["Ada Frusk", "Bea Plome"] * 3
+    assert reading.table["outcome"].tolist() == ["ball", "foul"] * 3
+
+
+def test_below_a_title_a_draft_takes_names_that_nobody_knows_and_says_so(tmp_path: Path) -> None:
+    path = tmp_path / "week.csv"
+    path.write_text("Larks at Owls\nMay,\nAa,Bb\nAda Frusk,b\nBea Plome,foul\n")
+    text = draft_mapping(path)
+    assert '# "Aa" = "..."' in text
+    assert "2 lines above the header were passed over: 'Larks at Owls', 'May,'" in text
+    named = text.replace('# "Aa" = "..."', '"Aa" = "hitter"').replace('# "Bb" = "..."', '"Bb" = "outcome"')
+    again = draft_mapping(path, mapping=tomllib.loads(named))
+    assert '"b" = "ball"' in again
+    assert read_pitches(path, tomllib.loads(again)).report.rows_kept == 2
+
+
 def test_decimal_commas_below_semicolons_make_no_title_of_the_names(tmp_path: Path) -> None:
     file = tmp_path / "chart.csv"
     rows = "Ada Frusk;in play;121,5\nBea Plome;in play;140,0\nAda Frusk;in play;150,2\n"
@@ -915,3 +948,36 @@ def test_decimal_commas_below_semicolons_make_no_title_of_the_names(tmp_path: Pa
         [75.5, 87.0, 93.3], abs=0.05
     )  # a mile is 1.609 km
     assert len(read.table) == 3
+
+
+def test_cells_that_are_all_days_or_all_in_the_roster_tell_their_column() -> None:
+    roster = pd.DataFrame({"name": ["Ada Frusk", "Bea Plome"], "number": ["12", "7"]})
+    sheet = _sheet(
+        girl=["Ada Frusk", "bea plome", "Frusk"],
+        noted=["2031-05-04", "2031-05-05", "2031-05-05"],
+        outcome=["ball", "foul", "ball"],
+    )
+    text = draft_mapping(sheet, roster=roster)
+    assert '\n"girl" = "hitter"  # ' in text
+    assert '\n"noted" = "date"  # ' in text
+    assert '# "girl" = "..."' in draft_mapping(sheet)
+    table = read_pitches(sheet, tomllib.loads(text), roster=roster).table
+    assert table["hitter"].tolist() == ["Ada Frusk", "Bea Plome", "Ada Frusk"]
+    assert table["date"].notna().all()
+    told = sheet.assign(hitter="Ada Frusk", date="2031-05-04")
+    assert '# "girl" = "..."' in draft_mapping(told, roster=roster)
+    assert '# "noted" = "..."' in draft_mapping(told, roster=roster)
+
+
+def test_cells_that_leave_a_doubt_are_proposals() -> None:
+    roster = pd.DataFrame({"name": ["Ada Frusk", "Bea Plome"], "number": ["1", "2"]})
+    numbers = draft_mapping(_sheet(**{"Bat #": ["1", "2"], "outcome": ["ball", "foul"]}), roster=roster)
+    assert '# "Bat #" = "hitter"  # all are in the roster; ' in numbers
+    two = _sheet(one=["Ada Frusk", "Bea Plome"], other=["Bea Plome", "Ada Frusk"], outcome=["ball", "foul"])
+    text = draft_mapping(two, roster=roster)
+    assert '# "one" = "hitter"  # all are in the roster; ' in text
+    assert '# "other" = "hitter"  # all are in the roster; ' in text
+    stranger = _sheet(one=["Ada Frusk", "Cy Drul"], outcome=["ball", "foul"])
+    assert '# "one" = "..."' in draft_mapping(stranger, roster=roster)
+    days = _sheet(born=["2009-05-04", "2012-07-01"], hitter=["Ada", "Bea"], outcome=["ball", "foul"])
+    assert '# "born" = "date"  # all are days; ' in draft_mapping(days)

@@ -7,9 +7,10 @@ from pathlib import Path
 import pandas as pd
 import pytest
 
-from hitlab.errors import ReadingError
+from hitlab.errors import ClaimError, ReadingError
 from hitlab.pitches.reading import read_pitches
 from hitlab.pitches.rosters import load_roster, near_names, number_in
+from hitlab.questions import Question
 
 ROSTER = pd.DataFrame(
     {
@@ -216,3 +217,52 @@ def test_two_whom_ids_or_clubs_tell_apart_are_not_proposed_as_one() -> None:
 def test_two_who_are_often_there_are_two() -> None:
     assert near_names({"Ada Frusk": 400, "Ida Frusk": 300}) == []
     assert near_names({"Ada Frusk": 400, "Ida Frusk": 3}) == [("Ida Frusk", "Ada Frusk", 3)]
+
+
+def test_the_club_is_the_rosters_where_the_table_tells_none() -> None:
+    roster = pd.DataFrame(
+        {
+            "name": ["Ada Frusk", "Bea Plome", "Cy Drul"],
+            "number": ["12", "7", ""],
+            "club": ["Larks", "Owls", ""],
+        }
+    )
+    sheet = pd.DataFrame({"hitter": ["12", "Bea Plome", "Cy Drul", "Dee Nabb"], "outcome": "ball"})
+    reading = read_pitches(sheet, roster=roster)
+    assert reading.table["club"].fillna("").tolist() == ["Larks", "Owls", "", ""]
+    assert any(one.startswith("club is by ") and "in 2 row(s)" in one for one in reading.report.assumed)
+    assert "club" not in read_pitches(sheet, roster=roster.drop(columns="club")).table
+    assert "club" not in read_pitches(sheet, roster=roster.assign(club="")).table
+
+
+def test_the_rosters_club_fills_blanks_as_the_table_spells_it() -> None:
+    roster = pd.DataFrame(
+        {"name": ["Ada Frusk", "Bea Plome", "Dee Nabb"], "club": ["Larks", "Owls", "Larks"]}
+    )
+    sheet = pd.DataFrame({"hitter": ["Ada Frusk", "Bea Plome", "Dee Nabb"], "outcome": "ball"})
+    some = read_pitches(sheet.assign(club=["LARKS", "Herons", ""]), roster=roster)
+    assert some.table["club"].tolist() == ["LARKS", "Herons", "LARKS"]
+    # Where clubs are called otherwise in the table, one club would become two.
+    others = read_pitches(sheet.assign(club=["LRK", "OWL", ""]), roster=roster)
+    assert others.table["club"].fillna("").tolist() == ["LRK", "OWL", ""]
+
+
+def test_a_club_that_only_the_roster_tells_can_be_asked_for() -> None:
+    roster = pd.DataFrame({"name": ["Ada Frusk", "Bea Plome", "Cy Drul"], "club": ["Larks", "Larks", "Owls"]})
+    outcomes = {"Ada Frusk": "foul", "Bea Plome": "whiff", "Cy Drul": "whiff"}
+    sheet = pd.DataFrame(
+        {"hitter": [*outcomes] * 40, "outcome": [*outcomes.values(), "foul", "foul", "foul"] * 20}
+    )
+    question = Question(kind="leads", who="Bea Plome", event="whiffs", per="swings", club="Larks")
+    claim = question.ask(read_pitches(sheet, roster=roster))
+    assert claim.evidence["hitter"].tolist() == ["Bea Plome", "Ada Frusk"]
+    with pytest.raises(ClaimError, match=r"no column club.*roster.*\[constants\] club"):
+        question.ask(read_pitches(sheet))
+
+
+def test_who_is_in_two_clubs_of_the_roster_has_none_where_the_table_tells_none() -> None:
+    roster = pd.DataFrame({"name": ["Ada Frusk"] * 2, "side": ["L", "R"], "club": ["Larks", "Owls"]})
+    sheet = pd.DataFrame({"hitter": ["Ada Frusk"] * 2, "outcome": "ball"})
+    assert "club" not in read_pitches(sheet, roster=roster).table
+    told = read_pitches(sheet.assign(club=["Owls", ""]), roster=roster).table
+    assert told["club"].fillna("").tolist() == ["Owls", ""]

@@ -145,3 +145,28 @@ def test_days_that_are_text_in_a_table_nobody_read_are_refused_with_the_mend(for
 def test_read_first_they_are_days() -> None:
     reading = hitlab.read_pitches(_texts("%Y-%m-%d", "pandas"))
     assert int(hitlab.tally(reading, where="date>=2031-05-02").column("swings").sum()) == 3
+
+
+@pytest.mark.parametrize(
+    ("term", "said"),
+    [
+        ("strikes=7", r"'strikes=7': strikes is a whole number from 0 to 2"),
+        ("strikes=1,3", r"strikes is a whole number from 0 to 2"),
+        ("strikes=1.5", r"strikes is a whole number from 0 to 2"),
+        ("balls=-1", r"balls is a whole number from 0 to 3"),
+        ("outs>=3", r"outs is a whole number from 0 to 2"),
+        ("balls<=-1", r"balls is a whole number from 0 to 3"),
+        ("speed_mph>=840", r"speed_mph is a number from 20 to 120 mph"),
+        ("speed_mph=nan", r"speed_mph is a number from 20 to 120 mph"),
+    ],
+)
+def test_a_number_that_no_pitch_can_have_is_refused_with_those_there_can_be(term: str, said: str) -> None:
+    with pytest.raises(ClaimError, match=said):
+        hitlab.situation(term)
+    with pytest.raises(ClaimError, match=said):
+        hitlab.tally(TABLE, events={"mine": f"takes at {term}"}, trust=True)
+
+
+@pytest.mark.parametrize("term", ["strikes<=2", "strikes<=9", "balls>=-1", "speed_mph>=0", "strikes<=1.5"])
+def test_a_bound_that_leaves_some_or_all_is_taken(term: str) -> None:
+    assert hitlab.situation(term).terms == (term,)

@@ -352,3 +352,13 @@ def test_sums_of_some_groups_at_a_time_are_those_of_a_loop(monkeypatch, at_once,
 def test_of_no_rules_nothing_is_summed():
     cells = pd.DataFrame({"balls": [0], summing.ROWS: [1]})
     assert summing.sums_of(np.zeros(1, np.int64), cells, ["balls"], lambda kinds: {}, 1) == {}
+
+
+@pytest.mark.parametrize(
+    ("by", "offer"), [("hitterr", "hitter"), (["hitter", "Outcom"], "outcome"), ("q", None)]
+)
+def test_a_key_that_is_no_column_is_offered_the_nearest_one(by: Any, offer: str | None) -> None:
+    with pytest.raises(MissingColumnsError, match="by= asks for") as refused:
+        hitlab.tally(one_hard_ball(), by=by)
+    assert (f"did you mean '{offer}'?" in str(refused.value)) is (offer is not None)
+    assert ("did you mean" in str(refused.value)) is (offer is not None)

@@ -318,13 +318,15 @@ def _ask(
         if options.get("earlier"):
             beside["earlier"] = [season_of(path, options["mapping"]) for path in options["earlier"]]
         claim = question.ask(pitches, **beside)
-    if as_json:
-        click.echo(json_text(claim.to_dict(), indent=2))
-    else:
-        from hitlab.cli.console import print_claim
+    try:
+        if as_json:
+            click.echo(json_text(claim.to_dict(), indent=2))
+        else:
+            from hitlab.cli.console import print_claim
 
-        print_claim(claim)
-    _write(claim, pitches, as_json, **paths)
+            print_claim(claim)
+    finally:  # although the reader of the output closed it, as `head` does
+        _write(claim, pitches, as_json, **paths)
     return EXIT_CODES[claim.verdict]
 
 
@@ -348,15 +350,18 @@ def _write(
     claim: Any, pitches: Any, as_json: bool, card: Any, size: str, cut: Any, cut_most: Any, frames: Any
 ) -> None:
     """Write the card and the cut list that were asked for; the answer stands where one cannot be made."""
+    says = []
     if card is not None:
         from hitlab.evidence.cards import card as draw
         from hitlab.evidence.cards import game_dates
 
-        tried(
-            "card",
-            lambda: draw(claim, card, size=size, dates=game_dates(pitches, claim.question)),
-            f"Card saved as {shown(card)}",
-            as_json=as_json,
+        says.append(
+            tried(
+                "card",
+                lambda: draw(claim, card, size=size, dates=game_dates(pitches, claim.question)),
+                f"Card saved as {shown(card)}",
+                as_json=as_json,
+            )
         )
     if cut is not None:
         from hitlab.evidence.cut_lists import cut_list
@@ -365,9 +370,13 @@ def _write(
         said = f"Pitches for and against it saved as {shown(cut)}"
         if cut.suffix.lower() == ".otio":
             said += f"; supposed of the video: {FRAME_RATES[frames].words}"
-        tried(
-            "cut list",
-            lambda: cut_list(pitches, claim, most=cut_most).save(cut, frames_per_second=frames),
-            said,
-            as_json=as_json,
+        says.append(
+            tried(
+                "cut list",
+                lambda: cut_list(pitches, claim, most=cut_most).save(cut, frames_per_second=frames),
+                said,
+                as_json=as_json,
+            )
         )
+    for say in says:
+        say()

@@ -28,6 +28,8 @@ def desk(path: Path | None, folder: Path, no_open: bool) -> int:
 
     It runs until you press Ctrl-C.
     """
+    import webbrowser  # not before it is needed: it takes a while
+
     from hitlab.desk.serving import served
 
     # Whoever ends this program by its number ends the page's server with it.
@@ -36,8 +38,14 @@ def desk(path: Path | None, folder: Path, no_open: bool) -> int:
         with served(make_folder(folder), "" if path is None else str(path)) as page:
             click.echo(page.address)
             if not no_open:
-                click.echo("The desk is opened in your browser; press Ctrl-C here to close it.", err=True)
-                click.launch(page.address)
+                opened = webbrowser.open(page.address)  # says whether there is one, as click.launch does not
+                said = (
+                    "The desk is opened in your browser; press Ctrl-C here to close it."
+                    if opened
+                    else f"No browser was found here: open {page.address} in one; press Ctrl-C here to close "
+                    "the desk."
+                )
+                click.echo(said, err=True)
             try:
                 page.wait()
             except KeyboardInterrupt:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -191,25 +193,32 @@ def list_rates(
     left_out = max(len(whole) - most, 0)
     if asked_row is not None and asked_row not in rows:
         rows, left_out = [*rows, asked_row], left_out - 1
-    if as_json:
-        records = json.loads(table.loc[rows].to_json(orient="records"))
-        click.echo(json_text({"title": title, "rows": records, "notes": list(notes)}, indent=2))
-    else:
-        from hitlab.cli.console import print_table
+    try:
+        if as_json:
+            records = json.loads(table.loc[rows].to_json(orient="records"))
+            click.echo(json_text({"title": title, "rows": records, "notes": list(notes)}, indent=2))
+        else:
+            from hitlab.cli.console import print_table
 
-        print_table(title, shown_rows.loc[rows], notes, left_out)
-    if save is not None:
-        save_table(whole.reset_index(drop=True), save, inputs=inputs)
-        click.echo(f"List of {len(whole):,} saved as {shown(save)}", err=as_json)
-    if card is not None:
-        name = "" if asked is None else counts.labels[asked]
-        told = {"of": restricted, "source": f"{source_name(counts.source)}; counts {counts.fingerprint}"}
-        tried(
-            "card",
-            lambda: _draw(drawn, card, capitalised(called), name, told, inputs),
-            f"Card saved as {shown(card)}",
-            as_json=as_json,
-        )
+            print_table(title, shown_rows.loc[rows], notes, left_out)
+    finally:  # although the reader of the output closed it, as `head` does
+        says: list[Callable[[], None]] = []
+        if save is not None:
+            save_table(whole.reset_index(drop=True), save, inputs=inputs)
+            says.append(partial(click.echo, f"List of {len(whole):,} saved as {shown(save)}", err=as_json))
+        if card is not None:
+            name = "" if asked is None else counts.labels[asked]
+            told = {"of": restricted, "source": f"{source_name(counts.source)}; counts {counts.fingerprint}"}
+            says.append(
+                tried(
+                    "card",
+                    lambda: _draw(drawn, card, capitalised(called), name, told, inputs),
+                    f"Card saved as {shown(card)}",
+                    as_json=as_json,
+                )
+            )
+        for say in says:
+            say()
     return 0
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NamedTuple
 
@@ -364,8 +365,8 @@ def pitches_of(path: Path | None, mapping: str | None) -> Any:
     return pitches
 
 
-def tried(what: str, made: Callable[[], Any], said: str, *, as_json: bool) -> None:
-    """Make something beside an answer and say so; the answer stands where it cannot be made.
+def tried(what: str, made: Callable[[], Any], said: str, *, as_json: bool) -> Callable[[], None]:
+    """Make something beside an answer; the answer stands where it cannot be made.
 
     Parameters
     ----------
@@ -377,10 +378,17 @@ def tried(what: str, made: Callable[[], Any], said: str, *, as_json: bool) -> No
         What is said once it is made; aside where the answer is JSON.
     as_json
         Whether the answer is.
+
+    Returns
+    -------
+    callable
+        Says what became of it. To be called once everything is made: whoever reads the output may have
+        closed it, and then saying stops the command.
     """
     try:
         with quiet_warnings():
             made()
-        click.echo(said, err=as_json)
     except HitlabError as error:
-        click.echo(f"No {what} was made: {shown_lines(str(error)).rstrip('.')}.", err=True)
+        failed = f"No {what} was made: {shown_lines(str(error)).rstrip('.')}."
+        return partial(click.echo, failed, err=True)
+    return partial(click.echo, said, err=as_json)

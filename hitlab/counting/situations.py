@@ -16,7 +16,7 @@ import narwhals as nw
 from hitlab.counting.days import day_of
 from hitlab.counting.places import PLACES, place_expression
 from hitlab.errors import ClaimError
-from hitlab.pitches.schema import BASES, COLUMNS, FAMILIES
+from hitlab.pitches.schema import BASES, COLUMNS, FAMILIES, Column
 from hitlab.wording import listed
 
 __all__ = ["NAMED", "Situation", "situation"]
@@ -146,8 +146,8 @@ def situation(*terms: str) -> Situation:
     Raises
     ------
     ClaimError
-        Where a term is not of this form, column or value is not the pitch table's, or a column is asked to
-        be two things at once.
+        Where a term is not of this form, column or value is not the pitch table's, no pitch can have the
+        number, or a column is asked to be two things at once.
 
     Examples
     --------
@@ -212,6 +212,8 @@ def _term(term: str) -> tuple[nw.Expr, str, str]:
     values = [value.strip() for value in text.split(",")]
     if column.kind in ("whole", "number"):
         numbers = [_number(term, value) for value in values]
+        for number in numbers:
+            _refuse_nowhere(term, column, sign, number)
         if sign == "=":
             tests = [nw.col(name) == number for number in numbers]
             return reduce(or_, tests), _words(name, " or ".join(_numeral(name, n) for n in numbers)), name
@@ -310,3 +312,12 @@ def _number(term: str, value: str) -> float:
         return float(value)
     except ValueError as error:
         raise ClaimError(f"{term!r}: {value!r} is not a number") from error
+
+
+def _refuse_nowhere(term: str, column: Column, sign: str, number: float) -> None:
+    """Refuse a number that no pitch can have: it would count nothing, and nobody would see why."""
+    low = -_BIG if column.lowest is None else column.lowest
+    high = _BIG if column.highest is None else column.highest
+    some = low <= number <= high if sign == "=" else number <= high if sign == ">=" else number >= low
+    if not some or (sign == "=" and column.kind == "whole" and number % 1):
+        raise ClaimError(f"{term!r}: {column.name} is {column.accepted}")

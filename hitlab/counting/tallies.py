@@ -356,7 +356,13 @@ def _keys(by: str | Sequence[str], columns: set[str]) -> list[str]:
     keys = [by_id[name] if by_id.get(name) in columns else name for name in asked]
     absent = [name for name in keys if name not in columns]
     if absent:
-        raise MissingColumnsError(f"by= asks for {absent[0]!r}; the table has: {', '.join(sorted(columns))}")
+        from hitlab.pitches.mapping import nearest
+
+        near = nearest(absent[0], sorted(columns))
+        raise MissingColumnsError(
+            f"by= asks for {absent[0]!r}{f' (did you mean {near!r}?)' if near else ''}; the table has: "
+            f"{', '.join(sorted(columns))}"
+        )
     return list(dict.fromkeys(keys))
 
 

@@ -13,8 +13,10 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
+from hitlab.names import fold
 from hitlab.pitches.coded import Coded, Finding, wholes
 from hitlab.pitches.counting import KeyOrder, key_order
+from hitlab.pitches.rosters import number_in
 from hitlab.pitches.schema import (
     BALL_OUTCOMES,
     EITHER_OUTCOMES,
@@ -44,6 +46,7 @@ CHECKS = {
     "dates": "one game on one day; the day after is let pass, for games that cross midnight",
     "names": "one hitter_id, one name",
     "clubs": "one name, one club, where there are no ids",
+    "pitcher": "nobody hits what he pitches",
     "side": "one side of the plate in a plate appearance",
     "outs and bases": "outs, bases, result and runs that can stand together, and follow each other",
     "balls and strikes": "four balls and three strikes, where no column tells the count",
@@ -153,6 +156,8 @@ def _all(
         yield from _names(frame)
     elif "club" in frame:
         yield from _clubs(frame)
+    if "pitcher" in frame:
+        yield from _own_pitcher(frame)
     if order is not None and "hitter_side" in frame:
         yield from _side(frame, order)
     yield from _outs_and_bases(frame)
@@ -328,6 +333,22 @@ def _clubs(frame: pd.DataFrame) -> Iterator[Finding]:
         for name, club, before in zip(other["hitter"], other["club"], first[other.index], strict=True)
     ]
     yield "clubs", other.index.to_numpy(), "hitter, club", what
+
+
+def _own_pitcher(frame: pd.DataFrame) -> Iterator[Finding]:
+    """Find rows whose hitter is their pitcher; numbers alone may be worn in both clubs."""
+    hitter, pitcher = Coded(frame, "hitter"), Coded(frame, "pitcher")
+    codes: dict[str, int] = {}
+    places = []
+    for column in (hitter, pitcher):
+        names = [-1 if number_in(name) else codes.setdefault(fold(name), len(codes)) for name in column.found]
+        places.append(np.array([*names, -1])[column.codes])
+    same = (places[0] == places[1]) & (places[0] >= 0)
+    if {"hitter_id", "pitcher_id"} <= set(frame) and same.any():
+        ids = frame[["hitter_id", "pitcher_id"]]
+        same &= ~((ids["hitter_id"] != ids["pitcher_id"]) & ids.notna().all(axis=1)).to_numpy(bool)
+    at = np.flatnonzero(same)
+    yield "pitcher", at, "hitter, pitcher", [f"{hitter.text(i)} hits, and pitches as well" for i in at]
 
 
 def _side(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:

@@ -3,22 +3,26 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Iterable
 from collections.abc import Mapping as AnyMapping
+from datetime import date, timedelta
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.chart_words import KINDS, OTHERS, WORDS
+from hitlab.pitches.dates import read_day
 from hitlab.pitches.heading_words import COUNT, HEADINGS, apart, plain
 from hitlab.pitches.identity import NOTHING
 from hitlab.pitches.in_shapes import bases_told, half_inning
 from hitlab.pitches.mapping import Mapping, Split, accepted_units, fold
 from hitlab.pitches.origin import Source
+from hitlab.pitches.rosters import Roster, number_in
 from hitlab.pitches.schema import BASES, COLUMNS, ENDING_OUTCOMES, PITCH_KINDS, SWING_OUTCOMES, TAKE_OUTCOMES
 from hitlab.pitches.telling import tell
 from hitlab.pitches.words_abroad import OTHERS_ABROAD, WORDS_ABROAD
 
-__all__ = ["KNOWN", "columns_by_name", "half_innings", "told_columns", "unit_in"]
+__all__ = ["KNOWN", "columns_by_cells", "columns_by_name", "half_innings", "told_columns", "unit_in"]
 
+_SEASON = timedelta(days=366)  # days that lie further apart may be days of birth (a default)
 _MOSTLY = 0.3  # of the rows of a column understood, for it to tell outcomes (a default)
 KNOWN = {fold(word): told for words in (WORDS, WORDS_ABROAD) for told, some in words.items() for word in some}
 """Folded word -> what it tells."""
@@ -147,6 +151,52 @@ def columns_by_name(
             split.append(place)
             break
     return found, split
+
+
+def columns_by_cells(
+    counts: list[dict[str, int]], free: Collection[int], open_ones: Collection[str], roster: Roster | None
+) -> tuple[dict[int, str], dict[int, tuple[str, str]]]:
+    """Say what columns are by their cells alone; and what they may be, with the reason.
+
+    Parameters
+    ----------
+    counts
+        The texts of each column with their rows.
+    free
+        Places of those whose names say nothing.
+    open_ones
+        Our columns that none fills.
+    roster
+        Where there is one.
+    """
+    found: dict[int, str] = {}
+    may_be: dict[int, tuple[str, str]] = {}
+    if "date" in open_ones:
+        days = {at: _days(counts[at]) for at in free}
+        dated = [at for at in free if days[at]]
+        if len(dated) == 1 and max(days[dated[0]]) - min(days[dated[0]]) < _SEASON:
+            found[dated[0]] = "date"
+        may_be |= {at: ("date", "all are days") for at in dated if at not in found}
+    if "hitter" in open_ones and roster is not None:
+        known = [at for at in free if counts[at] and all(map(roster.has, counts[at]))]
+        # A number may as well be that of a pitch or of a turn at bat.
+        named = [at for at in known if not any(map(number_in, counts[at]))]
+        if len(named) == 1:
+            found[named[0]] = "hitter"
+        else:
+            may_be |= dict.fromkeys(known, ("hitter", "all are in the roster"))
+    return found, may_be
+
+
+def _days(texts: Iterable[str]) -> list[date]:
+    """Give the days that texts are, written year first; none where one is no day."""
+    found = []
+    for text in texts:
+        day = read_day(text, None)[0]
+        if day is None:
+            return []
+        found.append(day)
+    return found
 
 
 def _anything(_: dict[str, int]) -> bool:

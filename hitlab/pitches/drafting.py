@@ -28,7 +28,14 @@ from hitlab.pitches.chart_words import (
     TICKS,
 )
 from hitlab.pitches.dates import day_first, has_year, read_day, refuse_year
-from hitlab.pitches.drafted_columns import KNOWN, columns_by_name, half_innings, told_columns, unit_in
+from hitlab.pitches.drafted_columns import (
+    KNOWN,
+    columns_by_cells,
+    columns_by_name,
+    half_innings,
+    told_columns,
+    unit_in,
+)
 from hitlab.pitches.filling import fill_merged, half_empty
 from hitlab.pitches.games import line_of, proposed_games
 from hitlab.pitches.heading_words import HEADINGS, NUMBERS
@@ -127,7 +134,7 @@ def draft_mapping(source: Any, *, roster: Any = None, year: int | None = None, m
     "blip" = "?"  # 1 row; nearest: foul tip
     "swing and miss" = "whiff"  # 1 row
     """
-    rules = load_mapping(mapping)
+    rules = replace(load_mapping(mapping), guess_header=True)
     players = load_roster(roster)
     if year is not None:
         refuse_year(year, None, "year=", typed=True)  # whether it has a use, the dates will tell
@@ -187,6 +194,15 @@ class _Draft:
                 *(one for some in self.more.values() for one in some),
             }:
                 self.targets[place], self.more[place] = "inning", ("half",)
+        settled = {*found, *self.split, *told}
+        free = [
+            at
+            for at, name in enumerate(origin.columns)
+            if name and at not in settled and name not in origin.columns[:at]
+        ]
+        named = {*found.values(), *(one for some in told.values() for one in some)}
+        by_cells, self.may_be = columns_by_cells(counts, free, COLUMNS.keys() - named, roster)
+        self.targets |= by_cells
         merged, _, _ = fill_merged(origin, self._headings(), Mapping(), self.at)
         for place, cells in merged.items():
             self.cells[place] = cells
@@ -210,6 +226,8 @@ class _Draft:
             *textwrap.wrap(", ".join(TELLABLE), 100, initial_indent="  ", subsequent_indent="  "),
             f"{body.undecided} line(s) with a question mark.",
         )
+        if self.origin.said:
+            out.remark("How the files were read:", *(f"  {one}" for one in self.origin.said))
         out.say("")
         self._top(out)
         return "\n".join([*out.lines, *body.lines]) + "\n"
@@ -261,6 +279,9 @@ class _Draft:
                 out.pair(name, target, note)
             elif place in self.split:
                 out.remark(f"{in_toml(name)}: taken apart below")
+            elif place in self.may_be:
+                proposed, why = self.may_be[place]
+                out.remark(f"{in_toml(name)} = {in_toml(proposed)}  # {why}; {note}")
             elif name:
                 may_be = f"not used; may be {NUMBERS[fold(name)]}" if fold(name) in NUMBERS else "not used"
                 out.remark(f'{in_toml(name)} = "..."  # {may_be}; {note}')

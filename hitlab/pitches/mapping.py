@@ -252,6 +252,9 @@ class Mapping:
     typed_days
         Whether days may stand as year-month-day beside ``date_format``, because a workbook holds them as
         days.
+    guess_header
+        Whether below what looks like a title the names of the columns are taken to stand although none is
+        known; a draft is made so, and no file says it.
     """
 
     name: str = "no mapping"
@@ -281,6 +284,7 @@ class Mapping:
     mend_slips: bool = False
     undecided: dict[str, frozenset[str]] = field(default_factory=dict)
     typed_days: bool = False
+    guess_header: bool = False
 
     def spelled(self, word: str) -> str:
         """Give a folded source word as the mapping spells it."""

@@ -95,7 +95,8 @@ def read_pitches(
         format stands in :mod:`hitlab.pitches.mapping`.
     roster
         Turns jersey numbers and nicknames into names: path of a table, or a data frame, with the columns
-        ``name`` and, where they are known, ``number``, ``nickname``, ``side``, ``class``, ``club``.
+        ``name`` and, where they are known, ``number``, ``nickname``, ``side``, ``class``, ``club``. Side and
+        club fill what the table leaves blank.
     year
         Year of the dates, where they tell none; goes before the mapping's.
     most_rows
@@ -436,21 +437,27 @@ def _told_beside(
 
 
 def _beside(frame: pd.DataFrame, players: Roster, in_pieces: bool) -> list[str]:
-    """Fill the side of the plate by the roster where the table does not tell it, and the class.
+    """Fill side of the plate and club by the roster where the table does not tell them, and the class.
 
     Pieces of a table have the same columns, whoever is up in them.
     """
     said = []
     clubs = frame.get("club")
-    told, classes = (found(frame["hitter"], clubs) for found in (players.sides, players.classes))
-    if told.notna().any() or (in_pieces and any(player.side for player in players.players)):
-        before = (
-            frame["hitter_side"] if "hitter_side" in frame else pd.Series(None, index=frame.index, dtype=TEXT)
-        )
+    sides, own_clubs, classes = (
+        found(frame["hitter"], clubs) for found in (players.sides, players.clubs_of, players.classes)
+    )
+    for column, told, known in (
+        ("hitter_side", sides, [player.side for player in players.players]),
+        ("club", own_clubs, [player.club for player in players.players]),
+    ):
+        if not told.notna().any() and not (in_pieces and any(known)):
+            continue
+        before = frame[column] if column in frame else pd.Series(None, index=frame.index, dtype=TEXT)
         missing = int((before.isna() & told.notna()).sum())
+        if missing or column not in frame:
+            frame[column] = before.fillna(told)
         if missing:
-            frame["hitter_side"] = before.fillna(told)
-            said.append(f"hitter_side is by {players.name} in {missing:,} row(s).")
+            said.append(f"{column} is by {players.name} in {missing:,} row(s).")
     if CLASS not in frame and (
         classes.notna().any() or (in_pieces and any(player.year for player in players.players))
     ):

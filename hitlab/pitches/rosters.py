@@ -248,6 +248,10 @@ class Roster:
                 continue
         return ""
 
+    def has(self, text: str) -> bool:
+        """Say whether a number, a nickname or a name is one player's, whatever the club."""
+        return self._one(text, "")[2]
+
     def clubs(self) -> dict[str, set[str]]:
         """Name -> folded clubs of those who bear it, where they are known."""
         found: dict[str, set[str]] = {}
@@ -277,6 +281,25 @@ class Roster:
             As for :meth:`sides`.
         """
         return self._of(hitters, clubs, "year")
+
+    def clubs_of(self, hitters: pd.Series, clubs: pd.Series | None) -> pd.Series:
+        """Give the club of each hitter, likewise, and as the table spells it.
+
+        Of nobody where no club of the table is one of these: they are called otherwise there, and one club
+        would become two.
+
+        Parameters
+        ----------
+        hitters, clubs
+            As for :meth:`sides`.
+        """
+        here = [] if clubs is None else [str(club) for club in clubs.dropna().unique()]
+        if self._other_clubs(here):
+            return pd.Series(None, hitters.index, TEXT)
+        spelled = {fold(club): club for club in reversed(here)}
+        found = self._of(hitters, clubs, "club")
+        names = {club: spelled.get(fold(club), club) for club in found.dropna().unique()}
+        return found.replace(names).astype(TEXT)
 
     def _of(self, hitters: pd.Series, clubs: pd.Series | None, what: str) -> pd.Series:
         who, names = pd.factorize(hitters)

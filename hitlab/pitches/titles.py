@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import statistics
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.heading_words import is_heading
@@ -30,7 +30,7 @@ def find_header(name: str, lines: Sequence[bytes], mapping: Mapping) -> int:
     lines
         The first lines of the file.
     mapping
-        Its ``header_line``, where it says one, and the names that it knows.
+        Its ``header_line``, where it says one, the names that it knows, and whether to guess.
 
     Raises
     ------
@@ -50,7 +50,7 @@ def find_header(name: str, lines: Sequence[bytes], mapping: Mapping) -> int:
     if not filled:
         return 0
     first, looked_at = filled[0], filled[:_LOOKED_AT]
-    known = {fold(one) for one in (*TARGETS, *mapping.columns, *mapping.split, *mapping.keep)}
+    known = {fold(one) for one in (*TARGETS, *mapping.columns, *mapping.split, *mapping.keep, *mapping.also)}
     delimiters = DELIMITERS if mapping.delimiter is None else {mapping.delimiter: ""}
 
     def names_in(at: int) -> int:
@@ -64,9 +64,18 @@ def find_header(name: str, lines: Sequence[bytes], mapping: Mapping) -> int:
         return below
     if names_in(best) >= _ENOUGH and names_in(best) > names_in(first):
         return best
-    if names_in(first) == 0:
-        _refuse_title(name, lines, looked_at, delimiters)
-    return first
+    seems = _below_title(lines, looked_at, delimiters) if names_in(first) == 0 else None
+    if seems is None:
+        return first
+    header, usual = seems
+    if not mapping.guess_header:
+        text = lines[first].decode("utf-8", errors="replace")[:120]
+        raise ReadingError(
+            f"The first line of {name} has one cell, {text!r}, and those below it have {usual}. If it is "
+            f"a title and the names of the columns stand on line {header + 1}, write in the mapping: "
+            f"[file] header_line = {header + 1}"
+        )
+    return header
 
 
 def names_groups(above: Sequence[str], below: Sequence[str], mapping: Mapping) -> bool:
@@ -98,25 +107,26 @@ def names_groups(above: Sequence[str], below: Sequence[str], mapping: Mapping) -
     )
 
 
-def _refuse_title(
-    name: str, lines: Sequence[bytes], looked_at: list[int], delimiters: dict[str, str]
-) -> None:
+def _below_title(
+    lines: Sequence[bytes], looked_at: list[int], delimiters: Iterable[str]
+) -> tuple[int, int] | None:
+    """Give the line that seems to hold the names where the first looks like a title, and the usual cells."""
     first, below = looked_at[0], looked_at[1:]
     found = []
     for one in delimiters:
         cells = cells_of(lines[first], one)
-        widths = [len(cells_of(lines[at], one)) for at in below]
-        usual = statistics.mode(widths) if widths else 1
+        rows = {at: cells_of(lines[at], one) for at in below}
+        usual = statistics.mode(map(len, rows.values())) if rows else 1
         filled = sum(cell.strip() != "" for cell in cells)
         if filled > 1 and len(cells) == usual:
-            return  # as many names as cells: other signs below it stand in cells, as decimal commas do
-        found.append((widths, usual, filled))
-    for widths, usual, filled in found:
-        if len(widths) > 1 and usual > 1 and filled <= 1:
-            header = next(at for at, width in zip(below, widths, strict=True) if width == usual)
-            text = lines[first].decode("utf-8", errors="replace")[:120]
-            raise ReadingError(
-                f"The first line of {name} has one cell, {text!r}, and those below it have {usual}. If it is "
-                f"a title and the names of the columns stand on line {header + 1}, write in the mapping: "
-                f"[file] header_line = {header + 1}"
-            )
+            return None  # as many names as cells: other signs below it are in cells, as decimal commas are
+        found.append((rows, usual, filled))
+    for rows, usual, filled in found:
+        if len(rows) > 1 and usual > 1 and filled <= 1:
+            wide = [at for at, cells in rows.items() if len(cells) == usual]
+            # A second title has commas behind it, too, where a program wrote them.
+            told = [at for at in wide if sum(cell.strip() != "" for cell in rows[at]) > 1]
+            many = {at: sum(map(is_heading, rows[at])) for at in told}
+            best = max(told, key=lambda at: many[at], default=wide[0])
+            return (best if many.get(best, 0) >= _ENOUGH else (told or wide)[0]), usual
+    return None

@@ -174,7 +174,10 @@ class Fitted:
             joined = by_club.groupby(key)["club"].agg(lambda clubs: " and ".join(sorted(map(str, clubs))))
             told = self.counts.data[key].map(joined)
         else:
-            raise ClaimError("the table has no column club, so nobody's club is known")
+            raise ClaimError(
+                "the table has no column club, so nobody's club is known. Read it with a roster that has the "
+                "clubs, or, where all are of one, with a mapping that says so: [constants] club"
+            )
         return [one.split(" and ") for one in told.fillna("").astype(str)]
 
     @cached_property
