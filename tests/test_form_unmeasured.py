@@ -196,3 +196,19 @@ def test_a_record_with_a_hole_is_settled_only_where_the_unmeasured_do_not_decide
     clear = Counts.from_table(counts.data.assign(unmeasured=0), by=["hitter", "game"])
     for check in (check_hot, check_steady):
         assert check(clear, "Ada Ooms", stretch=2, about="record").verdict == "does not hold"
+
+
+def test_with_nothing_unmeasured_all_is_as_where_nothing_is_said_of_it():
+    told = never_moving(np.random.default_rng(11), 10, "nothing")
+    untold = Counts.from_table(
+        told.data.drop(columns=["unmeasured", "contact", "in_play"]), by=["hitter", "game", "date"]
+    )
+    one, other = (fit_form(counts) for counts in (told, untold))
+    assert (one.spread, one.centre, one.design_effect) == (other.spread, other.centre, other.design_effect)
+    pd.testing.assert_frame_equal(one.table(), other.table(), check_exact=True)
+    for luck in ("shuffled games", "dealt attempts"):
+        first, second = (form_over_time(counts, "h003", luck=luck, draws=200) for counts in (told, untold))
+        pd.testing.assert_frame_equal(first.data, second.data, check_exact=True)
+        assert first.chance_as_cold == second.chance_as_cold
+        assert first.chance_to_see(draws=200) == second.chance_to_see(draws=200)
+    pd.testing.assert_frame_equal(overdispersion(told).data, overdispersion(untold).data, check_exact=True)
