@@ -7,7 +7,8 @@ import pandas as pd
 import pytest
 
 import hitlab
-from hitlab import check_steady, form_over_time, tally
+from hitlab import Counts, check_hot, check_steady, form_over_time, tally
+from hitlab.over_time import fit_form, overdispersion, resample_by_game
 from hitlab.over_time.form import Form
 
 
@@ -35,13 +36,12 @@ def form_of(without: int) -> Form:
 
 def test_a_hole_in_the_measuring_is_not_called_a_cold_spell():
     form = form_of(without=12)
-    assert not form.within_luck  # 0 in 60 swings, were they all known to be not hard
+    assert form.within_luck  # 0 in 60 swings tells nothing where none of the balls was measured
     assert form.unmeasured == 1.0
-    assert "had 0 in 60 (36 balls not measured), .000" in form.explanation
-    assert "more than luck" not in form.explanation
+    assert form.overall == pytest.approx(0.3, abs=0.001)
+    assert np.isnan(form.data["rate"].iloc[-1])
     assert form.explanation.endswith(
-        "Whether that is luck cannot be told: hardness is unknown for up to 100 % of the contact in the best "
-        "and the worst 12 games, which counts as not hard."
+        "Whether that is luck cannot be told: hardness is unknown for up to 100 % of the contact of 12 games."
     )
     assert form.finding == "luck or not cannot be told"
     assert form.data["unknown"].tolist()[-13:] == [*range(0, 37, 3)]
@@ -62,7 +62,7 @@ def test_little_unmeasured_leaves_what_is_within_luck_told(without, told):
 
 
 WHY = {
-    "coach": "hardness is unknown for up to 100 % of the contact in the best and the worst 12 games",
+    "coach": "hardness is unknown for up to 100 % of the contact of 12 games",
     "player": "too many of the balls that were hit were not measured",
 }
 
@@ -90,3 +90,125 @@ def test_a_player_is_told_of_no_columns():
     assert "Fastballs are not shown: too little was written down about them." in player
     assert "Without inning, pitch, clip: the table has no such column." in coach
     assert not re.search("needs the column|no such column|the table has", player)
+
+
+GAMES, RECENT = 36, 3
+
+
+def never_moving(rng: np.random.Generator, hitters: int, missed: str) -> Counts:
+    """Return games of hitters whose true rate is .17 of the swings, always, with holes in the measuring.
+
+    ``missed``: nothing; ``half`` of the balls of each one's last three games, at random; those ``games``
+    whole, of everybody.
+    """
+    swings = rng.integers(6, 13, (hitters, GAMES))
+    contact = rng.binomial(swings, 0.7)
+    late = np.arange(GAMES) >= GAMES - RECENT
+    share = np.where(late, {"nothing": 0.0, "half": 0.5, "games": 1.0}[missed], 0.0)
+    unmeasured = rng.binomial(contact, share)
+    hard = rng.binomial(contact - unmeasured, 0.17 / 0.7)
+    names, days = [f"h{at:03d}" for at in range(hitters)], pd.date_range("2031-04-01", periods=GAMES)
+    frame = pd.DataFrame(
+        {
+            "hitter": np.repeat(names, GAMES),
+            "game": np.tile([f"g{at:02d}" for at in range(GAMES)], hitters),
+            "date": np.tile(days.strftime("%Y-%m-%d"), hitters),
+        }
+    )
+    for name, each in (
+        ("swings", swings),
+        ("contact", contact),
+        ("in_play", contact),
+        ("unmeasured", unmeasured),
+        ("hard", hard),
+    ):
+        frame[name] = each.ravel()
+    return Counts.from_table(frame, by=["hitter", "game", "date"])
+
+
+@pytest.mark.parametrize("luck", ["shuffled games", "dealt attempts"])
+@pytest.mark.parametrize("missed", ["nothing", "half", "games"])
+def test_who_never_moves_is_not_called_cold_more_often_than_said(missed, luck):
+    counts = never_moving(np.random.default_rng(7), 300, missed)
+    names = counts.data["hitter"].unique()
+    found = [form_over_time(counts, name, window=4, luck=luck, draws=200) for name in names]
+    cold = np.array([form.chance_as_cold for form in found])
+    for chance in (0.1, 0.2):
+        assert (cold <= chance).mean() <= chance + 2.5 * np.sqrt(chance * (1 - chance) / 300)
+    # Each of the 33 windows is the coldest as often as another; of half of the last three .2 were before,
+    # of the whole games .7.
+    last = np.mean([form.coldest == len(form.data) - 1 for form in found])
+    assert last <= 0.08
+
+
+@pytest.mark.parametrize("missed", ["half", "games"])
+def test_a_stretch_of_which_some_was_missed_has_the_rate_of_the_others(missed):
+    counts = never_moving(np.random.default_rng(8), 500, missed)
+    fit = fit_form(counts)
+    last = fit.table()
+    error = np.sqrt(0.17 * 0.83 / (500 * 12 * 9 * 0.75))
+    assert last["rate"].mean() == pytest.approx(0.17, abs=4 * error)
+    assert fit.spread_low < 0.05
+    cold = [1 - fit.chance_above(place, 1 / 1.25) >= 0.9 for place in range(500)]
+    assert not any(cold)
+    windows = pd.concat(
+        [form_over_time(counts, f"h{at:03d}", draws=200).data.iloc[[-1]] for at in range(200)]
+    )
+    assert windows["rate"].mean() == pytest.approx(0.17, abs=4 * np.sqrt(0.17 * 0.83 / (200 * 12 * 9 * 0.75)))
+
+
+def test_games_without_measuring_are_not_alike():
+    counts = never_moving(np.random.default_rng(9), 300, "games")
+    alike = overdispersion(counts)
+    measured = counts.only(counts.column("unmeasured") == 0)
+    assert alike.correlation == pytest.approx(overdispersion(measured).correlation, abs=0.001)
+    assert fit_form(counts).games_alike < 0.005
+    rates = resample_by_game(counts, draws=100).data["rate"]
+    assert rates.mean() == pytest.approx(0.17, abs=4 * np.sqrt(0.17 * 0.83 / (300 * 33 * 9)))
+    assert alike.data["rate"].mean() == pytest.approx(rates.mean(), abs=0.0005)
+
+
+def test_of_a_stretch_of_which_too_much_was_missed_it_is_said_that_it_cannot_be_told():
+    whole, last = never_moving(np.random.default_rng(10), 40, "nothing"), np.arange(GAMES) >= GAMES - 4
+    data = whole.data.copy()
+    hole = (data["hitter"] == "h003") & np.tile(last, 40)
+    data.loc[hole, "unmeasured"], data.loc[hole, "hard"] = data.loc[hole, "contact"], 0
+    counts = Counts.from_table(data, by=["hitter", "game", "date"])
+    share = data.loc[hole, "contact"].sum() / data[data["hitter"] == "h003"]["contact"].iloc[-12:].sum()
+    for check in (check_hot, check_steady):
+        claim = check(counts, "h003")
+        assert claim.verdict == "open"
+        assert claim.chance is None
+        assert any(f"hardness is unknown for {100 * share:.0f} % of the contact" in n for n in claim.notes)
+        assert check(counts, "h004").chance == pytest.approx(check(whole, "h004").chance, abs=0.02)
+    # What is not looked at does not matter.
+    early = counts.data["date"].sort_values().iloc[0]
+    assert check_steady(counts, "h003", since=early).chance is None
+
+
+def test_a_record_with_a_hole_is_settled_only_where_the_unmeasured_do_not_decide():
+    games = [[2, 0], [2, 0], [1, 3], [1, 3]]  # hard, unmeasured of each
+    rows = [("Ada Ooms", f"g{at}", 10, 6, 6, u, k) for at, (k, u) in enumerate(games)]
+    names = ["hitter", "game", "swings", "contact", "in_play", "unmeasured", "hard"]
+    counts = Counts.from_table(pd.DataFrame(rows, columns=names), by=["hitter", "game"])
+    for check, verdict in ((check_hot, "open"), (check_steady, "open")):
+        assert check(counts, "Ada Ooms", stretch=2, about="record").verdict == verdict
+    clear = Counts.from_table(counts.data.assign(unmeasured=0), by=["hitter", "game"])
+    for check in (check_hot, check_steady):
+        assert check(clear, "Ada Ooms", stretch=2, about="record").verdict == "does not hold"
+
+
+def test_with_nothing_unmeasured_all_is_as_where_nothing_is_said_of_it():
+    told = never_moving(np.random.default_rng(11), 10, "nothing")
+    untold = Counts.from_table(
+        told.data.drop(columns=["unmeasured", "contact", "in_play"]), by=["hitter", "game", "date"]
+    )
+    one, other = (fit_form(counts) for counts in (told, untold))
+    assert (one.spread, one.centre, one.design_effect) == (other.spread, other.centre, other.design_effect)
+    pd.testing.assert_frame_equal(one.table(), other.table(), check_exact=True)
+    for luck in ("shuffled games", "dealt attempts"):
+        first, second = (form_over_time(counts, "h003", luck=luck, draws=200) for counts in (told, untold))
+        pd.testing.assert_frame_equal(first.data, second.data, check_exact=True)
+        assert first.chance_as_cold == second.chance_as_cold
+        assert first.chance_to_see(draws=200) == second.chance_to_see(draws=200)
+    pd.testing.assert_frame_equal(overdispersion(told).data, overdispersion(untold).data, check_exact=True)

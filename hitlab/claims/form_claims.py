@@ -21,8 +21,9 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.result import Claim, Finding, how_likely
+from hitlab.claims.result import ON_RECORD, Claim, Finding, how_likely
 from hitlab.claims.setting import Setting
+from hitlab.claims.verdicts import counted
 from hitlab.counting.counts import Counts, pair
 from hitlab.counting.days import said_day
 from hitlab.counting.events import event_words, is_gain, per_words
@@ -40,6 +41,7 @@ from hitlab.wording import chance_text, rate_text
 __all__ = ["answer_hot", "answer_steady"]
 
 _DOUBLED, _HARDLY = 2.0, 0.1  # odds so much higher that are seen in fewer than so many: nobody is called hot
+_STAYED = {"holds": "stayed", "does not hold": "did not stay", "open": "may have stayed"}
 _GAMES_ALIKE = (
     "within a stretch of games, attempts are draws at one true rate that are at most alike within a game, so "
     "that good and bad days count as luck"
@@ -152,10 +154,12 @@ class _Form:
 
         fit = self.fit
         last = fit.of(self.place).stop - 1
-        k, n = int(fit.events[last]), int(fit.exposure[last])
+        k, every = int(fit.events[last]), int(fit.exposure[last])
+        n = round(float(fit.measured[last]))
         least = fit.least_above(self.place, self.factor, self.setting.question.holds_at)
         games = self._last_games
-        over = f"in the {n:,} {per_words(fit.per, n)} {_lately(games).replace('over', 'of')}"
+        whole = f"the {every:,} {per_words(fit.per, every)} {_lately(games).replace('over', 'of')}"
+        over = f"in {whole}" if n == every else f"in the {n:,} that were measured of {whole}"
         if least is None:
             there = "one game" if games == 1 else f"{games} games"
             return (
@@ -182,21 +186,27 @@ def answer_hot(question: Question, table: Any) -> Claim:
     now, rest = form.rows.iloc[-1], form.rows.iloc[:-1]
     k, n, rest_k, rest_n = (int(part[count].sum()) for part in (now, rest) for count in (event, setting.per))
     lately = _lately(int(now["games"]))
+    mine = fit.of(form.place)
+    rest_u, u = int(fit.unknown[mine][:-1].sum()), int(fit.unknown[mine][-1])
     records = f"{k:,} in {n:,} {lately}, {rest_k:,} in {rest_n:,} before"
+    if u or rest_u:
+        records += f" ({u:,} and {rest_u:,} balls not measured)"
     past_them = f"of {rate} {lately} are at least {factor:g} times"
     if setting.record:
-        raised = _odds(k, n) >= factor * _odds(rest_k, rest_n)
-        above = f"{'' if raised else 'not '}that much above"
+        verdict = counted(
+            _odds(k, n) >= factor * _odds(rest_k + rest_u, rest_n),
+            _odds(k + u, n) < factor * _odds(rest_k, rest_n),
+        )
         found = Finding(
-            "holds" if raised else "does not hold",
+            verdict,
             f"{name}'s observed odds {past_them} those before",
-            f"{name}'s record {lately} is {above} the one before: {records}.",
+            f"{name}'s record {lately} {ON_RECORD[verdict]} that much above the one before: {records}.",
             f"“{name} is hot.”",
         )
     else:
         chance = fit.chance_above(form.place, factor)
+        verdict = setting.settle(chance, [form.place], float(fit.unknown_share[mine][-1]), lately)
         a_streak, hardly = ("", ()) if setting.reasons else form.what_a_streak_is()
-        verdict = setting.settle(chance, [form.place])
         gain = is_gain(event)
         streak = "on a hot streak" if gain else f"having far more {event_words(event)} than usual"
         spell, opposite = ("is hot", "is not hot") if gain else ("has lost it", "has not lost it")
@@ -244,16 +254,20 @@ def answer_steady(question: Question, table: Any) -> Claim:
     when = f"since {said_day(since)}" if since else "throughout"
     season = float(np.average(form.rows["shrunk"], weights=form.rows[setting.per]))
     low, high = _times(season, 1 / factor), _times(season, factor)
-    observed = ", ".join(rate_text(value) for value in rows["rate"])
+    observed = ", ".join("not measured" if np.isnan(v) else rate_text(v) for v in rows["rate"])
     if setting.record:
-        own = setting.numbers_of(form.place)
-        middle = _odds(int(own["events"]), int(own["exposure"]))
-        counted = zip(rows[setting.event], rows[setting.per], strict=True)
-        odds = [_odds(int(k), int(n)) for k, n in counted]
-        inside = all(middle / factor <= value <= middle * factor for value in odds)
-        stayed = f"{'stayed' if inside else 'did not stay'} within a factor of {factor:g}"
+        mine = fit.of(form.place)
+        k, n, u = (each[mine] for each in (fit.events, fit.exposure, fit.unknown))
+        # Whatever the unmeasured balls were, each odds is between two.
+        fewest, most = (_odds(int(all_k), int(n.sum())) for all_k in (k.sum(), (k + u).sum()))
+        odds = [(_odds(int(k[at]), int(n[at])), _odds(int(k[at] + u[at]), int(n[at]))) for at in looked]
+        verdict = counted(
+            all(most / factor <= low and high <= fewest * factor for low, high in odds),
+            any(high < fewest / factor or low > most * factor for low, high in odds),
+        )
+        stayed = f"{_STAYED[verdict]} within a factor of {factor:g}"
         found = Finding(
-            "holds" if inside else "does not hold",
+            verdict,
             f"{name}'s observed odds of {rate} stayed within a factor of {factor:g} of those in all games, "
             f"{when}",
             f"{name}'s observed odds of {rate} {stayed} {when}: {observed}.",
@@ -261,7 +275,8 @@ def answer_steady(question: Question, table: Any) -> Claim:
         )
     else:
         chance = fit.chance_steady(form.place, factor, since)
-        verdict = setting.settle(chance, [form.place])
+        share = float(fit.unknown_share[fit.of(form.place)][looked].max())
+        verdict = setting.settle(chance, [form.place], share, f"in a stretch of {stretch} games")
         finding = {
             "holds": "has most likely been steady",
             "does not hold": "has most likely not been steady",

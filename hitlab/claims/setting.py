@@ -183,9 +183,9 @@ class Setting(Fitted):
         each = Finely(source, (*self.question.when, *source.days), (), self.counts).by_season()
         return (*said, *moved(each[each["place"] == place], self.per, float(self.effect[place])))
 
-    def settle(self, chance: float, places: Sequence[int]) -> Verdict:
-        """Return the verdict on a chance, open where too much contact was not measured."""
-        self.reasons, self.untold = self.unmeasured(places)
+    def settle(self, chance: float, places: Sequence[int], judged: float = 0.0, where: str = "") -> Verdict:
+        """Return the verdict on a chance; open where too much was not measured (see ``unmeasured``)."""
+        self.reasons, self.untold = self.unmeasured(places, judged, where)
         return "open" if self.reasons else self._verdict(chance)
 
     def _verdict(self, chance: float) -> Verdict:

@@ -56,7 +56,7 @@ def games_alike(games: ByGame, first: Wholes) -> float:
     0.0
     """
     # Attempts of an unknown game are left out.
-    k, n = (np.where(games.told, values, 0).astype(float) for values in (games.events, games.exposure))
+    k, n = (np.where(games.told, values, 0).astype(float) for values in (games.events, games.measured))
     many = np.bincount(games.hitter, n)
     p = (np.bincount(games.hitter, k) / np.where(many > 0, many, 1))[games.hitter]
     away = k - n * p
@@ -126,7 +126,7 @@ def crowding(games: ByGame, first: Wholes) -> Floats:
     Attempts of an unknown game are taken to have as many as those of a known one, in all runs together where
     a run has no known one.
     """
-    n = np.where(games.told, games.exposure, 0).astype(float)
+    n = np.where(games.told, games.measured, 0).astype(float)
     squares, size = np.add.reduceat(n * n, first), np.add.reduceat(n, first)
     usual = squares.sum() / size.sum() if size.sum() else 1.0
     return np.asarray(np.divide(squares, size, out=np.full(len(size), usual), where=size > 0) - 1)

@@ -26,7 +26,7 @@ from hitlab.counting.events import per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL, share_interval
 from hitlab.errors import CountsError
 from hitlab.over_time.alike import crowding
-from hitlab.over_time.stretches import ByGame, by_game
+from hitlab.over_time.stretches import ByGame, by_game, measured_part
 from hitlab.results import Listing
 from hitlab.wording import level_words, rate_text
 
@@ -205,7 +205,8 @@ class Crowded:
     Attributes
     ----------
     events, exposure
-        Of the rate, by hitter, summed over the units.
+        Of the rate, by hitter, summed over the units; the exposure is what the events stand for where
+        hardness is unknown for some contact.
     others
         By hitter: with how many attempts of its own unit an attempt was made, in the mean.
     correlation, standard_error, pairs, left_out
@@ -292,7 +293,7 @@ def overdispersed(
 def _correlation(games: ByGame) -> tuple[float, float, int]:
     """Return the correlation, its standard error by the jackknife over units, and the pairs within units."""
     size, told = len(games.totals.data), games.told  # attempts of an unknown game are left out
-    k, n, who = games.events[told].astype(float), games.exposure[told].astype(float), games.hitter[told]
+    k, n, who = games.events[told].astype(float), games.measured[told].astype(float), games.hitter[told]
     own = np.stack([k, n, k * k, k * n, n * n])  # all that a hitter's two sums of products rest on
     sums = np.stack([np.bincount(who, row, size) for row in own]).astype(np.float64)
     excess, scale = _products(sums)
@@ -329,10 +330,14 @@ def _products(sums: Floats) -> tuple[Floats, Floats]:
 
 
 def _sums(games: ByGame) -> tuple[Wholes, Wholes]:
-    """Return events and exposure by hitter."""
+    """Return events by hitter, and the exposure that they stand for."""
     size = len(games.totals.data)
-    events, exposure = (np.bincount(games.hitter, x, size) for x in (games.events, games.exposure))
-    return events.astype(np.int64), exposure.astype(np.int64)
+    events, exposure, unknown, contact = (
+        np.bincount(games.hitter, x, size)
+        for x in (games.events, games.exposure, games.unknown, games.contact)
+    )
+    measured = np.maximum(np.rint(measured_part(exposure, unknown, contact)), events)
+    return events.astype(np.int64), measured.astype(np.int64)
 
 
 def _rates(
@@ -422,8 +427,9 @@ def resample_by_game(
 ) -> Resampled:
     """Give every hitter's rate an interval that holds where attempts of one game depend on each other.
 
-    Whole games are drawn with replacement from the hitter's own. The percentiles are taken further out for
-    few games, because resampling understates the spread by a share of one in the number of games.
+    Whole games are drawn with replacement from those of the hitter's own of which something was measured. The
+    percentiles are taken further out for few games, because resampling understates the spread by a share of
+    one in the number of games.
 
     Parameters
     ----------
@@ -484,12 +490,13 @@ def resample_by_game(
     data = _rates(games.totals, event, per, level, *_sums(games))
     plain = (data["high"] - data["low"]).to_numpy(float)
     rates = np.full((draws, len(data)), np.nan)
-    number = np.bincount(games.hitter, minlength=len(data))
+    there = games.measured > 0
+    number = np.bincount(games.hitter[there], minlength=len(data))
     low, high = np.full(len(data), np.nan), np.full(len(data), np.nan)
     for place in np.flatnonzero(number):
-        mine, many = games.of(int(place)), int(number[place])
+        mine, many = np.flatnonzero(there & (games.hitter == place)), int(number[place])
         times = rng.multinomial(many, np.full(many, 1 / many), size=draws)
-        rates[:, place] = (times @ games.events[mine]) / (times @ games.exposure[mine])
+        rates[:, place] = (times @ games.events[mine]) / (times @ games.measured[mine])
         if many < _FEWEST_GAMES or np.ptp(rates[:, place]) == 0:
             continue
         further = stats.t.ppf((1 - level) / 2, many - 1) * np.sqrt(many / (many - 1))

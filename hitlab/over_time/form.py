@@ -29,7 +29,7 @@ from hitlab.counting.events import is_gain, per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL, share_interval
 from hitlab.errors import CountsError
 from hitlab.over_time.form_law import STRETCH
-from hitlab.over_time.stretches import by_game
+from hitlab.over_time.stretches import by_game, measured_part
 from hitlab.results import Note, Part, Result, Table
 from hitlab.wording import capitalised, level_words, percent, rate_text
 
@@ -38,6 +38,8 @@ __all__ = ["Form", "Luck", "form_over_time"]
 Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
 Luck = Literal["shuffled games", "dealt attempts"]
+Season = tuple[Wholes, ...]
+"""By game: events, exposure and, where some contact is unknown, how much of it, and all contact."""
 
 _ENOUGH_GAMES = 20  # fewer cannot be shuffled into many different seasons
 _FEWEST_DRAWS = 200
@@ -55,7 +57,8 @@ class Form(Result):
         ``so_far`` (rate from the start), ``point_low``, ``point_high`` (luck's band for a window named
         beforehand), ``luck_low``, ``luck_high`` (luck's band for all windows: the whole line stays inside in
         this share of lucky seasons); where hardness is unknown for some contact also ``unknown``, how much
-        of it is in the window, which counts as not hard.
+        of it is in the window: rates are then of the exposure without that share of the contact, and missing
+        where nothing was measured.
     hitter, event, per, level
         Who, which rate, level of intervals and bands.
     window
@@ -69,9 +72,12 @@ class Form(Result):
     chance_as_uneven
         Twice the smaller of the two, at most 1: for "steady", which looks both ways.
     unmeasured
-        The larger share of contact of unknown hardness of the hottest and the coldest window.
+        The largest share of contact of unknown hardness of any window.
+    unmeasured_extremes
+        The larger share of the hottest and the coldest window.
     most_unmeasured
-        Up to which share the two are within luck, if they are; beyond luck only up to 5 %.
+        Up to which share of any window it is said that all are within luck; that the hottest or the coldest
+        is beyond luck is said only up to 5 % of the two.
     luck, draws
         How lucky seasons were made, and how many.
     notes
@@ -90,12 +96,12 @@ class Form(Result):
     chance_as_hot: float
     chance_as_cold: float
     unmeasured: float
+    unmeasured_extremes: float
     most_unmeasured: float
     luck: Luck
     draws: int
     notes: tuple[str, ...]
-    _events: Wholes
-    _exposure: Wholes
+    _measured: Wholes
     _window: _Window
     _hot_bound: float
 
@@ -128,7 +134,7 @@ class Form(Result):
         float
             Share of seasons whose hottest window is beyond all but a share of 1 - level of lucky seasons.
         """
-        many = len(self._events)
+        many = len(self._measured)
         if not 0 < factor < np.inf or not 1 <= games <= many:
             raise CountsError(
                 f"factor={factor!r}, games={games!r}: give a factor above 0 and a length from 1 to {many}"
@@ -137,9 +143,9 @@ class Form(Result):
         begin = rng.integers(0, many - games + 1, draws)[:, np.newaxis]
         there = (np.arange(many) >= begin) & (np.arange(many) < begin + games)
         odds = self.overall / (1 - self.overall) * np.where(there, factor, 1.0)
-        exposure = np.broadcast_to(self._exposure, there.shape)
+        exposure = np.broadcast_to(self._measured, there.shape)
         events = rng.binomial(exposure, odds / (1 + odds))
-        hot, _ = _extremes(events, exposure, self._window)
+        hot, _ = _extremes((events, exposure), self._window)
         return float((hot >= self._hot_bound).mean())
 
     @property
@@ -150,12 +156,16 @@ class Form(Result):
     @property
     def untold(self) -> str:
         """Why it is not told whether anything is beyond luck: too much there was not measured; else empty."""
-        if self.unmeasured <= (self.most_unmeasured if self.within_luck else MOST_UNMEASURED):
+        if self.within_luck:
+            if self.unmeasured <= self.most_unmeasured:
+                return ""
+            return f"hardness is unknown for up to {percent(self.unmeasured)} of the contact of {self.window}"
+        if self.unmeasured_extremes <= MOST_UNMEASURED:
             return ""
         best, worst = self.extremes
         return (
-            f"hardness is unknown for up to {percent(self.unmeasured)} of the contact in the {best} and the "
-            f"{worst} {self.window}, which counts as not hard"
+            f"hardness is unknown for up to {percent(self.unmeasured_extremes)} of the contact in the {best} "
+            f"and the {worst} {self.window}"
         )
 
     @property
@@ -230,22 +240,26 @@ class _Window:
     games: int | None
     attempts: int | None
 
-    def __call__(self, events: Floats, exposure: Floats) -> tuple[Floats, Floats]:
-        """Return events and exposure of every window, shape (seasons, windows)."""
-        k, n = (np.cumsum(np.pad(v, ((0, 0), (1, 0))), axis=1) for v in (events, exposure))
+    def __call__(self, events: Floats, exposure: Floats, *others: Floats) -> list[Floats]:
+        """Return events, exposure and what else is counted in every window, shape (seasons, windows)."""
+        sums = [np.cumsum(np.pad(v, ((0, 0), (1, 0))), axis=1) for v in (events, exposure, *others)]
         if self.games is not None:
-            return k[:, self.games :] - k[:, : -self.games], n[:, self.games :] - n[:, : -self.games]
+            return [total[:, self.games :] - total[:, : -self.games] for total in sums]
+        n = sums.pop(1)
         # A window ends with each game from which on there are attempts enough: the same number of windows in
         # every season is not needed, so places without a full window get the first full one.
         size = float(self.attempts or 0)
         ends = np.maximum(n[:, 1:], size)
-        inside = np.stack(
-            [
-                np.interp(end, at, total) - np.interp(end - size, at, total)
-                for end, at, total in zip(ends, n, k, strict=True)
-            ]
-        )
-        return inside, np.full_like(inside, size)
+        inside = [
+            np.stack(
+                [
+                    np.interp(end, at, total) - np.interp(end - size, at, total)
+                    for end, at, total in zip(ends, n, count, strict=True)
+                ]
+            )
+            for count in sums
+        ]
+        return [inside[0], np.full_like(inside[0], size), *inside[1:]]
 
 
 def form_over_time(
@@ -321,29 +335,38 @@ def form_over_time(
     place = games.place(hitter)
     mine, name = games.of(place), games.totals.labels[place]
     k, n, when = games.events[mine], games.exposure[mine], games.when[mine]
-    rolling = _window(window, of, k, n, name, event, per)
+    u, c = games.unknown[mine], games.contact[mine]
+    season = (k, n, u, c) if u.any() else (k, n)
+    all_measured = float(measured_part(*(each.sum() for each in season[1:])))
+    rolling = _window(window, of, (k, n), all_measured, name, event, per)
     how: Luck = luck or ("shuffled games" if len(k) >= _ENOUGH_GAMES else "dealt attempts")
     rng = np.random.default_rng(seed)
-    lucky_k, lucky_n = _lucky(k, n, how, draws, rng)
-    hot, cold = _extremes(lucky_k, lucky_n, rolling)
-    own_k, own_n = (v[0] for v in rolling(k[np.newaxis].astype(float), n[np.newaxis].astype(float)))
+    # Rounded over the games together: each by itself would add up to more or less than was measured.
+    game_measured = np.diff(np.rint(np.cumsum(measured_part(*season[1:]))), prepend=0).astype(np.int64)
+    lucky = _lucky(season, game_measured, how, draws, rng)
+    hot, cold = _extremes(lucky, rolling)
+    own = [v[0] for v in rolling(*(each[np.newaxis].astype(float) for each in season))]
     if of == "attempts":  # before the first full window there is none
         full = np.cumsum(n) >= window
-        own_k, own_n = own_k[full], own_n[full]
-    overall = float(k.sum() / n.sum())
-    error = np.sqrt(overall * (1 - overall) / own_n)
-    away = (own_k / own_n - overall) / error
+        own = [v[full] for v in own]
+    own_k, own_all, own_n = own[0], own[1], measured_part(*own[1:])
+    overall = float(k.sum() / all_measured)
+    rates = np.divide(own_k, own_n, out=np.full(len(own_n), np.nan), where=own_n > 0)
+    variance = np.full(len(own_n), np.inf)  # where nothing was measured
+    error = np.sqrt(np.divide(overall * (1 - overall), own_n, out=variance, where=own_n > 0))
+    away = np.where(own_n > 0, rates - overall, 0) / error
     hottest, coldest = int(away.argmax()), int(away.argmin())
     tail = (1 - level) / 2
     everywhere = np.quantile(cold, tail), np.quantile(hot, 1 - tail)
-    one = np.quantile(_distances(lucky_k, lucky_n, rolling), [tail, 1 - tail])
+    one = np.quantile(_distances(lucky, rolling), [tail, 1 - tail])
     ends = np.arange(len(k) - len(own_k), len(k))
     starts = (
         ends - window + 1
         if of == "games"
         else np.searchsorted(np.cumsum(n), np.cumsum(n)[ends] - window, "right")
     )
-    low, high = share_interval(np.rint(own_k), own_n, "wilson", level)
+    low, high = share_interval(np.rint(own_k), np.rint(np.maximum(own_n, own_k)), "wilson", level)
+    so_far = measured_part(*(np.cumsum(each) for each in season[1:]))
     data = pd.DataFrame(
         {
             "game": ends + 1,
@@ -351,11 +374,13 @@ def form_over_time(
             "to": when[ends],
             "games": ends - starts + 1,
             event: own_k,
-            per: own_n,
-            "rate": own_k / own_n,
+            per: own_all,
+            "rate": rates,
             "low": low,
             "high": high,
-            "so_far": (np.cumsum(k) / np.cumsum(n))[ends],
+            "so_far": np.divide(np.cumsum(k), so_far, out=np.full(len(so_far), np.nan), where=so_far > 0)[
+                ends
+            ],
             "point_low": np.maximum(overall + one[0] * error, 0),
             "point_high": np.minimum(overall + one[1] * error, 1),
             "luck_low": np.maximum(overall + everywhere[0] * error, 0),
@@ -383,19 +408,22 @@ def form_over_time(
         coldest,
         float((1 + (hot >= away.max() - 1e-9).sum()) / (1 + draws)),
         float((1 + (cold <= away.min() + 1e-9).sum()) / (1 + draws)),
+        float(shares.max()),
         float(shares[[hottest, coldest]].max()),
         games.totals.conventions.most_unknown,
         how,
         draws,
         games.totals.notes_on(event, per),
-        k,
-        n,
+        game_measured,
         rolling,
         float(np.quantile(hot, level)),
     )
 
 
-def _window(window: int, of: str, k: Wholes, n: Wholes, name: str, event: str, per: str) -> _Window:
+def _window(
+    window: int, of: str, counts: tuple[Wholes, Wholes], measured: float, name: str, event: str, per: str
+) -> _Window:
+    k, n = counts
     if isinstance(window, bool) or int(window) != window or window < 1:
         raise CountsError(f"window={window!r}: give a whole number from 1 up")
     if of not in ("games", "attempts"):
@@ -405,34 +433,38 @@ def _window(window: int, of: str, k: Wholes, n: Wholes, name: str, event: str, p
         raise CountsError(
             f"{name} has {most:,} {of}, so a window of {window:,} moves nowhere; give a shorter window="
         )
-    if not 0 < k.sum() < n.sum():
+    if not 0 < k.sum() < measured:
         raise CountsError(
-            f"{name} has {int(k.sum()):,} {event} in {int(n.sum()):,} {per_words(per, 2)}: a rate that never "
+            f"{name} has {int(k.sum()):,} {event} in {measured:,.0f} {per_words(per, 2)}: a rate that never "
             "varies has no form"
         )
     return _Window(int(window), None) if of == "games" else _Window(None, int(window))
 
 
-def _lucky(k: Wholes, n: Wholes, how: Luck, draws: int, rng: np.random.Generator) -> tuple[Wholes, Wholes]:
-    """Return seasons of luck: events and exposure by game, shape (draws, games)."""
+def _lucky(
+    season: Season, measured: Wholes, how: Luck, draws: int, rng: np.random.Generator
+) -> tuple[Wholes, ...]:
+    """Return seasons of luck: what is counted by game, each of shape (draws, games)."""
     if how == "shuffled games":
-        order = rng.permuted(np.tile(np.arange(len(k)), (draws, 1)), axis=1)
-        return k[order], n[order]
-    dealt = rng.multivariate_hypergeometric(n, int(k.sum()), size=draws, method="marginals")
-    return dealt, np.broadcast_to(n, dealt.shape)
+        order = rng.permuted(np.tile(np.arange(len(measured)), (draws, 1)), axis=1)
+        return tuple(each[order] for each in season)
+    dealt = rng.multivariate_hypergeometric(measured, int(season[0].sum()), size=draws, method="marginals")
+    return dealt, *(np.broadcast_to(each, dealt.shape) for each in season[1:])
 
 
-def _distances(events: Any, exposure: Any, window: _Window) -> Floats:
+def _distances(season: Season, window: _Window) -> Floats:
     """Return the distance of every window's rate from the season's own, in standard errors."""
-    k, n = events.astype(float), exposure.astype(float)
-    rate = k.sum(axis=1, keepdims=True) / n.sum(axis=1, keepdims=True)
-    inside, of = window(k, n)
+    counts = [each.astype(float) for each in season]
+    whole = [each.sum(axis=1, keepdims=True) for each in counts]
+    rate = whole[0] / measured_part(*whole[1:])
+    inside, *of_window = window(*counts)
+    of = measured_part(*of_window)
     spread = np.sqrt(of * rate * (1 - rate))
     return np.asarray(np.divide(inside - rate * of, spread, out=np.zeros_like(inside), where=spread > 0))
 
 
-def _extremes(events: Any, exposure: Any, window: _Window) -> tuple[Floats, Floats]:
-    away = _distances(events, exposure, window)
+def _extremes(season: Season, window: _Window) -> tuple[Floats, Floats]:
+    away = _distances(season, window)
     return away.max(axis=1), away.min(axis=1)
 
 

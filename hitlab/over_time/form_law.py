@@ -39,7 +39,7 @@ from hitlab.counting.events import per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import CountsError
 from hitlab.over_time.alike import design_effects, games_alike
-from hitlab.over_time.stretches import ByGame, by_game, cut
+from hitlab.over_time.stretches import ByGame, by_game, cut, measured_part
 from hitlab.results import Listing, Note, Part
 from hitlab.wording import level_words, rate_text
 
@@ -115,6 +115,9 @@ class FormFit(Listing):
         The rate, games of a stretch, level of the intervals.
     hitter, events, exposure, first, last
         For each stretch: row of the hitter, counts, and its first and last row of ``games``.
+    measured, unknown, unknown_share
+        For each stretch the exposure that its events stand for, without the share of it that was not
+        measured; contact of unknown hardness in the exposure; and its share of all contact.
     spread, spread_low, spread_high
         Posterior mean and interval of the form's standard deviation, in log odds.
     centre
@@ -134,6 +137,9 @@ class FormFit(Listing):
     exposure: Wholes
     first: Wholes
     last: Wholes
+    measured: Floats
+    unknown: Wholes
+    unknown_share: Floats
     spread: float
     spread_low: float
     spread_high: float
@@ -199,7 +205,7 @@ class FormFit(Listing):
         Returns
         -------
         int or None
-            From 0 to the stretch's exposure; ``None`` where not even all of it would do.
+            From 0 to what was measured of the stretch; ``None`` where not even all of it would do.
         """
         seen, last = self._likelihood[self.of(place)], self.of(place).stop - 1
         mine = seen.copy()
@@ -209,7 +215,7 @@ class FormFit(Listing):
             mine[-1] = np.exp(log - log.max())
             return self._chance_above(mine, -1, factor, seen) >= chance
 
-        low, high = 0, int(self.exposure[last])
+        low, high = 0, round(float(self.measured[last]))
         if not reached(high):
             return None
         while low < high:
@@ -275,7 +281,9 @@ class FormFit(Listing):
         """Return a hitter's stretches, one row each.
 
         Columns: ``from``, ``to`` (times), ``games``, the event, the denominator, ``rate``, ``shrunk``,
-        ``low``, ``high`` (mean and posterior interval of the true rate in that stretch).
+        ``low``, ``high`` (mean and posterior interval of the true rate in that stretch); where hardness is
+        unknown for some of his contact also ``unknown``, how much. The rate is of what was measured, missing
+        where nothing was.
         """
         joint, each = self._usual(self._likelihood[self.of(place)])
         mine, rates = self.of(place), _rate(self.centre + _SHIFTED)
@@ -286,15 +294,16 @@ class FormFit(Listing):
             posterior = self._likelihood[at] * moved[number]
             posterior /= posterior.sum()
             low, high = _ends(posterior, self.level)
-            n = int(self.exposure[at])
+            n = float(self.measured[at])
             rows.append(
                 {
                     "from": self.games.when[self.first[at]],
                     "to": self.games.when[self.last[at]],
                     "games": int(self.last[at] - self.first[at] + 1),
                     self.event: int(self.events[at]),
-                    self.per: n,
-                    "rate": self.events[at] / n,
+                    self.per: int(self.exposure[at]),
+                    **({"unknown": int(self.unknown[at])} if self.unknown[mine].any() else {}),
+                    "rate": self.events[at] / n if n else np.nan,
                     "shrunk": float(posterior @ rates),
                     "low": _rate(self.centre + low),
                     "high": _rate(self.centre + high),
@@ -315,7 +324,7 @@ class FormFit(Listing):
     def explanation(self) -> str:
         """How much form there is, in one sentence."""
         name = rate_words(self.event, self.per)
-        mean = float(self.events.sum() / self.exposure.sum())
+        mean = float(self.events.sum() / self.measured.sum())
         up = _rate(np.log(mean / (1 - mean)) + self.spread)
         return (
             f"{name}: from one stretch of {self.stretch} games to another a hitter's log odds vary with a "
@@ -409,14 +418,19 @@ def fit_form(
     if not 0 < level < 1:
         raise CountsError(f"level={level!r}: give a level between 0 and 1, such as 0.90")
     games = by_game(counts, event, per)
-    total, of = int(games.events.sum()), int(games.exposure.sum())
-    if not 0 < total < of:
-        raise CountsError(
-            f"{total:,} {event} in {of:,} {per_words(per, of)}: a rate that never varies has no form"
-        )
     first = _starts(games, int(stretch))
     last = np.append(first[1:], len(games.hitter)) - 1
-    events, exposure = (np.add.reduceat(v, first) for v in (games.events, games.exposure))
+    events, exposure, unmeasured, unknown, contact = (
+        np.add.reduceat(v, first)
+        for v in (games.events, games.exposure, games.unmeasured, games.unknown, games.contact)
+    )
+    measured = measured_part(exposure, unknown, contact)
+    total, of = int(events.sum()), float(measured.sum())
+    if not 0 < total < of:
+        raise CountsError(
+            f"{total:,} {event} in {of:,.0f} {per_words(per, round(of))}: a rate that never varies has no "
+            "form"
+        )
     hitter = games.hitter[first]
     centre = float(np.log(total / (of - total)))
     odds = centre + _SHIFTED
@@ -430,8 +444,8 @@ def fit_form(
         shifted = odds + by[:, np.newaxis]
         # What is not known of it makes a stretch worth less: as if it were shorter.
         rate = _rate(centre)
-        effect = effect * (1 + exposure / effect * rate * (1 - rate) * error**2)
-    k, n = (events / effect)[:, np.newaxis], (exposure / effect)[:, np.newaxis]
+        effect = effect * (1 + measured / effect * rate * (1 - rate) * error**2)
+    k, n = (events / effect)[:, np.newaxis], (measured / effect)[:, np.newaxis]
     log_likelihood = k * shifted - n * np.logaddexp(0, shifted)
     likelihood = np.exp(log_likelihood - log_likelihood.max(axis=1, keepdims=True))
     starts = np.flatnonzero(np.diff(hitter, prepend=-1))
@@ -463,11 +477,14 @@ def fit_form(
         exposure,
         first,
         last,
+        measured,
+        unknown,
+        np.divide(unmeasured, contact, out=np.zeros(len(first)), where=contact > 0),
         float(by_law @ deviations),
         float(low),
         float(high),
         alike,
-        float(exposure @ effect / exposure.sum()),
+        float(measured @ effect / measured.sum()),
         centre,
         likelihood,
         log_likelihood,

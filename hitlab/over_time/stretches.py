@@ -26,9 +26,11 @@ __all__ = [
     "hitter_key",
     "hitter_totals",
     "in_order",
+    "measured_part",
     "summed_by_hitter",
 ]
 
+Floats = NDArray[np.float64]
 Wholes = NDArray[np.int64]
 
 _TIMES = ("date", "season")
@@ -49,6 +51,11 @@ class ByGame:
         For each game its date where the table has one, else what tells the games apart, as text.
     events, exposure
         Counts of the rate; games without exposure are left out.
+    measured
+        What the events of each game stand for where some of its contact is of unknown hardness: the exposure
+        without that share of it, rounded.
+    unknown
+        Contact of unknown hardness in the exposure of each game; 0 where it has been taken out of it.
     unknown_share
         Share of contact of unknown hardness behind the events, all hitters together.
     unmeasured, contact
@@ -63,6 +70,8 @@ class ByGame:
     when: NDArray[Any]
     events: Wholes
     exposure: Wholes
+    measured: Wholes
+    unknown: Wholes
     unknown_share: float
     unmeasured: Wholes
     contact: Wholes
@@ -115,11 +124,24 @@ def by_game(counts: Any, event: str, per: str) -> ByGame:
         when[there],
         both.events[there],
         both.exposure[there],
+        both.measured_exposure[there],
+        both.unknown[there],
         float(share),
         unmeasured[there],
         contact[there],
         _told(counts, others)[there],
     )
+
+
+def measured_part(exposure: Any, unknown: Any = 0, contact: Any = 0) -> Floats:
+    """Return the exposure that known events stand for: without the share that is unknown of its contact.
+
+    Of several games together, give their sums: games apart are too small for that share, for in one without
+    contact nothing is unknown, and it would weigh more than it is worth.
+    """
+    exposure, unknown, contact = (np.asarray(each, dtype=float) for each in (exposure, unknown, contact))
+    share = np.divide(unknown, contact, out=np.zeros(contact.shape), where=contact > 0)
+    return np.asarray(exposure * (1 - share))
 
 
 def in_order(counts: Counts) -> Counts:

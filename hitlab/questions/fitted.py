@@ -32,7 +32,7 @@ __all__ = ["Fitted", "Wholes", "on_unmeasured"]
 Wholes = np.ndarray[Any, np.dtype[np.int64]]
 
 
-def on_unmeasured(share: float, most_unknown: float) -> tuple[tuple[str, ...], str]:
+def on_unmeasured(share: float, most_unknown: float, where: str = "") -> tuple[tuple[str, ...], str]:
     """Return why a claim is left open, and why no chance is given of it, for a share of unmeasured contact.
 
     Parameters
@@ -41,6 +41,8 @@ def on_unmeasured(share: float, most_unknown: float) -> tuple[tuple[str, ...], s
         Of the contact that the claim rests on, the share of unknown hardness.
     most_unknown
         Beyond which no chance is given, as it would take the unknown to be like the known.
+    where
+        Where that contact was, in words, if it is not all of it.
 
     Returns
     -------
@@ -50,7 +52,7 @@ def on_unmeasured(share: float, most_unknown: float) -> tuple[tuple[str, ...], s
     """
     if share <= MOST_UNMEASURED:
         return (), ""
-    unknown = f"hardness is unknown for {percent(share)} of the contact"
+    unknown = f"hardness is unknown for {percent(share)} of the contact {where}".strip()
     note = f"{unknown}, more than {percent(MOST_UNMEASURED)}, so no claim about it is settled either way"
     return (note,), unknown if share > most_unknown else ""
 
@@ -311,11 +313,26 @@ class Fitted:
         """Return each observed rate if no unknown ball was hard, and if all were."""
         return np.nan_to_num(self.both.least), np.nan_to_num(self.both.most)
 
-    def unmeasured(self, places: Sequence[int]) -> tuple[tuple[str, ...], str]:
-        """Return why a claim about some is left open, and why no chance is given of it."""
+    def unmeasured(
+        self, places: Sequence[int], judged: float = 0.0, where: str = ""
+    ) -> tuple[tuple[str, ...], str]:
+        """Return why a claim about some is left open, and why no chance is given of it.
+
+        Parameters
+        ----------
+        places
+            Whom it is about.
+        judged, where
+            The largest share of unknown hardness in the part of their record that is judged, and which part
+            that is, in words. It is so short that a ball or two are soon more than 5 %, so it counts only
+            where no chance is given.
+        """
         unknown, contact = (float(each.sum()) for each in unknown_contact(self.counts, self.event))
         shares = [unknown / contact if contact else 0.0, *(float(self.both.unknown_share[p]) for p in places)]
-        return on_unmeasured(max(shares), self.question.conventions.most_unknown)
+        most_unknown = self.question.conventions.most_unknown
+        if judged > max(most_unknown, *shares):
+            return on_unmeasured(judged, most_unknown, where)
+        return on_unmeasured(max(shares), most_unknown)
 
     @property
     def season_notes(self) -> tuple[str, ...]:
