@@ -210,7 +210,7 @@ SAY = Exercise("99.say", "say", HERS, (), ("one", "two"), "so", "good.", minutes
         ("Cramtree, 13 of 400 swings, likely", "not yet", "Missing: out of what"),
         ("Cramtree, 40 swings, definitely likely", "not yet", '"definitely"'),
         ("Cramtree's 40 swings do not prove it, the chance is small", "right", ""),
-        ("Barely any of Cramtree's 40 swings: probably luck", "compare the two", '"barely" and "any" there'),
+        ("Barely any of Cramtree's 40 swings: probably luck", "compare the two", '"Barely" and "any" there'),
         ("Cramtree: 13 of 40 swings, and probably luck, the rascal", "compare the two", '"rascal"'),
         ("Cramtree: a b c d e f g h in 40 swings, likely", "compare the two", "and more there"),
         ("Not Cramtree alone, so 40 swings prove it, likely", "not yet", '"prove"'),

@@ -111,6 +111,7 @@ def _name_the_leader() -> tuple[float, ...]:
         contact, swings, swings - contact, of.MINIMUM, on_the_list, on_the_list - 1, 5 / 6,
         contact / swings, fit.table().set_index("hitter").loc[of.THE_HITTER, "shrunk"], fit.mean,
         hitlab.check_above(season(), of.THE_HITTER, of.CLAIMED, event="contact").chance,
+        hitlab.ranks(fit, minimum=of.MINIMUM).table().set_index("hitter").loc[of.THE_HITTER, "chance_best"],
     )  # fmt: skip
 
 
@@ -172,18 +173,28 @@ def _watch_what_follows_a_whiff() -> tuple[float, ...]:
         missed / pitches,
         claim.chance,
         10 * round(10 * claim.chance),
+        _somebody_as_low(responses.hitters, missed / pitches),
     )
+
+
+def _somebody_as_low(hitters: pd.DataFrame, seen: float) -> float:
+    """Of seasons in which all who had pitches enough are alike."""
+    many = hitters[hitters["whiff_pitches"] >= 60]
+    came = many["whiff_pitches"].to_numpy()
+    alike = many["whiff_yes"].sum() / came.sum()
+    played = np.random.default_rng(11).binomial(came, alike, (2_000, len(came))) / came  # as in the lesson
+    return float((played.min(axis=1) <= seen).mean())
 
 
 def _choose_the_hitter() -> tuple[float, ...]:
     table = hitlab.game.best_for_spot(lesson_12.rates(), lesson_12.SPOT).table().set_index("hitter")
     hers, first = table.loc[lesson_12.THE_HITTER], table.iloc[0]
-    close = lesson_12.CLOSE
+    close, place = lesson_12.CLOSE, table.index.get_loc(lesson_12.THE_HITTER) + 1
     assert (table["first_ahead"].iloc[1:close] < 0.9).all(), (
         "none of these is settled to be worse than the first"
     )
     return (
-        len(table), len(table) - 1, close, 1, 3, 100, hers["chance_best"],
+        len(table), len(table) - 1, close, place, 1, 3, 100, hers["chance_best"],
         first["chance_best"], hers["first_ahead"], hers["win_chance"], first["win_chance"],
     )  # fmt: skip
 
@@ -321,6 +332,18 @@ def test_half_of_the_varied_sentences_are_right_at_once():
     """At first look 17 of 80 were, and 14 by the lists as they were before."""
     right = [_told(name, VARIED[name], "well said")["right"] for name in VARIED]
     assert sum(map(len, right)) >= 0.6 * sum(len(one["well said"]) for one in VARIED.values())
+
+
+TAKERS = json.loads((Path(__file__).parent / "takers_sentences.json").read_text(encoding="utf-8"))
+"""The same by two newcomers who took the course, and near them what would be false."""
+
+
+@pytest.mark.parametrize("name", TAKERS)
+def test_of_the_takers_sentences_nothing_well_said_is_wrong_and_nothing_false_right(name):
+    """At first look all but one of the well said were told to lack something, or to say too much."""
+    assert _told(name, TAKERS[name], "well said")["wrong"] == []
+    false = _told(name, TAKERS[name], "false")
+    assert false["right"] + false["compare"] == []
 
 
 TOLD_RIGHTLY = (

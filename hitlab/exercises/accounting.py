@@ -20,9 +20,10 @@ from functools import cache
 from hitlab.exercises import patterns
 from hitlab.exercises.definitions import Sentence
 from hitlab.exercises.figures import in_figures
+from hitlab.exercises.frames import words_of
 from hitlab.idle_words import ADDRESS, GRAMMAR, WEIGHTY
 
-__all__ = ["not_accounted", "plainly"]
+__all__ = ["not_accounted", "not_given", "plainly"]
 
 # fmt: off
 _IDLE = GRAMMAR | ADDRESS | frozenset((
@@ -252,6 +253,28 @@ def not_accounted(text: str, form: Sentence) -> tuple[str, ...]:
     return tuple(dict.fromkeys(unknown))
 
 
+def not_given(unknown: tuple[str, ...], text: str, form: Sentence, given: frozenset[str]) -> tuple[str, ...]:
+    """Return those of the words that are the writer's own, as they were written.
+
+    Left out are people, numbers (what nobody showed is told before), and words of the lesson, of our own
+    sentences and of the frames: they are known, and only their place is not.
+
+    Parameters
+    ----------
+    unknown
+        What ``not_accounted`` gave.
+    text, form
+        As there.
+    given
+        The words of the lesson.
+    """
+    people = {word for full in form.people for word in plainly(full).split()}
+    known = {_stem(word) for word in given | people | _ours(form)[0] | words_of(*form.frames)}
+    written = {patterns.as_read(word): word for word in reversed(_WORD.findall(text))}
+    return tuple(written[word] for word in unknown if word in written and _stem(word) not in known)
+
+
+_WORD = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*")
 _ENDING = re.compile(r"(?<=[a-z]{3})(?:ing|ed|es|s|e)$")
 
 

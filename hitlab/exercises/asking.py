@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import inspect
 import textwrap
 from dataclasses import replace
@@ -17,6 +18,7 @@ from hitlab.exercises.letters import choices_of, in_own_order
 from hitlab.exercises.library import find_exercise, find_lesson, lessons
 from hitlab.exercises.marking import mark
 from hitlab.exercises.notices import COMPARE, COMPARED, NOT_YET, RIGHT, Notice
+from hitlab.exercises.patterns import as_read
 
 __all__ = ["check", "choose", "hint", "progress", "solution", "tried_once"]
 
@@ -60,7 +62,7 @@ def check(exercise: str, answer: Any = ..., sure: Any = ...) -> Notice:
     -------
     Notice
         Its ``state`` is ``not answered yet``, ``right`` or ``not yet``; of a sentence with words that its
-        list does not know ``compare the two``, and ``compared`` where one such was given before; an id that
+        list does not know ``compare the two``, and ``compared`` where it was given just before; an id that
         does not exist gives a ``note``. Never raises.
     """
     try:
@@ -70,8 +72,11 @@ def check(exercise: str, answer: Any = ..., sure: Any = ...) -> Notice:
     notice = mark(known, answer)
     if notice.state in (RIGHT, NOT_YET, COMPARE):
         kept = read_all()["exercises"].get(known.id, {})
-        if notice.state == COMPARE and whole(kept.get("compared")):
-            notice = Notice(COMPARED, (_COMPARED, *notice.lines[:2]))
+        if notice.state == COMPARE:
+            sign = _sign_of(answer)
+            if kept.get("compared_sentence") == sign:
+                notice = Notice(COMPARED, (_COMPARED, *notice.lines[:2]))
+            change("exercises", known.id, compared_sentence=sign)
         if kept.get("state") not in _DONE or (kept.get("state") == COMPARED and notice.state == RIGHT):
             chance, why_not = _read_sure(sure)
             change("exercises", known.id, **tried_once(kept, notice, chance))
@@ -81,6 +86,11 @@ def check(exercise: str, answer: Any = ..., sure: Any = ...) -> Notice:
 
 _DONE = (RIGHT, COMPARED)
 _COMPARED = "it counts as tried and compared; whether it says the same is yours to judge, and your teacher's."
+
+
+def _sign_of(sentence: str) -> str:
+    """Return a sign by which a sentence is known again, whatever its capitals and blanks; not its words."""
+    return hashlib.sha256(as_read(sentence).encode()).hexdigest()[:16]
 
 
 def _read_sure(sure: Any) -> tuple[float | None, tuple[str, ...]]:

@@ -74,6 +74,8 @@ class Bounds:
 
     right: float | Callable[[], float]
     widest: float
+    per_cent: bool = False
+    """The ends are per cent values, or out of a hundred: two shares get told so."""
 
     def truth(self) -> float:
         """Return the number that has to lie between the two, worked out now."""

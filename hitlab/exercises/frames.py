@@ -19,6 +19,7 @@ __all__ = [
     "most_often",
     "record",
     "unbeaten",
+    "words_of",
 ]
 
 HARD = r"(?:hits? |hitting |struck )?hard(?: hit)?(?: (?:hits?|balls?|contact|rates?|ones))?"
@@ -81,9 +82,9 @@ def record(part: int, of: int, unit: str, what: str) -> tuple[str, ...]:
         rf"(?:after )?{of} {unit} , (?:and )?{part} (?:of (?:them|those|which) )?{verb}{what}",
         rf"(?:of|in|on|with|over) {_OWN}{of} {unit}(?: by <[ab]>)?(?: ,)? (?:<[ab]> |she |he )?"
         rf"(?:has |have |hit |sent |met |missed )*{_ONLY}{part} (?:balls )?(?:{verb}{what}|of them)",
-        rf"{part}(?: (?:times|such|of the|of her|of his|{'|'.join(_words_of(what))}))* (?:in|of|"
+        rf"{part}(?: (?:times|such|of the|of her|of his|{'|'.join(sorted(words_of(what)))}))* (?:in|of|"
         rf"out of|from|on|over)"
-        rf" {_OWN}{of}(?: (?:{'|'.join(_words_of(what, unit))}))*",
+        rf" {_OWN}{of}(?: (?:{'|'.join(sorted(words_of(what, unit)))}))*",
         # Whatever stands between two numbers of one record has to be known itself.
         rf"(?P<part>{part})(?: [a-z'<>]+){{0,4}} (?:in|of|out of|from|on|over|for)(?: "
         rf"[a-z']+){{0,2}} (?P<of>{of})",
@@ -92,9 +93,9 @@ def record(part: int, of: int, unit: str, what: str) -> tuple[str, ...]:
     )
 
 
-def _words_of(*patterns: str) -> list[str]:
+def words_of(*patterns: str) -> frozenset[str]:
     """Return the words that stand in patterns."""
-    return sorted({word for one in patterns for word in re.findall(r"(?<![\\\w])[a-z]{2,}", one)})
+    return frozenset(word for one in patterns for word in re.findall(r"(?<![\\\w])[a-z]{2,}", one))
 
 
 _AMOUNT = r"(?:(?:an? )?(?:(?:slightly|somewhat|far|much|little) )?(?:higher|larger|bigger|greater)|more)"

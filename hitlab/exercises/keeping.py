@@ -103,10 +103,10 @@ def parsed(content: bytes) -> dict[str, Any]:
 
     An entry of an exercise has ``state`` and ``tries``, ``hints`` and ``solution_seen``; from when they were
     kept on also ``first_state``, ``first_mistake``, ``first_try`` and ``last_try`` (times in UTC), and
-    ``mistakes``, how often each by its name, ``sure``, the chance given with the first try, and ``compared``,
-    how often a sentence had words that its list does not know. A confidence
-    has ``before`` and ``after``: verdict and chance; ``given``, every one with its time; and once the lesson
-    was over ``truth``, the right one.
+    ``mistakes``, how often each by its name, ``sure``, the chance given with the first try, ``compared``,
+    how often a sentence had words that its list does not know, and ``compared_sentence``, a sign of the last
+    such sentence. A confidence has ``before`` and ``after``: verdict and chance; ``given``, every one with
+    its time; and once the lesson was over ``truth``, the right one.
     Nobody has looked at the values: a learner may have edited the file.
 
     Raises

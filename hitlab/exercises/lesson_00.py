@@ -428,7 +428,8 @@ _TURNED = tuple(
         r"\b(?:not one|none|no|0|zero|never)\b[^,;:.]{0,50}\b(?:as (?:close|narrow|tight|near|little)|"
         r"closer|narrower|"
         r"tighter|less (?:far|spread|wide))\b",
-        r"(?<!if )(?<!where )(?<!though )\b(?:everybody|everyone|all(?: of them| hitters)?|all 69) (?:is|"
+        r"(?<!if )(?<!where )(?<!though )(?<!in which )"
+        r"\b(?:everybody|everyone|all(?: of them| hitters)?|all 69) (?:is|"
         r"are|was|were) "
         r"(?:\w+ ){0,2}(?:equals?|equally good|alike|the same)\b",
         r"(?<!if )(?<!if the )(?<!if these )(?<!if our )(?<!if all )\b(?:hitters|they) (?:are|were) "
@@ -599,8 +600,8 @@ EXERCISES = (
             ),
             Wrong(
                 (30, 40),
-                "about half would be so if typical meant the middle one. A few far ones make the standard "
-                "deviation larger than that.",
+                "half of them would lie within the middle one of the distances. The squares weigh the far "
+                "ones more, so the standard deviation is larger than that.",
                 when=lambda ends: ends[1] < 48,
             ),
         ),
@@ -824,7 +825,10 @@ EXERCISES = (
                     patterns.TURNED,
                 ),
                 *_TURNED,
-                TooMuch(r"\bimpossible\b", "that rules out what was only never seen in so many draws"),
+                TooMuch(
+                    r"\bimpossible\b|\b(?:would|could|can|will) never\b",
+                    "that rules out what was only never seen in so many draws",
+                ),
                 patterns.CAUSE,
                 TooMuch(
                     r"\b(?:the best (?:hitter|one)|leads? the league)\b",

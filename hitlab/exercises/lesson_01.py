@@ -609,6 +609,7 @@ EXERCISES = (
                     "every swing, not only some of them",
                     (
                         r"\b(?:per|each|every|all|any|of|one|her|by a) swings?\b",
+                        r"\bof (?:hana|falandra|hana falandra)'s swings\b",
                         rf"(?:{patterns.number(SWINGS)}) swings\b",
                         r"\bper[ -]swing\b|\ball (?:of )?(?:their|her|his|the|those) swings\b",
                         r"\b(?:divid\w+|count\w*) by (?:all |every |her )*swings?\b",
@@ -639,8 +640,8 @@ EXERCISES = (
                         r"(?:other |others |\w+ )?(?:\w+ )?"
                         r"(?:do|did|are|is|have|has|hit|hits|ahead|better|beat|beats|outdo|outhit|lead|"
                         r"top)\b",
-                        r"\b(?:seven|7|several|a few|others) (?:[\w']+ ){0,7}?"
-                        r"(?:do|did|are|hit|ahead|better|beat|outdo|outhit|more often)\b",
+                        r"\b(?:seven|7|several|a few|others) (?:[\w']+ ){0,11}?"
+                        r"(?:do|did|are|hit|ahead|better|beat|outdo|outhit|more often|higher)\b",
                         r"\b(?:fewer|less often|less) (?:\w+ ){0,2}than (?:nadia|izezno|seven|7|others|"
                         r"several)\b",
                         r"\b(?:ahead of|in front of|above|over) (?:her|hana|falandra)\b",

@@ -84,9 +84,12 @@ def redrawn(hard, swings, rng):  # type: ignore[no-untyped-def]
 
 
 def _record_to_redraw(rng: np.random.Generator) -> tuple[int, int, np.random.Generator]:
-    """So many swings that a step of the rates, one swing, is small beside the tolerance."""
-    swings = int(rng.integers(100, 251))
-    return int(rng.integers(8, swings // 2)), swings, fresh(rng)
+    """So many swings that a step of the rates, one swing, is below the tolerance.
+
+    And so few, in few cases, that a plain loop over every swing of 2,000 draws ends in time.
+    """
+    swings = int(rng.integers(70, 91))
+    return int(rng.integers(swings // 4, swings // 2)), swings, fresh(rng)
 
 
 def _redrawn_surely(hard: int, swings: int, _: np.random.Generator) -> np.ndarray:
@@ -282,7 +285,7 @@ EXERCISES = (
     Exercise(
         "02.draw-again",
         "write",
-        Code(redrawn, _record_to_redraw, tolerance=0.015, surely=_redrawn_surely),
+        Code(redrawn, _record_to_redraw, tolerance=0.015, cases=3, surely=_redrawn_surely),
         (
             Wrong(
                 _one_swing_each, "each of your 2,000 draws is one swing. Draw as many swings as there were."

@@ -288,7 +288,7 @@ EXERCISES = (
     Exercise(
         "03.first-and-best",
         "predict",
-        Bounds(lambda: 100 * chance_best(), widest=20),
+        Bounds(lambda: 100 * chance_best(), widest=20, per_cent=True),
         (
             Wrong(
                 (80, 99),

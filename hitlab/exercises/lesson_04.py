@@ -297,6 +297,7 @@ _TURNED = tuple(
         r"(?:higher|more|above|over|larger|greater) (?:than )?(?:0?\.164|16\.4))",
         r"(?:0?\.125|12\.5(?: ?%| per ?cent)?) or (?:less|lower|under)|0?\.164 or (?:more|higher|over)",
         r"\b(?:nine|9) to (?:one|1) against\b",
+        r"(?<!would )(?<!should )(?<!could )(?<!might )(?<!may )(?<!likely to )(?<!expected to )"
         r"\bhit (?:it )?(?:hard )?(?:between|from) (?:0?\.|1|tw)",
         rf"\b{_NINE_IN_TEN} of (?:the|his|a|this) (?:season|year|month|game)",
         r"\b(?:rarely|seldom|hardly ever|never) (?:right|true|holds?)\b",
@@ -378,7 +379,7 @@ EXERCISES = (
     Exercise(
         "04.nine-in-ten",
         "predict",
-        Bounds(lambda: 100 * coverage("quick"), widest=16),
+        Bounds(lambda: 100 * coverage("quick"), widest=16, per_cent=True),
         (
             Wrong(
                 (84, 96),

@@ -316,6 +316,11 @@ _OVERCLAIMS = (
     *_TURNED_ROUND,
     patterns.CAUSE,
     TooMuch(r"\b(?:clearly|obviously|of course|no question|plainly)\b", "the record leaves it open"),
+    TooMuch(
+        rf"{patterns.ASKED}(?:{_HER}) is (?:truly |really )?(?:the )?later (?:one |of the two )?"
+        rf"than (?:{_OTHER})",
+        "the record leaves it open",
+    ),
     TooMuch(r"\b(?:the )?latest\b", "that ranks her among all, and only two were compared"),
     TooMuch(r"\b(?:9\d|ninety)(?:[- ]\w+)?(?: ?%| per ?cent)", "that is surer than these two records are"),
     TooMuch(
@@ -511,7 +516,7 @@ EXERCISES = (
     Exercise(
         "09.the-fast-ones",
         "predict",
-        Bounds(lambda: _late_per_hundred(True), widest=12),
+        Bounds(lambda: _late_per_hundred(True), widest=12, per_cent=True),
         (
             Wrong(
                 (33, 41),

@@ -203,6 +203,7 @@ MISSED, NEXT, HITTERS = 4, 85, 150
 """Her record, misses of pitches right after a whiff, and the hitters out of whom she was picked."""
 
 _CHANCE, _EVEN = 0.52, 50  # of 100: "fifty-fifty"
+_BY_LUCK = 0.19  # of the seasons in which all are alike somebody is as low
 
 _HOW_SURE = (
     r"\bcan (?:well |easily )?(?:happen|come about) by (?:luck|chance)\b",
@@ -237,6 +238,11 @@ _TURNED_ROUND = (
 )
 _OVERCLAIMS = (
     *_TURNED_ROUND,
+    TooMuch(
+        r"\b(?:somebody|someone) (?:[\w']+ ){0,5}(?:four|4) (?:seasons? )?(?:times )?(?:in|of|out of) "
+        r"(?:every )?(?:five|5)\b",
+        patterns.TURNED,
+    ),
     patterns.CAUSE,
     TooMuch(
         r"(?<!whether )(?<!if )(?<!whether tamsin )(?<!if tamsin )"
@@ -329,7 +335,7 @@ EXERCISES = (
     Exercise(
         "11.missed-again",
         "predict",
-        Bounds(_again_in_100, widest=6),
+        Bounds(_again_in_100, widest=6, per_cent=True),
         (
             Wrong(
                 (27, 32),
@@ -600,7 +606,7 @@ EXERCISES = (
             f"out of {HITTERS} hitters, and whether it is more than luck is open.",
             people=(THE_HITTER,),
             frames=_FRAMES,
-            figures=(MISSED, NEXT, HITTERS, HITTERS - 1, MISSED / NEXT, _CHANCE, _EVEN),
+            figures=(MISSED, NEXT, HITTERS, HITTERS - 1, MISSED / NEXT, _CHANCE, _EVEN, _BY_LUCK),
             too_much=_OVERCLAIMS,
             good=(
                 "After a miss Kolmbulo missed only 4 of the next 85, yet with 150 hitters to look at, "

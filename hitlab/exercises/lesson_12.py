@@ -204,8 +204,8 @@ def _verdict() -> str:
     return str(hitlab.check_spot(rates(), SPOT, THE_HITTER).verdict)
 
 
-HITTERS, CLOSE = 103, 12
-"""Hitters on the list, and so many of its first of whom none is settled to be worse than the first."""
+HITTERS, CLOSE, PLACE = 103, 12, 20
+"""Hitters on the list, so many of its first of whom none is settled to be worse than the first, her place."""
 
 # Of being the best: hers, and that of the first of the list; of being better than she: the first's.
 _CHANCE_BEST, _FIRST_IS_BEST, _FIRST_IS_BETTER = 0.01, 0.19, 0.86
@@ -668,6 +668,7 @@ EXERCISES = (
                 HITTERS,
                 HITTERS - 1,
                 CLOSE,
+                PLACE,
                 1,
                 3,
                 100,
@@ -679,6 +680,11 @@ EXERCISES = (
             ),
             too_much=(
                 TooMuch(r"\b(?:best|right) choice,? but for\b", patterns.TURNED),
+                TooMuch(
+                    r"\b(?:one|1|a) (?:chance )?(?:in|out of) (?:a |one )?(?:hundred|100) that "
+                    r"(?:she|nadia|izezno|nadia izezno)(?: is not|isn't) ",
+                    patterns.TURNED,
+                ),
                 *_TURNED_ROUND,
                 TooMuch(
                     r"\b(?:wrong|bad|terrible|poor|worst|awful) (?:choice|hitter|pick|one|option|idea)",

@@ -379,7 +379,7 @@ EXERCISES = (
     Exercise(
         "13.by-luck",
         "predict",
-        Bounds(lambda: 100 * _luck(_both_ticked()), widest=14),
+        Bounds(lambda: 100 * _luck(_both_ticked()), widest=14, per_cent=True),
         (
             Wrong(
                 (0, 14),

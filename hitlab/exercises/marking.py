@@ -8,6 +8,7 @@ from typing import Any
 from hitlab.errors import HitlabError
 from hitlab.exercises.answers import UnreadableAnswerError, is_blank, read_answer
 from hitlab.exercises.definitions import Bounds, Choice, Code, Exercise, Form, Number, Sentence, Wrong
+from hitlab.exercises.given_words import given_words
 from hitlab.exercises.notices import COMPARE, NOT_ANSWERED, NOT_YET, RIGHT, Notice
 from hitlab.exercises.sentences import held, wanted
 from hitlab.exercises.trying import has_gaps, tried
@@ -15,6 +16,7 @@ from hitlab.exercises.trying import has_gaps, tried
 __all__ = ["mark"]
 
 _PER_CENT = "that is a per cent value; give a share, from 0 to 1"
+_SHARES = "those are shares; give them in per cent, from 0 to 100"
 
 
 def mark(exercise: Exercise, answer: Any, helps: str | None = None) -> Notice:
@@ -54,13 +56,15 @@ def _marked(exercise: Exercise, answer: Any, helps: str) -> Notice:
     if isinstance(form, Code):
         return _function(exercise, form, given, helps)
     if isinstance(form, Sentence):
-        found = held(given, form)
+        found = held(given, form, given_words(exercise.id.partition(".")[0]))
         if found.unknown:
             return Notice(COMPARE, found.lines)
         lines = (exercise.praise, *found.lines) if found.right else found.lines
         return Notice(RIGHT if found.right else NOT_YET, lines, found.mistake)
     if _is_right(form, given):
         return Notice(RIGHT, (exercise.praise,))
+    if isinstance(form, Bounds) and form.per_cent and _are_shares(given):
+        return Notice(NOT_YET, (f"{_SHARES}.",), _SHARES)
     for wrong in exercise.wrong:
         if _matches(wrong, given, form):
             return Notice(NOT_YET, (wrong.says,), wrong.mistake)
@@ -95,6 +99,11 @@ def _is_right(form: Form, given: Any) -> bool:
 def _too_wide(ends: tuple[float, float], form: Bounds) -> bool:
     """Say whether the ends lie too far apart; that 2.7 - 1.7 is a little more than 1 is the computer's."""
     return ends[1] - ends[0] > form.widest + 1e-9
+
+
+def _are_shares(ends: tuple[float, float]) -> bool:
+    """Say whether both ends are shares; 0 and 1 are per cent as well."""
+    return ends[0] >= 0 and ends[1] <= 1 and any(end % 1 for end in ends)
 
 
 def _matches(wrong: Wrong, given: Any, form: Form) -> bool:

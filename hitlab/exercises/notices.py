@@ -32,7 +32,7 @@ NOT_YET: State = "not yet"
 COMPARE: State = "compare the two"
 """A sentence with all its points and words that the list does not know: neither right nor wrong."""
 COMPARED: State = "compared"
-"""Such a sentence, the same or another, given after the model was shown: done, neither right nor wrong."""
+"""Such a sentence, given again after the model was shown beside it: done, neither right nor wrong."""
 
 # The state stands in words; the line at the side only repeats it.
 _LINES = {RIGHT: "6px solid #2e6b4f", NOT_YET: "6px dashed #9a5b00", NOT_ANSWERED: "6px dotted #6b6b6b"}

@@ -237,7 +237,7 @@ def chances_in(value: float, within: float = 0.05) -> str:
 
 def swings_of(count: int) -> tuple[str, ...]:
     """Return the patterns of a hitter's swings with their number, wherever the two stand."""
-    return (rf"^(?=.*\b(?:swings?|swung|swing-|cuts|hacks|tries)\b).*(?:{number(count)})",)
+    return (rf"^(?=.*\b(?:swings?|swinging|swung|swing-|cuts|hacks|tries)\b).*(?:{number(count)})",)
 
 
 def on_the_list(minimum: int, hitters: int) -> tuple[str, ...]:
@@ -262,7 +262,14 @@ _ASKED_BY = (
     "unclear that|"
     "question that|mean that|mean|maybe|perhaps|possibly"
 )
-ASKED = "".join(rf"(?<!{words} )" for words in _ASKED_BY.split("|"))
+_SELDOM_LIKELY = "".join(
+    rf"(?<! {figures}{sign} )"
+    for figures in (r"[0-4]\d", r"\d")
+    for sign in (" %", "%", " percent", " per cent")
+)
+"""What stands before "likely" where it says that it is not: less than half, in per cent."""
+_SELDOM_LIKELY_THAT = _SELDOM_LIKELY.replace(" )", " likely that )")
+ASKED = "".join(rf"(?<!{words} )" for words in _ASKED_BY.split("|")) + _SELDOM_LIKELY_THAT
 """What stands before who or what is only asked about, or said to be unlikely: looked for backwards."""
 
 _MADE_SURE = r"(?:(?!not\b|less\b|hardly\b|never\b|no\b|else\b|some|other|another\b)[\w']+ )"  # words between
@@ -289,7 +296,8 @@ def takes_first_for_best(*names: str) -> tuple[TooMuch, ...]:
         who += [as_read(full), first, rf"(?<!{first} ){last}"]
     best = r"(?:(?:the|our) (?:[\w'-]+ )?best|(?:truly|really) (?:the )?(?:best|number one))"
     best = rf"{best}\b{_OF_WHOM}{_IS_OPEN}"
-    of_chance = r"(?:(?<!not )(?<!less )(?<!how )\blikely|\bprobably|\bsurely|\bno doubt|\bpresumably)"
+    likely = rf"{_SELDOM_LIKELY}(?<!not )(?<!less )(?<!how )\blikely"
+    of_chance = rf"(?:{likely}|\bprobably|\bsurely|\bno doubt|\bpresumably)"
     nobody = r"(?:nobody|no one|none|no other(?: \w+)?|no hitter)"
     return (
         TooMuch(
@@ -350,8 +358,8 @@ def makes_likely(claim: str, why: str = TURNED) -> tuple[TooMuch, ...]:
     between = rf"(?:(?!\b(?:{_DENIED})\b|n't)[^,;:!?]){{0,60}}?"
     likely = (
         r"(?:\bnot (?:at all |very )?(?:un|im)(?:likely|probable|possible)|"
-        r"(?<!not )(?<!less )(?<!how )(?<!hardly )\b(?:likely|probable|probably|presumably|surely|"
-        r"doubtless|sure|certain(?:ly)?|confident|convinced)|"
+        rf"{_SELDOM_LIKELY}(?<!not )(?<!less )(?<!how )(?<!hardly )\b(?:likely|probable|probably|presumably|"
+        r"surely|doubtless|sure|certain(?:ly)?|confident|convinced)|"
         r"\b(?:odds|chances) (?:are|favou?r)(?! (?:about |only )?(?:\d|one\b|small|slim|low|long|against))|"
         r"\b(?:good|high|strong|big|large|great|excellent|real|fair|even|safe|sure) (?:chances?|odds|bet)|"
         r"\b(?:[6-9]\d|100)(?:[.,]\d+)?(?: ?%| per ?cent)|"
@@ -360,7 +368,10 @@ def makes_likely(claim: str, why: str = TURNED) -> tuple[TooMuch, ...]:
         r"\b(?:three|3) (?:times? |chances? )?(?:in|of|out of|to) (?:four|4|one|1)\b|"
         r"\b(?:four|4) (?:times? |chances? )?(?:in|of|out of|to) (?:five|5|one|1)\b)"
     )
-    by_far = r"(?:about |nearly |over |more than |at least )?(?:[6-9]\d|100)(?:[.,]\d+)?(?: ?%| per ?cent)"
+    by_far = (
+        r"(?:about |nearly |over |more than |at least )?(?:(?:[6-9]\d|100)(?:[.,]\d+)?(?: ?%| per ?cent)|"
+        r"(?:nine|9|eight|8) (?:times? |chances? )?(?:in|out of) (?:ten|10)\b)"
+    )
     settled = (
         r"(?:very |quite |most |highly |rather |almost )?(?:likely|probable|certain|sure|safe|easy|"
         r"not (?:at all |very )?(?:un|im)(?:likely|probable|possible)|"

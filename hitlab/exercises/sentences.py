@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from hitlab.exercises.accounting import not_accounted
+from hitlab.exercises.accounting import not_accounted, not_given
 from hitlab.exercises.definitions import Sentence
 from hitlab.exercises.figures import not_shown
 from hitlab.exercises.patterns import SURE_WORDS, as_read, too_much_in
@@ -50,7 +50,7 @@ def wanted(form: Sentence) -> str:
     return f"It has to say {points}. And no more than was shown, in at most {form.most_words} words."
 
 
-def held(text: str, form: Sentence) -> Held:
+def held(text: str, form: Sentence, given: frozenset[str] = frozenset()) -> Held:
     """Hold a sentence against the list.
 
     Parameters
@@ -59,6 +59,8 @@ def held(text: str, form: Sentence) -> Held:
         The learner's.
     form
         The list.
+    given
+        The words that the lesson gave (``given_words``): none is told to be unknown.
 
     Returns
     -------
@@ -83,16 +85,35 @@ def held(text: str, form: Sentence) -> Held:
     much = much or ((number, "that is a number that nobody showed") if number else None)
     lines = [f"said: {listed(said)}."] if said else []
     lines += [f"Missing: {one.name} ({one.asks})." for one in missing]
-    lines += [f'More than was shown: "{much[0]}"; {much[1]}.'] if much else []
+    lines += [f'More than was shown: "{_as_written(much[0], text)}"; {much[1]}.'] if much else []
     if missing or much:
         mistake = f"says too much: {much[1]}" if much and not missing else f"leaves out {missing[0].name}"
         return Held(False, tuple(lines), mistake)
     model = f"One way to say it: {form.said()}"
     unknown = not_accounted(text, form)
     if unknown:
-        shown = listed([f'"{word}"' for word in unknown[:_MOST_UNKNOWN]])
-        more = "" if len(unknown) <= _MOST_UNKNOWN else ", and more"
-        there = f"all {ONES[len(form.points) - 1]} points are there. The list does not know {shown}{more}"
-        beside = "Say it without, or read the two side by side: does yours say the same, no more and no less?"
-        return Held(False, (f"{there} there.", model, f"{beside} {_GO_ON}"), unknown=unknown)
+        named = not_given(unknown, text, form, given)
+        shown = listed([f'"{word}"' for word in named[:_MOST_UNKNOWN]])
+        more = "" if len(named) <= _MOST_UNKNOWN else ", and more"
+        there = f"all {ONES[len(form.points) - 1]} points are there. The list "
+        there += (
+            f"does not know {shown}{more} there." if named else "knows the words, but not in the order here."
+        )
+        beside = (
+            f"{'Say it without, or read' if named else 'Read'} the two side by side: does yours say the same,"
+        )
+        return Held(False, (there, model, f"{beside} no more and no less? {_GO_ON}"), unknown=unknown)
     return Held(True, (f"{words} words. {model}",))
+
+
+def _as_written(found: str, text: str) -> str:
+    """Return what was found in a sentence in small letters and plain signs as whole words of its writer's."""
+    written = text.split()
+    plain = [as_read(word).replace(",", "") for word in written]
+    at = " ".join(plain).find(found.replace(",", ""))
+    if at < 0:
+        return found
+    ends = [sum(map(len, plain[: n + 1])) + n for n in range(len(plain))]
+    first = next(n for n, end in enumerate(ends) if at < end)
+    last = next(n for n, end in enumerate(ends) if at + len(found.replace(",", "")) <= end)
+    return " ".join(written[first : last + 1]).strip(',;:!?()"').rstrip(".")
