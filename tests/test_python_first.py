@@ -174,6 +174,43 @@ def test_no_core_exercise_needs_python_that_was_not_taught_before():
     assert not found, "\n".join(found)
 
 
+def leaned_on(all_sources: tuple[Source, ...]) -> dict[str, set[int]]:
+    """Return by lesson the earlier ones that teach what the answers to its exercises are written in."""
+    taught: dict[str, int] = {}
+    found: dict[str, set[int]] = {}
+    for place, source in enumerate(all_sources):
+        for prose, code in told(source):
+            for one in pieces(code):
+                if TOLD.get(one, "?") in prose:
+                    taught.setdefault(one, place)
+        found[source.path.stem] = set()
+        head, stub = None, ""
+        for cell in source.cells:
+            if "exercise" in cell.tags:
+                head = heading_of(cell.text)
+            elif "answer" in cell.tags:
+                stub = cell.text
+            elif "solution" in cell.tags and head and head.kind in BY_CODE and checked_in(cell.text):
+                needed = {taught.get(one, place) for one in pieces(cell.text) - pieces(stub)}
+                found[source.path.stem] |= needed - {place}
+    return found
+
+
+_LEANS = re.compile(r"the Python of lessons? ([\d, and]+) \(")
+
+
+def said_to_lean_on(source: Source) -> set[int]:
+    """Return the lessons whose Python a lesson says, under "What you need", that it needs."""
+    (need,) = (cell.text for cell in source.cells if cell.text.startswith("## What you need"))
+    return {int(one) for part in _LEANS.findall(" ".join(need.split())) for one in re.findall(r"\d+", part)}
+
+
+def test_each_lesson_says_whose_python_it_needs():
+    leans = leaned_on(sources())
+    assert {s.path.stem: said_to_lean_on(s) for s in sources()} == leans
+    assert any(leans.values())
+
+
 def told(source: Source) -> Iterator[tuple[str, str]]:
     """Give each prose that teaches Python, on one line, with the code behind it."""
     for cell, after in pairwise(source.cells):

@@ -155,7 +155,8 @@ _OF_LESSONS: dict[str, tuple[Term, ...]] = {
             "regular",
             ("regulars",),
             told="*hard-hit balls per ball in play, regulars* (those who play",
-            meaning="a hitter who plays most days. Who plays now and then is a part-timer.",
+            meaning="a hitter who plays most days; each list says with how many swings or turns one counts as such. "
+            "Who plays now and then is a part-timer.",
         ),
     ),
     "02": (

@@ -1027,9 +1027,9 @@ def _again_more_than_luck(rng: np.random.Generator) -> tuple[str, Exercise]:
     }
     where = {"a": "above", "b": "inside", "c": "below"}[right]
     return (
-        f"The rates of the {who} have a standard deviation of {rate_text(seen)}. Of 2,000 groups of equals, "
-        f"drawn by chance, nine in ten lie between {rate_text(low)} and {rate_text(high)}. What does "
-        f"that say?",
+        f"The rates of the {who} have a standard deviation of {rate_text(seen)}. Of the "
+        f"standard deviations of 2,000 groups of equals, drawn by chance, nine in ten lie between "
+        f"{rate_text(low)} and {rate_text(high)}. What does that say?",
         Exercise(
             "00.again-more-than-luck",
             "fault",

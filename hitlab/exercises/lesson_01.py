@@ -879,8 +879,8 @@ def _again_one_lucky_ball(rng: np.random.Generator) -> tuple[str, Exercise]:
 
 _ASKED = (
     ("How often does he miss when he swings?", "swings"),
-    ("When he hits it fair, how often is it hard?", "balls in play"),
-    ("How many pitches does he let go by?", "pitches"),
+    ("When he hits it between the lines, how often is it hard?", "balls in play"),
+    ("When a pitch comes, how often does he let it go by?", "pitches"),
     ("How often does he strike out when he comes up?", "plate appearances"),
 )
 
@@ -902,7 +902,7 @@ def _again_out_of_what(rng: np.random.Generator) -> tuple[str, Exercise]:
             "denominator",
             Choice(letter, options),
             others({key: why[below] for key, below in options.items()}, letter),
-            ("Which chances does the question name?", "Look for the word behind 'when' or 'how many'."),
+            ("Which chances does the question name?", "Look for what stands behind 'when'."),
             f"The question is about {right}.",
             "the question names its denominator, if one listens.",
             minutes=1,

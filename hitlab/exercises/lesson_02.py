@@ -771,7 +771,7 @@ LESSON = Lesson(
     "02",
     "Weigh small samples",
     _verdict,
-    "Forty swings weigh little against what is known of all hitters; one in four is out of her reach.",
+    "Forty swings weigh little against what is known of all hitters; one in four is hardly hers.",
     EXERCISES,
     (Again("02.again-own-weight", _again_pull), Again("02.again-top-falls", _again_top)),
 )

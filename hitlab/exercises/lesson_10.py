@@ -531,7 +531,7 @@ EXERCISES = (
                 "a": "among 100 hitters luck alone makes a correlation of that size quite often",
                 "b": "luck pulls correlations toward 0, so the true one is even farther from it",
                 "c": "both rates come from the same swings: a miss more is a hard ball less, by luck alone",
-                "d": "hard balls should be counted per ball in play, so that misses are out of the way",
+                "d": "both should be counted per turn at bat, and then they would have a luck of their own",
             },
         ),
         (
@@ -541,7 +541,7 @@ EXERCISES = (
                 "a thousand. Is the luck apart here?",
             ),
             Wrong("b", "so it does where each rate has a luck of its own. Have these two?"),
-            Wrong("d", "then the misses are out of one rate only, and another question is answered."),
+            Wrong("d", "both would come from the same turns at bat then. Which swings would be shared?"),
         ),
         (
             "Suppose all hitters were alike. One happens to miss ten more. What of his hard balls?",

@@ -472,15 +472,19 @@ EXERCISES = (
         Choice(
             "c",
             {
-                "a": "misses are to be counted out of swings, and then it is once in five and no longer "
-                "seldom",
+                "a": "misses are to be counted out of swings, and once in five is how often she "
+                "misses such pitches",
                 "b": "a miss on another kind of pitch would be a better sign that she learns",
                 "c": "the nineteen were picked by what came after the whiff, and she let most of them go",
                 "d": "the misses on other kinds of pitches were left out of the nineteen",
             },
         ),
         (
-            Wrong("a", "whether she swings comes after the whiff, too. That picks the pitches once more."),
+            Wrong(
+                "a",
+                "five swings tell little, and whether she swings comes after the whiff, too. That picks once "
+                "more.",
+            ),
             Wrong("b", "it would be one more number of the same make: picked by what came after."),
             Wrong(
                 "d",

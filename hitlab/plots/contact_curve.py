@@ -4,11 +4,17 @@ from __future__ import annotations
 
 import numpy as np
 from matplotlib.axes import Axes
-from numpy.typing import NDArray
+from numpy.typing import ArrayLike, NDArray
 
 from hitlab.physics.bats import BALL_RADIUS_IN, BAT_RADIUS_IN
-from hitlab.physics.contact import Collision, collide
-from hitlab.physics.one_swing import LINE_DRIVE_DEG, PitchAtPlate, Swing, aim_for_launch, contact_values
+from hitlab.physics.one_swing import (
+    LINE_DRIVE_DEG,
+    Contact,
+    PitchAtPlate,
+    Swing,
+    aim_for_launch,
+    contact_values,
+)
 from hitlab.physics.quantities import QuantityError
 from hitlab.plots import look
 from hitlab.plots.alt import keep_words
@@ -59,32 +65,19 @@ def launch_against_offset(
     """
     swing, pitch = swing or Swing(), pitch or PitchAtPlate()
     offset = np.linspace(-_EDGE, _EDGE, _POINTS)
-    hit = collide(
-        pitch.speed_mph,
-        pitch.descent_deg,
-        swing.bat_mph,
-        swing.attack_deg,
-        offset,
-        pitch_backspin_rpm=pitch.backspin_rpm,
-        droop_deg=swing.droop_deg,
-        bat_direction_deg=swing.faces_deg,
-        efficiency=swing.efficiency,
-        mass_ratio=swing.mass_ratio,
-        tangential_restitution=swing.tangential_restitution,
-        friction=swing.friction,
-        roll_ratio=swing.roll_ratio,
-    )
+    hit = _struck(swing, pitch, offset)
     if not hit.touched.any():
         return look.nothing(
             ax, "A value is missing, or bat and ball never meet: there is no launch angle to draw."
         )
     ax, own = look.axes_for(ax, 9.6, 6.4)
     ax.set_axis_off()
-    forward = hit.touched & (np.abs(hit.spray_deg) <= 90)
-    launch = np.where(forward, hit.launch_deg, np.nan)
+    speed = hit.values["exit_mph"]
+    forward = hit.touched & (np.abs(hit.values["spray_deg"]) <= 90)
+    launch = np.where(forward, hit.values["launch_deg"], np.nan)
     upper, lower = _panels(ax)
     upper.plot(offset, launch, color=look.ACCENTS[0], linewidth=2.4, zorder=3, label="launch angle")
-    lower.plot(offset, hit.exit_mph, color=look.ACCENTS[1], linewidth=2.4, zorder=3, label="exit speed")
+    lower.plot(offset, speed, color=look.ACCENTS[1], linewidth=2.4, zorder=3, label="exit speed")
     struck = offset[hit.touched]
     back = offset[hit.touched & ~forward]
     for panel in (upper, lower):
@@ -102,7 +95,7 @@ def launch_against_offset(
     upper.set_xticks(range(-3, 4))
     upper.set_xticklabels([])
     lower.set_xticks(range(-3, 4))
-    top = float(np.nanmax(hit.exit_mph))
+    top = float(np.nanmax(speed))
     lower.set_ylim(0, 1.12 * top)
     lower.set_yticks(_ticks(top))
     named_axis(
@@ -110,11 +103,11 @@ def launch_against_offset(
     )
     named_axis(upper.yaxis, "launch angle (degrees)")
     named_axis(lower.yaxis, "exit speed (mph)")
-    fastest = int(np.nanargmax(hit.exit_mph))
+    fastest = int(np.nanargmax(speed))
     drive = _drive_offsets(swing, pitch)
     alt = _words(swing, pitch, hit, offset, fastest, drive, back.size > 0)
     look.finish(ax, own, _title(drive), _below(swing, pitch, back.size > 0), alt=alt)
-    _label(upper, lower, (offset, launch, hit.exit_mph), fastest, drive, back)
+    _label(upper, lower, (offset, launch, speed), fastest, drive, back)
     keep_words(ax, alt)
     return ax
 
@@ -127,6 +120,20 @@ def _panels(ax: Axes) -> tuple[Axes, Axes]:
         panel.grid(True, axis="y", color=look.GRID, linewidth=0.8)
         panel.set_axisbelow(True)
     return upper, lower
+
+
+def _struck(swing: Swing, pitch: PitchAtPlate, offset: NDArray[np.float64]) -> Contact:
+    """Bring bat and ball together, on time, at each offset at first touch.
+
+    A bat that faces another field meets the ball at another angle than the swing's own, so the meeting is
+    worked out as for any swing. On time the offset is a straight line in the miss.
+    """
+
+    def met(misses: ArrayLike) -> Contact:
+        return contact_values(misses, 0.0, swing.attack_deg, pitch=pitch, swing=swing, miss="touch")
+
+    none, half = met([0.0, 0.5]).values["offset_in"]
+    return met((offset - none) / (2 * (half - none)))
 
 
 def _ticks(top: float) -> list[float]:
@@ -230,7 +237,7 @@ def _below(swing: Swing, pitch: PitchAtPlate, back: bool) -> str:
 def _words(
     swing: Swing,
     pitch: PitchAtPlate,
-    hit: Collision,
+    hit: Contact,
     offset: NDArray[np.float64],
     fastest: int,
     drive: tuple[float, float] | None,
@@ -239,9 +246,9 @@ def _words(
     middle = len(offset) // 2
     words = (
         f"Launch angle and exit speed against the offset at first touch. {_below(swing, pitch, back)} "
-        f"With no offset the ball leaves at {plain(float(hit.launch_deg[middle]))} degrees and "
-        f"{plain(float(hit.exit_mph[middle]), 0)} mph. It is fastest, "
-        f"{plain(float(hit.exit_mph[fastest]), 0)} mph, "
+        f"With no offset the ball leaves at {plain(float(hit.values['launch_deg'][middle]))} degrees and "
+        f"{plain(float(hit.values['exit_mph'][middle]), 0)} mph. It is fastest, "
+        f"{plain(float(hit.values['exit_mph'][fastest]), 0)} mph, "
         f"at an offset of {plain(float(offset[fastest]), 2)} in. "
     )
     if drive is None:

@@ -125,6 +125,9 @@ assert (five.var(), five.std()) == (4, 2)
 #
 # - **standard deviation**: the square root of the variance; a typical distance from the mean, in the unit of the
 #   numbers.
+#
+# Squares make the far ones count for more. So more than half of the numbers mostly lie nearer to the mean than that:
+# of our five, 4, 5 and 6 lie within 2 of it.
 
 # %%
 away = five - five.mean()
@@ -403,7 +406,7 @@ assert 0.4 < luck_variance / league.var() < 0.6
 # .024. So these hitters are not equals.
 #
 # None of 2,000 is below one in twenty: the claim holds. That share is not the chance that the claim is true. It says how
-# often *equals* lie so far apart, not how often hitters who lie so far apart are equals. From lesson 3 on a claim gets a
+# often *equals* lie so far apart, not how often hitters who lie so far apart are equals. From lesson 2 on a claim gets a
 # chance of its own, and with it other bounds: from 90 % up it holds, up to 10 % it does not.
 
 # %% [markdown]

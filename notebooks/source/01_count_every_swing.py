@@ -38,7 +38,7 @@ review("01", *right_of_review("01"))
 # > "Hana Falandra. Nobody hits it hard more often than she does."
 #
 # The speaker has a list in front of him. It is headed *hard-hit balls per ball in play, regulars* (those who play most
-# days). Her name is on top, and the arithmetic is right.
+# days; here, hitters with at least 150 swings). Her name is on top, and the arithmetic is right.
 #
 # The league is invented, and so are its people.
 
@@ -50,7 +50,7 @@ review("01", *right_of_review("01"))
 # %% [markdown]
 # ## What you need
 #
-# Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
+# This notebook and, for the exercises in code, the Python of lesson 0 (cells headed *Python*). Run a cell with Shift+Enter, from top to bottom.
 #
 # Core: about 80 minutes. Optional: about 20 minutes. In two sittings: about 25 and 55 minutes.
 #

@@ -1,8 +1,8 @@
 # %% [markdown]
 # # 2. Weigh small samples
 #
-# What forty swings can say, and what they cannot. You need no baseball for this lesson, and not lesson 1. What a mean, a
-# spread and a range are is explained in lesson 0.
+# What forty swings can say, and what they cannot. You need no baseball for this lesson, and of lesson 1 only its Python, for
+# an optional exercise. What a mean, a spread and a range are is explained in lesson 0.
 
 # %%
 from textwrap import fill
@@ -53,11 +53,14 @@ assert (
     percent(hitlab.rate(hitlab.datasets.first_at_bats(), "hits", per="at_bats").level)
     == "90 %"
 )
+from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT
+
+assert (percent(HOLDS_AT), percent(FAILS_AT)) == ("90 %", "10 %")
 
 # %% [markdown]
 # ## What you need
 #
-# Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
+# This notebook and, for the exercises in code, the Python of lessons 0 and 1 (cells headed *Python*). Run a cell with Shift+Enter, from top to bottom.
 #
 # Core: about 95 minutes. Optional: about 20 minutes. In two sittings: about 45 and 50 minutes.
 #
@@ -68,7 +71,8 @@ assert (
 # ## Your verdict first
 #
 # Before you see any data, commit yourself. Greta hit 13 of her first 40 swings hard. Suppose she could swing a million
-# times, just as she is. Would she hit **at least one in four** hard?
+# times, just as she is. Would she hit **at least one in four** hard? It holds if the chance of that is 90 % or more, does
+# not hold if it is 10 % or less, and is open in between.
 #
 # Say `"holds"`, `"does not hold"` or `"open"`, and how sure you are, from 1/3 (a blind guess among three) to 1
 # (certain).
@@ -744,7 +748,8 @@ assert abs(bias[1]) < bias[0] / 2
 
 # %% [markdown]
 # **Who plays more is better.** Coaches know something too: they let the better hitters bat. Then few swings are bad news
-# in themselves, and the mean of all is too kind to a part-timer. Only an invented league can show its true rates:
+# in themselves, and the mean of all is too kind to a part-timer. (In the
+# table below a *regular* is who was made to play nearly every day, whatever his swings.) Only an invented league can show its true rates:
 
 # %%
 known = pd.read_csv(hitlab.demonstration.demo_folder() / "truth.csv")

@@ -47,7 +47,7 @@ review("03", *right_of_review("03"))
 # %% [markdown]
 # ## What you need
 #
-# Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
+# This notebook and, for the exercises in code, the Python of lessons 0 and 1 (cells headed *Python*). Run a cell with Shift+Enter, from top to bottom.
 #
 # Core: about 95 minutes. Optional: about 10 minutes. In two sittings: about 45 and 50 minutes.
 #
@@ -205,9 +205,10 @@ assert record.chance is None
 assert per_swing.table().nlargest(1, "rate")["hitter"].iloc[0] == "Nadia Izezno"
 nadia = per_swing.table().set_index("hitter").loc["Nadia Izezno"]
 assert (nadia["hard"], nadia["swings"]) == (108, 547)
+assert (len(counts.table()), (counts.table()["swings"] >= 150).sum()) == (150, 103)
 
 # %% [markdown]
-# She does. The record holds. But look at the sentence to avoid: the list does not say who is *better*. That is the
+# She does, among the 103 of the league's 150 hitters who have 150 swings. The record holds. But look at the sentence to avoid: the list does not say who is *better*. That is the
 # second question, and it has an answer of its own.
 
 # %% [markdown] tags=["slide"]
@@ -383,13 +384,17 @@ split = hitlab.check_split(
 )
 print(split.verdict_line)
 print(fill(split.say_in_full, 88))
+within, without = split.evidence["league_rate"].iloc[:2]
+print(
+    f"the league: {rate_text(within)} on breaking balls, {rate_text(without)} on others"
+)
 
 # %% tags=["asserted"]
 assert split.verdict == "does not hold"
 assert split.evidence["league_rate"].iloc[0] < split.evidence["league_rate"].iloc[1]
 
 # %% [markdown]
-# She does not; hardly anybody does.
+# She does not. Nor does the league: taken together, its hitters hit breaking balls hard less often than the rest.
 
 # %% [markdown] tags=["python"]
 # **Python: again and again.** `for _ in range(1_000):` does what stands below it, moved in, a thousand times. A count
@@ -585,6 +590,18 @@ check("03.one-in-three", answer)
 # %% tags=["asserted"]
 beside = claim.beside.set_index("per")["rate"]
 assert abs(beside["plate appearance"] - 1 / 3) < 0.02
+
+# %% [markdown] tags=["python"]
+# **Python: group a table.** `.groupby("club")` puts rows of one club together, and `[["runs", "games"]].sum()` adds up
+# these columns for each. `.sort_values()` brings the smallest to the top, with `ascending=False` the largest.
+# `.dropna(subset=["club"])` leaves out rows whose club is missing. How a comparison chooses rows stands in lesson 1.
+
+# %% tags=["python"]
+played = pd.DataFrame({"club": ["Larks", "Kites", "Larks", None]})
+played["runs"], played["games"] = [3, 8, 5, 2], [1, 2, 1, 1]
+clubs = played.dropna(subset=["club"]).groupby("club")[["runs", "games"]].sum()
+print(clubs)
+print((clubs["runs"] / clubs["games"]).sort_values())
 
 # %% [markdown] tags=["exercise"]
 # ### From sheet to list (complete, core, 5 min)

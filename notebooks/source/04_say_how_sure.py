@@ -53,7 +53,7 @@ review("04", *right_of_review("04"))
 # %% [markdown]
 # ## What you need
 #
-# Nothing but this notebook. Run a cell with Shift+Enter, from top to bottom.
+# This notebook and, for the exercises in code, the Python of lessons 0 and 1 (cells headed *Python*). Run a cell with Shift+Enter, from top to bottom.
 #
 # Core: about 100 minutes. Optional: about 10 minutes. In two sittings: about 55 and 45 minutes.
 #
@@ -631,11 +631,13 @@ check("04.parcel", answer)
 # %% [markdown] tags=["exercise"]
 # ### Two services (transfer, core, 3 min)
 #
-# Two other services promise the same 90 %. Of 60 windows each, the first kept 53 and the second 51. What do the two lists
-# say?
+# Two other services promise the same 90 %. Of 60 windows each, the first kept 53 and the second 51. (A service that keeps
+# nine in ten in the long run does not keep 54 of every 60. Luck gives that count a standard deviation of 2.3, the root of
+# 60 × 0.9 × 0.1.) What do the two lists say?
 
 # %% tags=["asserted"]
 luck = np.sqrt(60 * 0.9 * 0.1)
+assert f"{luck:.1f}" == "2.3"
 assert abs(53 - 51) < luck < 54 - 51 < 2 * luck
 
 # %% tags=["choices"]

@@ -46,7 +46,7 @@ review("07", *right_of_review("07"))
 # %% [markdown]
 # ## What you need
 #
-# Nothing but this notebook. The flights come from published measurements of how the air lifts a spinning baseball and
+# This notebook and, for the exercises in code, the Python of lessons 0, 1 and 3 (cells headed *Python*). The flights come from published measurements of how the air lifts a spinning baseball and
 # holds it back (Nathan 2017, as quoted); trust them more for comparing two balls than for the distance of one. A real
 # fence, a real gust and a real seam are not in it.
 #

@@ -49,7 +49,7 @@ review("08", *right_of_review("08"))
 # %% [markdown]
 # ## What you need
 #
-# Nothing but this notebook. A pitch flies as air and gravity let it; the bat turns about the hitter at a steady speed
+# This notebook and, for the exercises in code, the Python of lessons 0 and 1 (cells headed *Python*). A pitch flies as air and gravity let it; the bat turns about the hitter at a steady speed
 # near contact. That is simpler than a real swing, and enough for the point.
 #
 # Core: about 95 minutes. Optional: about 10 minutes. In two sittings: about 35 and 60 minutes.
@@ -116,7 +116,7 @@ assert [round(float(one)) for one in fast] == [401, 251, 19]
 
 # %% [markdown]
 # A pitch of 95 miles an hour takes four tenths of a second. After a quarter of a second the bat has to go, and the ball
-# is then still twenty feet away. The slow pitch gives three blinks' worth of looking instead of two and a half.
+# is then still 19 feet away. The slow pitch gives three blinks' worth of looking instead of two and a half.
 
 # %% [markdown] tags=["slide"]
 # # Four tenths of a second
@@ -226,10 +226,10 @@ assert round(float(fair_window(time_pitch(80).meeting_mph, 70).either_way_ms)) =
 # %%
 fooled = mistime(95, 80)
 print(f"timed for 95, thrown 80: {-float(fooled.timing_error_ms):.0f} ms early")
-print(f"the ball is still {float(fooled.left_ft):.0f} ft away when he starts")
+print(f"the ball is still {float(fooled.left_ft):.1f} ft away when he starts")
 caught = mistime(80, 95)
 print(f"timed for 80, thrown 95: {float(caught.timing_error_ms):.0f} ms late")
-print(f"the ball is still {float(caught.left_ft):.0f} ft away when he starts")
+print(f"the ball is still {float(caught.left_ft):.1f} ft away when he starts")
 
 # %% tags=["asserted"]
 assert abs(float(fooled.timing_error_ms) + float(caught.timing_error_ms)) < 1e-6

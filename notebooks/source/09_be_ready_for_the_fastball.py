@@ -1,8 +1,8 @@
 # %% [markdown]
 # # 9. Be ready for the fastball
 #
-# A hitter touches the fastball and it stays between the lines. Was the bat on time? You need no baseball and no statistics
-# for this lesson.
+# A hitter touches the fastball and it stays between the lines. Was the bat on time? You need no baseball; it leans on
+# lessons 0 and 2 (ranges, and pulling a rate toward the mean) and on lesson 5 (picked because he stands out).
 
 # %%
 from textwrap import fill
@@ -59,9 +59,9 @@ review("09", *right_of_review("09"))
 # %% [markdown]
 # ## What you need
 #
-# Nothing but this notebook. Lesson 8 has the physics.
+# This notebook and, for the exercises in code, the Python of lessons 0, 1, 3 and 7 (cells headed *Python*). Lesson 8 has the physics.
 #
-# Core: about 95 minutes. Optional: about 15 minutes. In two sittings: about 45 and 50 minutes.
+# Core: about 95 minutes. Optional: about 15 minutes. In two sittings: about 50 and 45 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "Simulate".
 
@@ -411,6 +411,8 @@ assert np.mean(late_two > late_one) > 0.97
 # %% [markdown]
 # Eight thousandths of a second cost the late hitter only a few fair balls in a hundred. The sides of his fouls change
 # completely. The fair share picks the wrong one in about a quarter of the seasons; the side of the fouls hardly ever does.
+# (More stays fair here than the league's 53 %: made-up hitters strike every ball squarely, and real ones foul off many that
+# they meet off-centre. Compare the two, not either with the league.)
 
 # %% [markdown] tags=["slide"]
 # # Eight thousandths of a second late

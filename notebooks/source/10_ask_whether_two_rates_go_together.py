@@ -51,9 +51,9 @@ review("10", *right_of_review("10"))
 # %% [markdown]
 # ## What you need
 #
-# Nothing but this notebook.
+# This notebook and, for the exercises in code, the Python of lessons 0, 1, 3 and 6 (cells headed *Python*).
 #
-# Core: about 80 minutes. Optional: about 15 minutes. In two sittings: about 45 and 35 minutes.
+# Core: about 85 minutes. Optional: about 15 minutes. In two sittings: about 50 and 35 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "Does it repeat?".
 
@@ -295,6 +295,18 @@ assert link.low < truth[misses].corr().iloc[0, 1] < link.high
 # The colleague objects: "I can draw a line, too. I take my 99 hitters, draw 99 of them with replacement, so that some come
 # twice and some not at all, and correlate again. Two thousand times. The middle 90 % is my interval." It is a good recipe,
 # and widely used. What does it promise here?
+
+# %% [markdown] tags=["python"]
+# **Python: collect.** `found = []` is a list with nothing in it, and `found.append(x)` puts `x` at its end. In a loop
+# (`for`, lesson 3) that keeps what each round brings. `rng.integers(6, size=2)` draws two whole numbers from 0 to 5, the
+# same one twice if it falls so; in square brackets they say which places of an array to take.
+
+# %% tags=["python"]
+found, dice, again = [], np.array([1, 2, 3, 4, 5, 6]), np.random.default_rng(10)
+for _ in range(4):
+    places = again.integers(6, size=2)
+    found.append(dice[places].sum())
+print("four throws of two dice:", found)
 
 # %% [markdown] tags=["exercise"]
 # ### Draw the hitters again (write, core, 6 min)

@@ -51,7 +51,7 @@ review("11", *right_of_review("11"))
 # %% [markdown]
 # ## What you need
 #
-# Nothing but this notebook. It helps to have done lesson 1.
+# This notebook and, for the exercises in code, the Python of lessons 0, 1 and 7 (cells headed *Python*). It helps to have done lesson 1.
 #
 # Core: about 95 minutes. Optional: about 10 minutes. In two sittings: about 45 and 50 minutes.
 #
@@ -681,8 +681,8 @@ assert percent(claim.chance) == "52 %"
 # %% [markdown]
 # How does the chance of 52 % come about? As in lesson 2, her own record gets a weight, and all hitters together get
 # the rest. What is mixed are two numbers: the factor by which a whiff changes the odds in her record, and the one in
-# everybody's. Factors are mixed by multiplying. (The placebo of the league is ×1.00, so there is no day to take out of
-# hers.)
+# everybody's. Factors are mixed by multiplying. (*With the day's form taken out*: the whiff's
+# factor is divided by the league's placebo. That is ×1.00, so here it changes nothing.)
 
 # %%
 hers_alone = league.hitters.query("response == 'whiff' and hitter == 'Tamsin Kolmbulo'")

@@ -52,7 +52,7 @@ review("13", *right_of_review("13"))
 # %% [markdown]
 # ## What you need
 #
-# Nothing but this notebook.
+# This notebook and, for the exercises in code, the Python of lesson 0 (cells headed *Python*).
 #
 # Core: about 100 minutes. Optional: about 20 minutes. In two sittings: about 50 and 50 minutes.
 #
