@@ -155,7 +155,7 @@ _OF_LESSONS: dict[str, tuple[Term, ...]] = {
             "regular",
             ("regulars",),
             told="*hard-hit balls per ball in play, regulars* (those who play",
-            meaning="a hitter who plays most days; each list says with how many swings or turns one counts as such. "
+            meaning="a hitter who plays most days; each list says from how many swings or turns on. "
             "Who plays now and then is a part-timer.",
         ),
     ),

@@ -287,8 +287,8 @@ assert nadia == 20
 assert len(listed) == 103
 assert ranked.minimum == 84
 counted = hitlab.tally(hitlab.demo_season()).table()
-swung = counted.loc[counted["swings"] >= 150, "hitter"]
-assert (len(swung), swung.isin(listed.index).sum()) == (103, 102)
+swung = counted.loc[counted["swings"] >= 150, "hitter_id"]
+assert (len(swung), swung.isin(listed["hitter_id"]).sum()) == (103, 102)
 assert listed.loc["Nadia Izezno", "plate_appearances"] == 312
 turns = counted.set_index("hitter").loc["Nadia Izezno", "plate_appearances"]
 assert turns == 313
