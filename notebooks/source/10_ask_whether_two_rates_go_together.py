@@ -306,7 +306,7 @@ found, dice, again = [], np.array([1, 2, 3, 4, 5, 6]), np.random.default_rng(10)
 for _ in range(4):
     places = again.integers(6, size=2)
     found.append(dice[places].sum())
-print("four throws of two dice:", found)
+print("four throws of two dice:", np.array(found))
 
 # %% [markdown] tags=["exercise"]
 # ### Draw the hitters again (write, core, 6 min)
