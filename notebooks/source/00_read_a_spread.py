@@ -125,7 +125,8 @@ assert (five.var(), five.std()) == (4, 2)
 #
 # - **standard deviation**: the square root of the variance; a typical distance from the mean, in the unit of the
 #   numbers.
-#
+
+# %% [markdown]
 # Squares make the far ones count for more. So more than half of the numbers mostly lie nearer to the mean than that:
 # of our five, 4, 5 and 6 lie within 2 of it.
 

@@ -50,15 +50,17 @@ review("06", *right_of_review("06"))
 # %% [markdown]
 # ## What you need
 #
-# This notebook and, for the exercises in code, the Python of lessons 0 and 1 (cells headed *Python*). The numbers come from a model: two round things that collide and grip each other as was
-# measured (Cross & Nathan 2006; Kensrud, Nathan & Smith 2017; as quoted). Its barrel hangs 30 degrees under the handle
-# (about so in one study of softball hitters, Kidokoro & Morishita, as quoted; for baseball we found none). Its people are
-# averages, not persons.
+# This notebook and, for the exercises in code, the Python of lessons 0 and 1 (cells headed *Python*).
 #
 # Core: about 105 minutes. Optional: about 5 minutes. In two sittings: about 45 and 60 minutes.
 #
 # You may move on when the core exercises say *right*. If time is short, leave out "What if we chose wrongly?" and
 # "What a swing's angle is good for".
+
+# %% [markdown]
+# The numbers come from a model: two round things that collide and grip each other as was measured (Cross & Nathan 2006;
+# Kensrud, Nathan & Smith 2017; as quoted). Its barrel hangs 30 degrees under the handle (about so in one study of
+# softball hitters, Kidokoro & Morishita, as quoted; for baseball we found none). Its people are averages, not persons.
 
 # %% [markdown]
 # ## Your verdict first
@@ -160,7 +162,10 @@ assert f"{hits.offset_in[2]:.2f}" == "0.09"
 #
 # The same as a curve. It goes by the *offset* at the moment of first touch, measured square to the hanging barrel, and so
 # its steps are a little shorter. The table goes by how far the bat's path passes under the ball's: 0 there is an offset of
-# 0.09, for the bat touches the ball a little before the two paths are closest. (The *good spot* is the place along the barrel that sends the ball off best.)
+# 0.09, for the bat touches the ball a little before the two paths are closest.
+
+# %% [markdown]
+# (The *good spot* is the place along the barrel that sends the ball off best.)
 
 # %% [markdown] tags=["slide"]
 # # A quarter inch: five to six degrees
@@ -385,7 +390,10 @@ for what in ("miss", "attack"):
 # The first two columns hardly move: in this model the place beats the angle for all twelve hitters. The last two say
 # what a hitter gains by steadying his aim, or his swing. Whoever aims to half an inch gains more from a steadier
 # swing, if that wanders by four degrees or more. One like ours, who whiffs a quarter of his swings, gains more from a
-# steadier aim. The gaps of which we speak are wide: with other draws each of these shares is up to two in a hundred
+# steadier aim.
+
+# %% [markdown]
+# The gaps of which we speak are wide: with other draws each of these shares is up to two in a hundred
 # higher or lower (one standard deviation), so smaller gaps, and the order down a column, say nothing.
 #
 # Published work fits the order, not the size: against a machine, hitters spread less across the bat than along it or in

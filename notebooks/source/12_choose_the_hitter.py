@@ -286,6 +286,8 @@ assert homers.idxmax() == "Nadia Izezno"
 assert nadia == 20
 assert len(listed) == 103
 assert ranked.minimum == 84
+
+# %% tags=["asserted"]
 counted = hitlab.tally(hitlab.demo_season()).table()
 swung = counted.loc[counted["swings"] >= 150, "hitter_id"]
 assert (len(swung), swung.isin(listed["hitter_id"]).sum()) == (103, 102)
