@@ -29,7 +29,7 @@ ASKED: dict[str, Any] = {
     "up and in": "up and in",
     "own side": nw.col("hitter_side") == nw.col("pitcher_hand"),
     "after a whiff": "after a whiff",
-    "in no pitch": "speed_mph>=140",
+    "in no pitch": "speed_mph>=119",
 }
 
 
