@@ -126,6 +126,7 @@ def never_moving(rng: np.random.Generator, hitters: int, missed: str) -> Counts:
     return Counts.from_table(frame, by=["hitter", "game", "date"])
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("luck", ["shuffled games", "dealt attempts"])
 @pytest.mark.parametrize("missed", ["nothing", "half", "games"])
 def test_who_never_moves_is_not_called_cold_more_often_than_said(missed, luck):
@@ -141,6 +142,7 @@ def test_who_never_moves_is_not_called_cold_more_often_than_said(missed, luck):
     assert last <= 0.08
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("missed", ["half", "games"])
 def test_a_stretch_of_which_some_was_missed_has_the_rate_of_the_others(missed):
     counts = never_moving(np.random.default_rng(8), 500, missed)

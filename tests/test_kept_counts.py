@@ -382,6 +382,7 @@ def test_what_games_and_pitchers_tell_of_a_rate_is_kept(twelve, tmp_path, monkey
     assert other == ask(folder, **asked).to_dict() != expected
 
 
+@pytest.mark.slow
 def test_what_does_not_matter_is_drawn_where_it_does(twelve, tmp_path, monkeypatch, met):
     folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))
     monkeypatch.setattr(faced, "MATTERS", 1e9)
@@ -1049,6 +1050,7 @@ print(hitlab.tally(sys.argv[1]).fingerprint)
 """
 
 
+@pytest.mark.slow
 def test_several_processes_at_once(parts):
     expected = plainly(parts)
     running = [

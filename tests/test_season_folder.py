@@ -110,6 +110,7 @@ def test_claims_of_a_spot_and_of_two_rates_from_a_folder_are_those_from_one_file
     assert {CHECKS.get(name, name) for name in ASKED} | {"spot", "together"} == set(KINDS)
 
 
+@pytest.mark.slow
 def test_counts_splits_and_cut_lists_from_a_folder_are_those_from_one_file(whole, folder):
     for by in ("hitter", ["pitcher", "game"]):
         one, other = (hitlab.tally(pitches, by) for pitches in (whole, folder))

@@ -155,6 +155,7 @@ def test_a_career_is_all_of_the_table_or_is_refused_with_the_mend(store, kind):
         assert "within the career since May the twentieth, 2031 than before" in career.say
 
 
+@pytest.mark.slow
 def test_a_career_leaves_out_another_level_in_every_kind(frames):
     whole = pd.concat([frames[2029].assign(level="youth"), frames[2030], frames[2031]])
     last_two = pd.concat([frames[2030], frames[2031]])
@@ -349,6 +350,7 @@ def test_a_page_and_the_wall_s_list_are_of_the_season(store, frames):
     assert board.notes[0].startswith("2030 and 2029 are the history of 2031")
 
 
+@pytest.mark.slow
 def test_the_commands_ask_for_a_season(store, tmp_path, capsys):
     whiffs = ["--file", store, "--event", "whiffs", "--season", "2031"]
     told = told_by(capsys, "check", "hot", *WHO.split(), *whiffs, "--stretch", "3", "--json")
