@@ -136,7 +136,7 @@ def season():
                         {
                             "hitter": hitter,
                             "club": f"{club} Larks",
-                            "pitcher": HOSTILE[(game + 3) % 25],
+                            "pitcher": f"{HOSTILE[(game + 3) % 25]} Quill",  # nobody hits what he pitches
                             "game": f"g{game}",
                             "date": f"2031-05-{game + 1:02d}",
                             "plate_appearance": 3 * number + visit + 1,
