@@ -299,7 +299,7 @@ class Roster:
         spelled = {fold(club): club for club in reversed(here)}
         found = self._of(hitters, clubs, "club")
         names = {club: spelled.get(fold(club), club) for club in found.dropna().unique()}
-        return found.replace(names).astype(TEXT)
+        return found.map(names).astype(TEXT)
 
     def _of(self, hitters: pd.Series, clubs: pd.Series | None, what: str) -> pd.Series:
         who, names = pd.factorize(hitters)

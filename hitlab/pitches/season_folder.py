@@ -26,6 +26,7 @@ from hitlab.pitches.storing import (
     ODD_BY,
     PARTS,
     SEEN,
+    demand_checked,
     demand_stamp,
     just_opened,
     rows_of_games,
@@ -431,7 +432,7 @@ def _doubts(folder: Path, files: tuple[tuple[Path, tuple[int, ...]], ...], trust
     from hitlab.pitches.dates import odd_years
     from hitlab.pitches.doubts import Doubts
 
-    found = (None if trust else just_opened(folder, dict(files))) or _checked(files)
+    found = (None if trust else just_opened(folder, dict(files))) or _checked(files, trust)
     if not found:
         return Doubts()
     parts = {path: one.part for path, one in found.items()}
@@ -545,7 +546,7 @@ def _added_up(folder: Path, found: Mapping[Path, Told], looks: Mapping[Path, See
     return _Together(replace(doubts, said=(*doubts.said, *said_of_parts(blank))), seen.days)
 
 
-def _checked(files: Iterable[tuple[Path, tuple[int, ...]]]) -> dict[Path, Told]:
+def _checked(files: Iterable[tuple[Path, tuple[int, ...]]], trust: bool) -> dict[Path, Told]:
     """Hold files against their checksums; give what is in those that somebody checked, and their marks."""
     from pyarrow import parquet
 
@@ -555,9 +556,13 @@ def _checked(files: Iterable[tuple[Path, tuple[int, ...]]]) -> dict[Path, Told]:
             demand_stamp(path, os.fstat(file.fileno()), stamp)
             sealed = verify(file, str(path))
             version, _ = version_in(file, str(path))
-            if sealed and version == str(SCHEMA_VERSION):
+            if version != str(SCHEMA_VERSION):
+                continue
+            if sealed:
                 file.seek(0)
                 found[path] = _told(file, parquet.ParquetFile(file))
+            elif not trust:
+                demand_checked(file, path)  # which says what is wrong with it
     return found
 
 
