@@ -128,8 +128,8 @@ def test_the_demo_season_says_plainly_that_a_streak_is_luck(games):
     # Of each draw's own season, not of a range that is fixed: that he never left one is less likely.
     assert (
         "never had 1.25 times the odds of all games together, up or down, in 3 stretches of about 12 games "
-        f"is {round(100 * steady.chance)} % (once luck is taken out about .163 in all games; from there the "
-        "bounds are .135 and .196)"
+        f"is {round(100 * steady.chance)} % (once luck is taken out about .164 in all games; from there the "
+        "bounds are .136 and .197)"
     ) in steady.say_in_full
     halves = paired_halves(games, "time")
     assert (
