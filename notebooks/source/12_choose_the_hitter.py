@@ -36,7 +36,7 @@ review("12", *right_of_review("12"))
 # ## The claim
 #
 # Last inning, the score is tied, there is a runner on every base, one out. The side at bat has the last
-# turn of the game, so one run wins. From the booth:
+# turn of the game, so the next to score wins. From the booth:
 #
 # > "Bring Nadia Izezno! Nobody in this league hits more home runs, and a home run ends it."
 #
