@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+import narwhals as nw
 import numpy as np
 import pandas as pd
 import pyarrow as pa
@@ -16,6 +17,7 @@ from hitlab import check_response
 from hitlab.approach import after_whiff, fastball_readiness, sequence_faults, with_previous
 from hitlab.approach.patterns import after, any_pitch, find_sequences, whiff
 from hitlab.counting import brought_home
+from hitlab.counting.summing import collected
 from hitlab.errors import ClaimError, CountsError, MissingColumnsError, ReadingError
 from hitlab.league import make_season
 from hitlab.pitches import rebuild_count
@@ -420,3 +422,22 @@ def test_an_engine_that_fails_on_the_way_is_an_error_that_says_so() -> None:
     for ask in (sequence_faults, after_whiff):
         with pytest.raises(ReadingError, match=r"cannot be read through: .* string 'x"):
             ask(ENGINES["duckdb"](spoiled))
+
+
+def test_a_frame_that_comes_home_is_never_the_callers_own() -> None:
+    """Its text is put into one kind in a frame of its own, not into the caller's."""
+    whole = pd.DataFrame(
+        {
+            "hitter": pd.array(["Ilse Garnfield", None, "Hugo Mizubane"], dtype="string"),
+            "club": pd.Series(["Otters", pd.NA, "Larks"], dtype=object),
+            "pitch": [1, 2, 3],
+        }
+    )
+    part = whole[whole["pitch"] < 3]
+    before = whole.copy()
+    for own in (whole, part):
+        home = collected(nw.from_native(own))
+        assert home["hitter"].dtype == pd.Series(["text"]).dtype
+        assert home["hitter"].isna().tolist() == own["hitter"].isna().tolist()
+    pd.testing.assert_frame_equal(whole, before)
+    pd.testing.assert_frame_equal(part, before[before["pitch"] < 3])

@@ -156,7 +156,8 @@ def _from_engine(frame: Any, backend: Any = None) -> Any:
 
 
 def _as_pandas(eager: Any) -> pd.DataFrame:
-    table: pd.DataFrame = eager.to_pandas()
+    # Its columns are put in place of others: a frame of pandas is the caller's own, or a part of it.
+    table: pd.DataFrame = eager.to_pandas().copy(deep=False)
     own_text = pd.Series(["text"]).dtype
     for name in table.columns:  # engines differ in the kind of text that they give: take pandas' own
         kind = table[name].dtype
