@@ -873,6 +873,7 @@ def test_a_clause_of_words_that_no_list_knows_is_asked_back(claim: str, word: st
     assert asked.outcome != "understood", asked
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("frame", ["{}, I mean {}", "{}, {}", "{}. {}.", "{}? {}", "{}, we call it {}"])
 @pytest.mark.parametrize("claim", CLAIMS)
 def test_a_weighty_word_beside_a_claim_is_never_left_out(claim: str, frame: str):

@@ -422,6 +422,7 @@ def test_a_closed_pipe_is_no_verdict(sheet):
     assert (process.returncode, said) == (2, "")
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     "asked",
     [

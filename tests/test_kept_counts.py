@@ -414,6 +414,7 @@ def longer(table: pa.Table, name: str) -> pa.Table:
     return table.set_column(table.schema.get_field_index(name), name, pa.array([[*told, 1.0]]))
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     ("kind", "change"),
     [
@@ -680,6 +681,7 @@ def test_what_one_may_not_look_into_is_as_if_it_were_not_there(parts, monkeypatc
     held_equal(hitlab.tally(parts), expected)
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     "change",
     [
@@ -1157,6 +1159,7 @@ def test_what_a_part_shows_is_told_in_it(parts, looked):
     assert sorted(looked) == ["part-1.parquet", "part-2.parquet", "part-3.parquet"]
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("text", NO_LOOKS)
 def test_what_cannot_be_what_a_part_shows_is_looked_for(parts, looked, text):
     found = doubts_in(parts)
@@ -1171,6 +1174,7 @@ def test_what_cannot_be_what_a_part_shows_is_looked_for(parts, looked, text):
     assert looked == ["part-2.parquet"]
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.usefixtures("older")
 @pytest.mark.parametrize(
     "change",
@@ -1197,6 +1201,7 @@ def in_doubts(table: pa.Table, **told: Any) -> pa.Table:
     return table.set_column(0, "doubts", pa.array([json.dumps(doubts)]))
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.usefixtures("older")
 @pytest.mark.parametrize(
     "change",

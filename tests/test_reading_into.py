@@ -131,6 +131,7 @@ def both(season_csv, tmp_path_factory):
     return found, read_pitches(season_csv), folder
 
 
+@pytest.mark.slow
 def test_the_pieces_of_the_season_are_the_whole_reading(both):
     found, whole, folder = both
     assert len(found.data) > 4
@@ -223,6 +224,7 @@ def side_by_side(frame):
     )
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("ending", [".csv", ".parquet", ".feather"])
 @pytest.mark.parametrize("order", ["side by side", "by hitter"])
 def test_games_that_come_again_are_each_in_one_part(order, ending, tmp_path):

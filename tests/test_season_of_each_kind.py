@@ -122,6 +122,7 @@ def test_pitches_of_no_told_season_are_counted_in_a_note(frames, kind, column):
     assert f"left out, because no season is told: {untold:,} pitches without a {column}" in noted(told)
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_card_gives_the_question_back_with_its_season(store, kind, tmp_path):
     claim = question(kind, season="2031").ask(store)
@@ -242,6 +243,7 @@ def test_bad_input_names_the_mend_in_every_kind(store, frames):
         question("steady", when="pitch_kind=breaking").ask(hitlab.tally(frames[2031], by=["hitter", "game"]))
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("kind", ["split", "more", "together", "spot", "response"])
 def test_who_is_who_in_a_career_is_told_by_ids_or_said_to_be_told_by_names(frames, kind):
     whole = pd.concat(frames.values()).drop(columns=["hitter_id", "pitcher_id"])

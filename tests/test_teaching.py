@@ -202,6 +202,7 @@ SLIDE_FAULTS = [
 ]
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(("old", "new", "fault"), SLIDE_FAULTS, ids=[one[2][-30:] for one in SLIDE_FAULTS])
 def test_a_fault_of_a_slide_is_told_by_lesson_and_slide(course, old, new, fault):
     text = _lesson_text()
@@ -574,6 +575,7 @@ PLAN_FAULTS = [
 ]
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(("old", "new", "fault"), PLAN_FAULTS, ids=[one[2][-30:] for one in PLAN_FAULTS])
 def test_a_fault_of_a_plan_is_told_by_lesson(course, old, new, fault):
     text = _lesson_text()
