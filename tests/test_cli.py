@@ -458,6 +458,20 @@ def test_a_table_without_hardness_is_told_of_the_other_rates(tmp_path, monkeypat
     assert run([*command, "--file", "own.csv", "--event", "whiffs"]) == 0
 
 
+def test_an_option_is_offered_only_to_a_command_that_has_it(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    rows = [("Ada Velm", "in play"), ("Ada Velm", "whiff"), ("Cy Drul", "foul"), ("Cy Drul", "in play")]
+    pd.DataFrame(rows, columns=["hitter", "outcome"]).to_csv("own.csv", index=False)
+    for command in (
+        ["ask", "Ada Velm leads in hard-hit balls per swing"],
+        ["check", "together", "hard per swings", "whiffs per swings"],
+    ):
+        assert run([*command, "--file", "own.csv"]) == 2
+        said = capsys.readouterr().err
+        assert "hard cannot be counted" in said
+        assert "--event" not in said
+
+
 def _commands(group, path=()):
     for name, command in group.commands.items():
         yield (*path, name), command

@@ -59,7 +59,7 @@ def run(arguments: list[str] | None = None) -> int:
         click.echo(shown_lines(held.getvalue()), err=True, nl=False)
         return COULD_NOT
     except HitlabError as error:
-        _complain(str(error))
+        _complain(str(error), *getattr(error, "__notes__", ()))
         return COULD_NOT
     except SystemExit:
         # The reader of the output closed it, as `head` does: click leaves by itself then, and with 1, which
@@ -74,14 +74,11 @@ def run(arguments: list[str] | None = None) -> int:
     return int(code or 0)
 
 
-def _complain(text: str) -> None:
-    told = shown_lines(_ASKED.sub(_as_typed, text)).rstrip(".")
-    if told.startswith(_NO_HARDNESS):
-        told += ". Another rate needs none of it: --event whiffs"
+def _complain(text: str, *notes: str) -> None:
+    told = ". ".join(shown_lines(_ASKED.sub(_as_typed, part)).rstrip(".") for part in (text, *notes))
     click.echo(f"Could not be checked: {told}{'' if told.endswith('?') else '.'}", err=True)
 
 
-_NO_HARDNESS = ("hard cannot be counted", "how hard the ball was hit is known of no contact")
 _ASKED = re.compile(r"(?<![\w(])([a-z_]+)=(?:True\b)?(?=(\S?))")
 
 
