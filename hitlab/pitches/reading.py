@@ -44,6 +44,7 @@ from hitlab.pitches.proposing import (
     parts_read,
     placed,
     propose,
+    refuse_shares,
     said_of_left_out,
     said_of_names_nowhere,
     said_of_share,
@@ -134,6 +135,7 @@ def read_pitches(
     >>> reading.set_aside["reason"].tolist()
     ['not a known word']
     """
+    refuse_shares(most_set_aside=most_set_aside, most_empty=most_empty)
     rules = load_mapping(mapping)
     players = load_roster(roster)
     origin = open_source(source, rules, Bounds(most_rows, largest_cell), aside=(roster,))
