@@ -6,6 +6,7 @@ not be checked.
 
 from __future__ import annotations
 
+import errno
 import gc
 import io
 import json
@@ -66,6 +67,9 @@ def run(arguments: list[str] | None = None) -> int:
         # would say that the claim does not hold.
         return COULD_NOT
     except Exception as error:
+        if isinstance(error, OSError) and error.errno == errno.ENOSPC:
+            _complain(f"the answer cannot be written: {error.strerror}")
+            return COULD_NOT
         _complain(
             f"an unexpected {type(error).__name__}: {error}. This is a fault of hitlab; please report it "
             "with the command you gave"
@@ -87,7 +91,7 @@ def _as_typed(found: re.Match[str]) -> str:
     option = f"--{found[1].replace('_', '-')}"
     if option not in _options(hitlab):
         return found[0]
-    return option if found[2] in ("", ".", ",", ";") else f"{option} "
+    return option if found[2] in ("", ".", ",", ";", ":") else f"{option} "
 
 
 def _options(command: click.Command) -> set[str]:
