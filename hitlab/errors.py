@@ -12,6 +12,7 @@ import warnings
 __all__ = [
     "ClaimError",
     "CountsError",
+    "HardnessError",
     "HitlabError",
     "HitlabWarning",
     "MissingColumnsError",
@@ -36,6 +37,10 @@ class MissingColumnsError(HitlabError):
 
 class CountsError(HitlabError, ValueError):
     """Counts that cannot be: not whole, negative, or more events than the exposure allows."""
+
+
+class HardnessError(MissingColumnsError, CountsError):
+    """Nothing tells how hard balls were hit, so that none is counted as hard; other rates can be told."""
 
 
 class ClaimError(HitlabError, ValueError):

@@ -67,6 +67,11 @@ class Called(NamedTuple):
         return capitalised(self.name) if self.name.startswith("the ") else self.name
 
     @property
+    def bare(self) -> str:
+        """The name without an article, as it stands before what is the club's: ``the Larks hitters``."""
+        return _ARTICLE.sub("", self.name, count=1)
+
+    @property
     def whose(self) -> str:
         """The name as whose something is."""
         return possessive(self.name, plural=self.plural)
@@ -76,20 +81,34 @@ class Called(NamedTuple):
         return many if self.plural else one
 
 
+_ARTICLE = re.compile(r"the\s+(?=\S)", re.IGNORECASE)
 _MANY = re.compile(r"\b[^\W\d_]+[^\W\d_siu]s\Z")  # no Moss, no Campus, no Paris
+_PLACES = re.compile(
+    r"(?:st\.?|ste\.?|saint|san|santa|los|las|les|fort|ft\.?|port|mount|mt\.?|lake|new|great|upper|lower|"
+    r"north|south|east|west)\s+\S+\Z",
+    re.IGNORECASE,
+)
 
 
 def club_called(name: str) -> Called:
-    """Return what a club is called within a sentence: of many where its last word is a plural in s.
+    """Return what a club is called within a sentence: of many where its name ends in a plural in s.
+
+    One word alone may be a place or a founder as well as a nickname: it is of one however it ends, unless an
+    article stands before it. So are two words of which the first begins places' names (``St.``, ``Los``,
+    ``New``). Nothing tells that other names are a place's or a person's: those ending in s are of many.
 
     Examples
     --------
     >>> club_called("Dunmarrow Larks").name, club_called("Ashferry United").name
     ('the Dunmarrow Larks', 'Ashferry United')
+    >>> [club_called(name).does("is", "are") for name in ("The Larks", "Larks", "St. Ottes")]
+    ['are', 'is', 'is']
     """
-    if not _MANY.search(name):
+    article = _ARTICLE.match(name)
+    several = article is not None or (len(name.split()) > 1 and not _PLACES.match(name))
+    if not (several and _MANY.search(name)):
         return Called(name)
-    return Called(name if name.casefold().startswith("the ") else f"the {name}", plural=True)
+    return Called(name if article else f"the {name}", plural=True)
 
 
 def rate_text(value: float) -> str:

@@ -319,6 +319,14 @@ def test_what_they_throw_is_counted():
     assert any("hitter ahead 0" in line for line in dugout().little)
 
 
+@pytest.mark.parametrize(
+    ("club", "against"), [("Marl Herons", "the Marl Herons"), ("The Herons", "The Herons"), ("Marl", "Marl")]
+)
+def test_whose_pitches_they_are_is_said_as_in_any_sentence(club, against):
+    sheet = dugout_sheet(pitches().replace({"Herons": club}), "Larks", opponent=club)
+    assert sheet.against == against
+
+
 def test_the_dugout_sheet_is_in_plain_words():
     told = Elements(dugout().html()).words
     assert not JARGON.search(told), JARGON.search(told)
@@ -380,7 +388,7 @@ def test_one_hitter_or_forty(number):
     ("given", "error", "said"),
     [
         ({"against": "Fenn", "opponent": "Herons"}, ClaimError, "and not both"),
-        ({"opponent": "larks"}, ClaimError, "do not play against themselves"),
+        ({"opponent": "larks"}, ClaimError, "Larks does not play against itself"),
         ({"against": "Zzz"}, UnknownHitterError, "no pitcher here is called 'Zzz'"),
         ({"opponent": "Zzz"}, UnknownHitterError, "no club here is called 'Zzz'"),
     ],

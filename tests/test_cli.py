@@ -459,6 +459,37 @@ def test_a_table_without_hardness_is_told_of_the_other_rates(tmp_path, monkeypat
     assert run([*command, "--file", "own.csv", "--event", "whiffs"]) == 0
 
 
+def test_where_the_output_has_no_room_is_no_fault_of_hitlab(sheet, tmp_path):
+    if not os.path.exists("/dev/full"):
+        pytest.skip("this system has no /dev/full")
+    command = [sys.executable, "-m", "hitlab", "list", "--event", "whiffs", "--minimum", "1", "--file", sheet]
+    with open("/dev/full", "w") as full:
+        found = subprocess.run(
+            command, cwd=tmp_path, stdout=full, stderr=subprocess.PIPE, text=True, env=_here(), check=False
+        )
+    assert found.returncode == 2
+    assert found.stderr == "Could not be checked: the answer cannot be written: No space left on device.\n"
+
+
+def test_a_year_that_is_none_is_told_by_the_option(sheet, capsys):
+    assert run(["read", str(sheet), "--year", "99999"]) == 2
+    assert "--year: 99999 is not a whole number" in capsys.readouterr().err
+
+
+def test_an_option_is_offered_only_to_a_command_that_has_it(tmp_path, monkeypatch, capsys):
+    monkeypatch.chdir(tmp_path)
+    rows = [("Ada Velm", "in play"), ("Ada Velm", "whiff"), ("Cy Drul", "foul"), ("Cy Drul", "in play")]
+    pd.DataFrame(rows, columns=["hitter", "outcome"]).to_csv("own.csv", index=False)
+    for command in (
+        ["ask", "Ada Velm leads in hard-hit balls per swing"],
+        ["check", "together", "hard per swings", "whiffs per swings"],
+    ):
+        assert run([*command, "--file", "own.csv"]) == 2
+        said = capsys.readouterr().err
+        assert "hard cannot be counted" in said
+        assert "--event" not in said
+
+
 def _commands(group, path=()):
     for name, command in group.commands.items():
         yield (*path, name), command

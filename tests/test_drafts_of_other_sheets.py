@@ -95,6 +95,18 @@ def test_two_bytes_a_letter_without_a_mark_are_drafted_too(tmp_path: Path) -> No
     assert read_pitches(path, drafted).table["hitter"].tolist() == ["Zoë Plöme", "Ada Frusk"]
 
 
+def test_where_no_guess_fits_the_encoding_is_asked_for(tmp_path: Path) -> None:
+    path = tmp_path / "chart.csv"
+    path.write_bytes("打者,結果\n青い,空振り\n".encode("shift_jis"))
+    with pytest.raises(
+        ReadingError, match=r"chart\.csv is not utf-8: byte .*, and as cp1252 it cannot be read"
+    ) as refused:
+        draft_mapping(path)
+    assert 'encoding = "utf-8"' not in str(refused.value)
+    told = _drafted(path, mapping={"file": {"encoding": "shift_jis"}})
+    assert told["columns"] == {"打者": "hitter", "結果": "outcome"}
+
+
 def test_of_several_files_no_encoding_is_guessed(tmp_path: Path) -> None:
     (tmp_path / "a.csv").write_bytes("Batter,What\nZoë Plöme,ball\n".encode("cp1252"))
     (tmp_path / "b.csv").write_bytes("Batter,What\nZoë Plöme,ball\n".encode())
@@ -242,6 +254,14 @@ def test_bases_named_one_by_one_or_marked_are_drafted() -> None:
     assert [words[cell] for cell in cells] == [
         *("first third", "first third", "empty", "first second", "full", "?", "?")
     ]
+
+
+@pytest.mark.parametrize("names", [("Pitch", "Pitch #"), ("Pitch #", "Pitch")])
+def test_of_two_columns_of_one_name_the_one_that_fits_is_taken(names: tuple[str, str]) -> None:
+    cells = {"Pitch": ["fastball", "slider", "curveball"], "Pitch #": ["1", "2", "3"]}
+    sheet = pd.DataFrame({"Batter": "Ada Frusk", **{name: cells[name] for name in names}, "What": "ball"})
+    told = _drafted(sheet)["columns"]
+    assert told == {"Batter": "hitter", "Pitch": "pitch_kind", "Pitch #": "pitch", "What": "outcome"}
 
 
 def test_at_bat_is_who_is_up_or_which_turn_it_is() -> None:

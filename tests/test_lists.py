@@ -32,7 +32,11 @@ def file(tmp_path_factory):
             ["whiff", "foul", "in play"], swings, p=[0.15 + 0.008 * number, 0.35, 0.5 - 0.008 * number]
         )
         rows += [
-            {"hitter": f"Hitter {number:02d}", "club": ("Larks", "Herons")[number % 2], "outcome": outcome}
+            {
+                "hitter": f"Hitter {number:02d}",
+                "club": ("Larks", "Marl Herons")[number % 2],
+                "outcome": outcome,
+            }
             for outcome in outcomes
         ]
     path = tmp_path_factory.mktemp("lists") / "league.parquet"
@@ -49,7 +53,7 @@ def listed(file, capsys, *words):
 def test_a_club_s_rates_are_those_of_the_whole_list(file, capsys):
     whole = {row["hitter"]: row for row in listed(file, capsys, "--most", "99")["rows"]}
     club = listed(file, capsys, "--most", "99", "--club", "herons")
-    assert "the 18 hitters of the Herons" in club["title"]
+    assert "the 18 hitters of the Marl Herons" in club["title"]
     assert [row["hitter"] for row in club["rows"]] == [
         name for name in whole if int(name.removeprefix("Hitter ")) % 2
     ]
@@ -100,9 +104,7 @@ def test_a_list_is_put_on_a_picture(file, capsys, tmp_path):
     assert '<svg role="img" aria-labelledby="hitlab-list-title hitlab-list-words"' in text
     assert '<title id="hitlab-list-title">Whiffs per swing, ' in text
     words = re.search(r'<desc id="hitlab-list-words">(.*?)</desc>', text)[1]
-    assert words.startswith(
-        "List of 18 hitters by shrunk rate of whiffs per swing, the 18 hitters of the Larks"
-    )
+    assert words.startswith("List of 18 hitters by shrunk rate of whiffs per swing, the 18 hitters of Larks")
     listed(file, capsys, "--denominators", "--card", str(tmp_path / "sides.png"))
     assert (tmp_path / "sides.png").stat().st_size > 10_000
 
@@ -155,7 +157,7 @@ def test_every_way_to_draw_a_list_says_of_whom_it_is(words, beginning, dated, ca
     path = tmp_path / "list.png"
     asked = ("Hitter 34", *words, "--when", "strikes=2", "--since", "May 15", "--card", str(path))
     title = listed(dated, capsys, *asked)["title"]
-    club = ", the 18 hitters of the Larks" if "Larks" in words else ""
+    club = ", the 18 hitters of Larks" if "Larks" in words else ""
     of = f"with two strikes since May 15, 2031{club}"
     with Image.open(path) as picture:
         said = picture.info["Description"]
@@ -166,8 +168,17 @@ def test_every_way_to_draw_a_list_says_of_whom_it_is(words, beginning, dated, ca
 
 
 def test_of_a_club_s_hitters_those_that_are_left_out_are_counted(file, capsys):
-    title = listed(file, capsys, "--club", "Herons", "--minimum", "40")["title"]
-    assert title.endswith("; 13 of the 18 hitters of the Herons")
+    title = listed(file, capsys, "--club", "marl herons", "--minimum", "40")["title"]
+    assert title.endswith("; 13 of the 18 hitters of the Marl Herons")
+
+
+@pytest.mark.parametrize(("club", "of"), [("Larks", "Larks"), ("herons", "the Marl Herons")])
+def test_a_club_is_named_as_in_any_sentence(club, of, file, capsys):
+    assert run(["list", "--file", str(file), "--event", "whiffs", "--club", club, "Hitter", "99"]) == 2
+    capsys.readouterr()
+    other = "Hitter 01" if club == "Larks" else "Hitter 00"
+    assert run(["list", "--file", str(file), "--event", "whiffs", "--club", club, other]) == 2
+    assert f"does not play for {of}" in capsys.readouterr().err
 
 
 def test_whom_a_list_is_about_has_a_colour_and_a_place_of_its_own():
@@ -192,15 +203,15 @@ def test_whom_a_list_is_about_has_a_colour_and_a_place_of_its_own():
         (["--save", "a.csv", "--card", "none/x.png"], "there is no folder"),
         (["Nobody"], "nobody here is called 'Nobody'"),
         (
-            ["Hitter 00", "--club", "Herons"],
-            "Hitter 00 is not on this list: the hitter does not play for the Herons",
+            ["Hitter 00", "--club", "marl herons"],
+            "Hitter 00 is not on this list: the hitter does not play for the Marl Herons",
         ),
         (
             ["Hitter 00", "--minimum", "40"],
             "Hitter 00 is not on this list: the hitter has fewer than 40 swings",
         ),
         (["--club", "Owls"], "no club here is called 'Owls'"),
-        (["--club", "Herons", "--minimum", "900"], "nobody here has at least 900 swings"),
+        (["--club", "marl herons", "--minimum", "900"], "nobody here has at least 900 swings"),
     ],
 )
 def test_what_cannot_be_is_said_in_a_sentence(words, said, file, tmp_path, monkeypatch, capsys):

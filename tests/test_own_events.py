@@ -238,3 +238,8 @@ def test_a_name_of_one_word_stays_with_a_value_that_may_be_somebody_s_name():
     assert rest.terms == ("pitcher=Ida Away",)
     _, rest = base_and_situation("swings at pitch_kind=four-seam fastball up and in")
     assert rest.terms == ("pitch_kind=four-seam fastball", "up and in")
+
+
+def test_several_names_may_stand_behind_a_value():
+    _, rest = base_and_situation("swings at strikes=2 runners on after a whiff, in the zone")
+    assert set(rest.terms) == {"strikes=2", "runners on", "after a whiff", "in the zone"}

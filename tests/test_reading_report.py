@@ -5,11 +5,13 @@ from __future__ import annotations
 import csv
 import tomllib
 from pathlib import Path
+from typing import Any
 
 import pandas as pd
 import pytest
 
 from hitlab.errors import ReadingError
+from hitlab.pitches import read_into
 from hitlab.pitches.reading import Reading, read_pitches
 from hitlab.pitches.schema import COLUMNS
 
@@ -24,6 +26,19 @@ def _reading() -> Reading:
         }
     )
     return read_pitches(frame, {"words": {"outcome": {"swing and miss": "whiff"}}})
+
+
+@pytest.mark.parametrize("share", [float("nan"), -0.1, 1.5, "half", None, True])
+@pytest.mark.parametrize("name", ["most_set_aside", "most_empty"])
+def test_a_share_that_is_none_is_refused(name: str, share: object, tmp_path: Path) -> None:
+    sheet = tmp_path / "sheet.csv"
+    sheet.write_text("hitter,outcome\nAda Frusk,ball\n")
+    given: dict[str, Any] = {name: share}
+    with pytest.raises(ReadingError, match=rf"{name}=.*: give a share from 0 to 1"):
+        read_pitches(sheet, **given)
+    with pytest.raises(ReadingError, match=rf"{name}=.*: give a share from 0 to 1"):
+        read_into(sheet, tmp_path / "parts", **given)
+    assert not (tmp_path / "parts").exists()
 
 
 def test_the_report_reads_as_plain_english() -> None:

@@ -8,6 +8,7 @@ import pandas as pd
 import pytest
 
 from hitlab.errors import ClaimError, ReadingError
+from hitlab.pitches import open_checked, read_into
 from hitlab.pitches.reading import read_pitches
 from hitlab.pitches.rosters import load_roster, near_names, number_in
 from hitlab.questions import Question
@@ -258,6 +259,30 @@ def test_a_club_that_only_the_roster_tells_can_be_asked_for() -> None:
     assert claim.evidence["hitter"].tolist() == ["Bea Plome", "Ada Frusk"]
     with pytest.raises(ClaimError, match=r"no column club.*roster.*\[constants\] club"):
         question.ask(read_pitches(sheet))
+
+
+@pytest.mark.parametrize("games", [["G1"] * 5, None])
+def test_who_hits_for_another_club_in_the_same_game_is_not_the_rosters(games) -> None:
+    roster = pd.DataFrame({"name": ["Ada Frusk", "Bea Plome"], "club": ["Owls", "Owls"]})
+    sheet = pd.DataFrame({"hitter": ["Ada Frusk"] * 3 + ["Bea Plome"] * 2, "outcome": "ball"})
+    told = sheet.assign(club=["Larks", "", "Larks", "Owls", ""], **({} if games is None else {"game": games}))
+    reading = read_pitches(told, roster=roster)
+    assert reading.table["club"].fillna("").tolist() == ["Larks", "", "Larks", "Owls", "Owls"]
+    assert reading.report.contradictions.empty
+    assert any(one.startswith("club is by ") and "in 1 row(s)" in one for one in reading.report.assumed)
+
+
+def test_the_rosters_club_is_the_same_in_pieces_as_in_the_whole(tmp_path) -> None:
+    roster = pd.DataFrame({"name": ["Ada Frusk", "Dee Nabb"], "club": ["Larks", "Larks"]})
+    rows = [("G1", "Ada Frusk", "LARKS")] * 6 + [("G2", "Bea Plome", "Herons"), ("G2", "Dee Nabb", "")] * 3
+    sheet = pd.DataFrame(rows, columns=["game", "hitter", "club"]).assign(outcome="ball")
+    path = tmp_path / "sheet.csv"
+    sheet.to_csv(path, index=False)
+    whole = read_pitches(path, roster=roster).table
+    assert whole.loc[whole["hitter"] == "Dee Nabb", "club"].tolist() == ["LARKS"] * 3
+    read_into(path, tmp_path / "parts", roster=roster, rows_a_piece=6)
+    parts = open_checked(tmp_path / "parts").df().sort_values("game", kind="stable", ignore_index=True)
+    assert parts["club"].tolist() == whole["club"].tolist()
 
 
 def test_who_is_in_two_clubs_of_the_roster_has_none_where_the_table_tells_none() -> None:

@@ -4,10 +4,13 @@ import re
 
 import pandas as pd
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from hitlab import check_above, check_ahead, check_leads, check_more, check_near, check_split, check_top
 from hitlab.counting import Counts
 from hitlab.wording import club_called, possessive
+from tests.hostile_names import HOSTILE
 
 CLUBS = ["Copperhollow Kites", "Dunmarrow Larks", "Ashferry United", "Lowmarsh Nine", "Tarnwick Foxgloves"]
 HARD = [640, 560, 600, 480, 500]
@@ -110,12 +113,57 @@ def test_what_is_said_of_a_club_reads_as_somebody_says_it():
         ("Lowmarsh Nine", "Lowmarsh Nine's", False),
         ("LRKS", "LRKS's", False),
         ("Club 7", "Club 7's", False),
+        ("Ashferry Millers", "the Ashferry Millers'", True),
+        ("the  Larks", "the  Larks'", True),
+        ("San Otto Millers", "the San Otto Millers'", True),
+        ("Tarnwell Greats", "the Tarnwell Greats'", True),
+        ("Larks", "Larks's", False),  # of one word nobody knows whether it is a place
+        ("Dallmas", "Dallmas's", False),
+        ("Wilders", "Wilders's", False),
+        ("St. Ottes", "St. Ottes's", False),
+        ("Los Arbolles", "Los Arbolles's", False),
+        ("north walles", "north walles's", False),
+        ("Theodores", "Theodores's", False),
+        ("The", "The's", False),
     ],
 )
 def test_a_club_is_many_where_its_last_word_is(name, whose, plural):
     called = club_called(name)
     assert (called.whose, called.plural) == (whose, plural)
     assert called.does("has", "have") == ("have" if plural else "has")
+
+
+@given(st.text(max_size=30) | st.sampled_from(HOSTILE))
+def test_any_name_of_a_club_can_stand_in_a_sentence(name):
+    called = club_called(name)
+    assert called.name.endswith(name)
+    assert called.first.casefold() == called.name.casefold()
+    assert called.whose.startswith(called.name)
+    assert called.does("is", "are") == ("are" if called.plural else "is")
+    assert club_called(called.name) == called  # no second article
+    assert name.endswith(called.bare)
+
+
+@pytest.mark.parametrize(
+    ("club", "field", "topic"),
+    [
+        ("The Larks", "the Larks regulars", "The Larks"),
+        ("Dunmarrow Larks", "the Dunmarrow Larks regulars", "the Dunmarrow Larks"),
+        ("Ashferry United", "the Ashferry United regulars", "Ashferry United"),
+    ],
+)
+def test_of_whose_hitters_somebody_is_the_first_is_said_with_one_article(club, field, topic):
+    rows = {"hitter": ["Ada Velm", "Cy Drul", "Bo Thane", "Ed Orme"], "club": [club] * 3 + ["Herons"]}
+    table = Counts.from_table(
+        pd.DataFrame(rows | {"hard": [90, 60, 50, 40], "swings": [400] * 4}), by=["hitter"]
+    )
+    first = check_leads(table, "Ada Velm", club=club)
+    assert f"{field} in hard-hit balls per swing" in first.headline
+    assert re.search(rf"\b(of|for|in) {topic}\b", said(first)), said(first)
+    two = check_top(table, "Ada Velm", top=2, club=club)
+    assert f"among the two {field.removeprefix('the ').removesuffix(' regulars')} hitters who" in said(two)
+    for claim in (first, two):
+        assert not re.search(r"\bthe the\b", said(claim), re.IGNORECASE), said(claim)
 
 
 def test_a_person_whose_name_ends_in_s_is_one():

@@ -349,6 +349,26 @@ def test_sums_of_some_groups_at_a_time_are_those_of_a_loop(monkeypatch, at_once,
         assert found[name].tolist() == expected
 
 
+@pytest.mark.parametrize("engine", ["pandas", "polars", "arrow", "dask"])
+def test_the_order_of_categories_orders_nothing(engine):
+    """Categories stand in the order in which an engine met them: no answer may depend on it."""
+    rows = [("Cy", "slider", 7), ("Ada", None, 2**53 + 1), ("Bo", "fastball", 2**53), ("Cy", "slider", 7)]
+    table = pd.DataFrame(rows, columns=["hitter", "pitch_kind", "number"]).assign(outcome="whiff")
+    plain = hitlab.tally(table, by=["pitch_kind", "hitter", "number"])
+    arrow = pa.Table.from_pandas(table, preserve_index=False)
+    for order in (table["hitter"].unique(), sorted(table["hitter"], reverse=True)):
+        kinds = pd.CategoricalDtype(pd.unique(np.array(order, dtype=object)))
+        told = table.astype({"pitch_kind": pd.CategoricalDtype(["slider", "fastball"]), "hitter": kinds})
+        if engine == "arrow":
+            encoded = [arrow[name].dictionary_encode() for name in table]  # numbers, too
+            told = pa.table(dict(zip(table, encoded, strict=True)))
+        elif engine != "pandas":
+            told = on_engine(told, engine)
+        counts = hitlab.tally(told, by=["pitch_kind", "hitter", "number"])
+        assert counts.fingerprint == plain.fingerprint
+        pd.testing.assert_frame_equal(counts.data, plain.data)
+
+
 def test_of_no_rules_nothing_is_summed():
     cells = pd.DataFrame({"balls": [0], summing.ROWS: [1]})
     assert summing.sums_of(np.zeros(1, np.int64), cells, ["balls"], lambda kinds: {}, 1) == {}

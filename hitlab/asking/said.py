@@ -23,6 +23,7 @@ from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.errors import ClaimError
 from hitlab.questions.question import Question
+from hitlab.wording import club_called
 
 __all__ = ["LEAGUE", "UNNAMED", "Said", "one_thing", "only_of_hitters"]
 
@@ -355,7 +356,9 @@ class Said:
         if len(clubs) > 1 or (person is not None and person.subject != "hitter"):
             raise UnfitError("which club?")
         if person is not None and person.club and clubs[0] not in person.club:
-            raise UnfitError(f"{person.label} is not of the {clubs[0]} in this table: who is meant?")
+            raise UnfitError(
+                f"{person.label} is not of {club_called(clubs[0]).name} in this table: who is meant?"
+            )
         whole = t.has("theleague")
         line = t.line()
         told = _ONES_CLUB.search(line) is not None

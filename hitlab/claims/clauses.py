@@ -315,7 +315,7 @@ def _of_leads(claim: Told) -> Clause:
     q, fullest = claim.question, "the fewest" if _less(claim) else "the most"
     topic = rate.than(f"of {club_called(q.club).name}, {fullest}" if q.club else fullest)
     kinds = {"pitcher": "regular pitchers", "club": "clubs"}
-    field = f"the {kinds.get(q.subject, f'{q.club} regulars'.strip())}"
+    field = f"the {kinds.get(q.subject, f'{club_called(q.club).bare} regulars'.strip())}"
     if _less(claim):
         rest = f"the lowest of {field} in {rate.named}"
         shorter = Clause(called.name, None, rest, topic, called.plural, "is", asked_of=q.who)
@@ -332,7 +332,7 @@ def _of_top(claim: Told) -> Clause:
     if top == 1:  # the leader is asked for by another name
         return _of_leads(claim)
     kinds = {"pitcher": "pitchers against whom hitters", "club": "clubs whose hitters"}
-    kind = kinds.get(q.subject, f"{q.club} hitters who" if q.club else "who")
+    kind = kinds.get(q.subject, f"{club_called(q.club).bare} hitters who" if q.club else "who")
     rest = f"among the {number_spoken(top)} {kind} {rate.doing.bare} {rate.most(_less(claim))}"
     topic = f"{'bottom' if _less(claim) else 'top'} {number_spoken(top)} in {rate.named}"
     called = _called(claim, q.who)

@@ -6,6 +6,7 @@ not be checked.
 
 from __future__ import annotations
 
+import errno
 import gc
 import io
 import json
@@ -59,13 +60,16 @@ def run(arguments: list[str] | None = None) -> int:
         click.echo(shown_lines(held.getvalue()), err=True, nl=False)
         return COULD_NOT
     except HitlabError as error:
-        _complain(str(error))
+        _complain(str(error), *getattr(error, "__notes__", ()))
         return COULD_NOT
     except SystemExit:
         # The reader of the output closed it, as `head` does: click leaves by itself then, and with 1, which
         # would say that the claim does not hold.
         return COULD_NOT
     except Exception as error:
+        if isinstance(error, OSError) and error.errno == errno.ENOSPC:
+            _complain(f"the answer cannot be written: {error.strerror}")
+            return COULD_NOT
         _complain(
             f"an unexpected {type(error).__name__}: {error}. This is a fault of hitlab; please report it "
             "with the command you gave"
@@ -74,14 +78,11 @@ def run(arguments: list[str] | None = None) -> int:
     return int(code or 0)
 
 
-def _complain(text: str) -> None:
-    told = shown_lines(_ASKED.sub(_as_typed, text)).rstrip(".")
-    if told.startswith(_NO_HARDNESS):
-        told += ". Another rate needs none of it: --event whiffs"
+def _complain(text: str, *notes: str) -> None:
+    told = ". ".join(shown_lines(_ASKED.sub(_as_typed, part)).rstrip(".") for part in (text, *notes))
     click.echo(f"Could not be checked: {told}{'' if told.endswith('?') else '.'}", err=True)
 
 
-_NO_HARDNESS = ("hard cannot be counted", "how hard the ball was hit is known of no contact")
 _ASKED = re.compile(r"(?<![\w(])([a-z_]+)=(?:True\b)?(?=(\S?))")
 
 
@@ -90,7 +91,7 @@ def _as_typed(found: re.Match[str]) -> str:
     option = f"--{found[1].replace('_', '-')}"
     if option not in _options(hitlab):
         return found[0]
-    return option if found[2] in ("", ".", ",", ";") else f"{option} "
+    return option if found[2] in ("", ".", ",", ";", ":") else f"{option} "
 
 
 def _options(command: click.Command) -> set[str]:

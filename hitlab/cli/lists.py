@@ -95,7 +95,7 @@ def list_rates(
     from hitlab.questions.fitted import Fitted
     from hitlab.questions.source import Source
     from hitlab.results import TABLE_ENDINGS, save_table
-    from hitlab.wording import capitalised, percent, source_name
+    from hitlab.wording import capitalised, club_called, percent, source_name
 
     for path, endings in ((card, (".png", ".svg")), (save, TABLE_ENDINGS)):
         if path is not None and path.suffix.lower() not in endings:  # said before the work, not after it
@@ -179,7 +179,7 @@ def list_rates(
             table, asked_row = table[listed], asked
         if asked is not None and (asked_row is None or not listed[asked_row]):
             few = f"has fewer than {minimum:,} {per_words('swings' if lay_out else per, 2)}"
-            why = few if members[asked] else f"does not play for the {of}"
+            why = few if members[asked] else f"does not play for {club_called(of).name}"
             raise ClaimError(f"{counts.labels[asked]} is not on this list: the hitter {why}")
         if table.empty:
             what = per_words("swings" if lay_out else per, 2)
@@ -232,7 +232,9 @@ def _whom(listed: int, members: int, club: str) -> str:
     """Say which hitters of a club are listed; nothing where all hitters are."""
     if not club:
         return ""
-    hitters = f"{members:,} hitter{'' if members == 1 else 's'} of the {club}"
+    from hitlab.wording import club_called
+
+    hitters = f"{members:,} hitter{'' if members == 1 else 's'} of {club_called(club).name}"
     return f"the {hitters}" if listed == members else f"{listed:,} of the {hitters}"
 
 

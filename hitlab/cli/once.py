@@ -1,4 +1,4 @@
-"""Commands on which an option of one value is given once, and whose help ends with an example.
+"""Commands that take an option of one value once, with an example behind their help.
 
 Click takes the last of ``--file a --file b`` without a word, and an answer about the wrong table looks like
 any other. Here it is an error.
@@ -7,10 +7,12 @@ any other. Here it is an error.
 from __future__ import annotations
 
 from collections import Counter
+from typing import Any
 
 import click
 
 from hitlab.cli.examples import EXAMPLES
+from hitlab.errors import HardnessError
 
 __all__ = ["OnceCommand", "OnceGroup"]
 
@@ -31,6 +33,15 @@ class OnceCommand(click.Command):
         if not ctx.resilient_parsing and not any(option.is_eager for option in options):
             _refuse_repeated(options, self.get_params(ctx), ctx)
         return super().parse_args(ctx, args)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Do the work; where no hardness is known, note which option asks for another rate."""
+        try:
+            return super().invoke(ctx)
+        except HardnessError as error:
+            if any("--event" in parameter.opts for parameter in self.params):
+                error.add_note("Another rate needs none of it: --event whiffs")
+            raise
 
 
 class OnceGroup(click.Group):

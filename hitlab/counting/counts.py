@@ -26,7 +26,7 @@ from hitlab.counting.events import (
 )
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import Own
-from hitlab.errors import CountsError, MissingColumnsError
+from hitlab.errors import CountsError, HardnessError, MissingColumnsError
 from hitlab.names import told_apart
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.report import Reading
@@ -206,7 +206,8 @@ class Counts(Listing):
         if name in self.names:
             return self.data[name].to_numpy(np.int64)
         if name in self.missing:
-            raise MissingColumnsError(f"{name} cannot be counted: {self.missing[name]}")
+            kind = HardnessError if name in EVENTS and EVENTS[name].hardness else MissingColumnsError
+            raise kind(f"{name} cannot be counted: {self.missing[name]}")
         from rapidfuzz import process
 
         near = process.extractOne(name, self.names, score_cutoff=70)

@@ -13,7 +13,7 @@ from hitlab.counting.events import EVENTS, Event
 from hitlab.counting.facts import PITCH_FACTS, Conventions, facts_beside
 from hitlab.counting.own_events import Own, Wanted
 from hitlab.counting.summing import Gathered, add_sums, weights
-from hitlab.errors import MissingColumnsError
+from hitlab.errors import HardnessError, MissingColumnsError
 
 __all__ = ["add_own", "companions"]
 
@@ -60,7 +60,8 @@ def add_own(
     told_cells = Gathered.of(frame, told, list(dict.fromkeys([*keys, *facts]))).data
     absent = [w.base for w in own.values() if w.base and w.base not in {event.name for event in counted}]
     if absent:
-        raise MissingColumnsError(f"{absent[0]} cannot be counted here, so no part of it can")
+        kind = HardnessError if absent[0] in EVENTS and EVENTS[absent[0]].hardness else MissingColumnsError
+        raise kind(f"{absent[0]} cannot be counted here, so no part of it can")
 
     def weigh(kinds: pd.DataFrame) -> dict[str, np.ndarray[Any, Any]]:
         ledger = weights(kinds, list(counted), conventions)

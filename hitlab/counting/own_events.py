@@ -123,11 +123,14 @@ def base_and_situation(text: str) -> tuple[str, Situation | None]:
 
 
 def _terms(text: str) -> list[str]:
-    """Take a text apart into terms, a name that follows a value without a semicolon among them."""
+    """Take a text apart into terms, names that follow a value without a semicolon among them."""
     found: list[str] = []
     for term in _TERMS.split(text):
-        apart = _NAME_BEHIND.fullmatch(term)
-        found += apart.groups() if apart else [term]
+        names: list[str] = []
+        while apart := _NAME_BEHIND.fullmatch(term):
+            term = apart[1]
+            names.insert(0, apart[2])
+        found += [term, *names]
     return found
 
 

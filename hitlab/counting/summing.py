@@ -161,10 +161,14 @@ def _as_pandas(eager: Any) -> pd.DataFrame:
     own_text = pd.Series(["text"]).dtype
     for name in table.columns:  # engines differ in the kind of text that they give: take pandas' own
         kind = table[name].dtype
-        # Before pandas 3 its own is any object, in which what is missing stands in two ways.
-        if (isinstance(kind, pd.StringDtype) and kind != own_text) or kind == own_text == np.dtype(object):
-            texts = table[name].astype(object)
-            table[name] = pd.Series(texts.mask(texts.isna(), np.nan).to_numpy(), index=table.index)
+        # Before pandas 3 its own is any object, in which what is missing stands in two ways; and categories
+        # stand in the order in which an engine met them, which would be the groups'.
+        other = isinstance(kind, pd.StringDtype) and kind != own_text
+        arbitrary = isinstance(kind, pd.CategoricalDtype) and not kind.ordered
+        if other or arbitrary or kind == own_text == np.dtype(object):
+            values = table[name].astype(object)
+            plain = pd.Series(values.mask(values.isna(), np.nan).to_numpy(), index=table.index)
+            table[name] = plain.infer_objects() if arbitrary else plain
     return table
 
 

@@ -34,7 +34,7 @@ from hitlab.counting.events import event_words, per_words, rate_words
 from hitlab.counting.facts import MOST_UNKNOWN
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.counting.rates import as_counts, rates_or_bounds
-from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError
+from hitlab.errors import CountsError, HardnessError, HitlabWarning, MissingColumnsError
 from hitlab.estimates.crossed import Drawn
 from hitlab.estimates.designs import HARDLY, TELLS, Averaged, average
 from hitlab.estimates.estimators import LARGEST_SIZE, ONE_LAW, fit_beta_binomial
@@ -341,7 +341,7 @@ def shrink(
     both = pair(counts, event, per, most_unknown=most_unknown)
     if not both.measured_exposure.sum():
         if counts.column(per).any():
-            raise CountsError(
+            raise HardnessError(
                 f"how hard the ball was hit is known of no contact, so {rate_words(event, per)} cannot be "
                 "told; the report of reading the table says why"
             )

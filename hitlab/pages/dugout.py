@@ -483,7 +483,7 @@ class _Maker:
             called = club_called(they)
             played = called.does("does not play against itself", "do not play against themselves")
             raise ClaimError(f"{called.name} {played}; name another club")
-        return rows, they if self.against else f"the {they}"
+        return rows, they if self.against else club_called(they).name
 
     def _pitchers(self, rows: pd.DataFrame) -> pd.DataFrame:
         """Return what they throw as it is read, and note where too little is known."""

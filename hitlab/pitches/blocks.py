@@ -29,11 +29,19 @@ _WIDE = 0.4
 
 
 class OtherEncodingError(ReadingError):
-    """A text that is in another encoding than it is read in; ``encoding`` is the one that it may be in."""
+    """A text that is in another encoding than it is read in.
 
-    def __init__(self, said: str, encoding: str) -> None:
-        super().__init__(said)
-        self.encoding = encoding
+    Parameters
+    ----------
+    said, mend
+        What shows it, and what to do.
+    encoding
+        The one that it may be in.
+    """
+
+    def __init__(self, said: str, mend: str, encoding: str) -> None:
+        super().__init__(f"{said}. {mend}")
+        self.said, self.encoding = said, encoding
 
 
 class Bytes(Protocol):
@@ -209,15 +217,15 @@ class TextBlocks:
     def _refuse(self) -> None:
         mend = "cp1252" if self._utf8 else "utf-8"
         raise OtherEncodingError(
-            f"{self._name} is not {self._encoding}: {self._first_bad}. If it was saved by a spreadsheet, "
-            f'write in the mapping: [file] encoding = "{mend}"',
+            f"{self._name} is not {self._encoding}: {self._first_bad}",
+            f'If it was saved by a spreadsheet, write in the mapping: [file] encoding = "{mend}"',
             mend,
         )
 
     def _refuse_wide(self, encoding: str) -> None:
         raise OtherEncodingError(
-            f"{self._name} seems to be written in two bytes a letter: half of it are NUL bytes. Write in the "
-            f'mapping: [file] encoding = "{encoding}"',
+            f"{self._name} seems to be written in two bytes a letter: half of it are NUL bytes",
+            f'Write in the mapping: [file] encoding = "{encoding}"',
             encoding,
         )
 

@@ -142,7 +142,9 @@ def columns_by_name(
             if spelling in _NO_NUMBERS.get(target, ()):
                 there = [at for at in there if not _numeric(counts[at])]
             there = [at for at in there if unit_in(names[at], target) is not None]
-            if there and _FITS.get(target, _anything)(counts[there[0]]):
+            fits = _FITS.get(target, _anything)
+            there = [at for at in there if fits(counts[at])]
+            if there:
                 found[there[0]] = target
                 taken.add(target)
                 break

@@ -16,6 +16,7 @@ from typing import Any
 
 import numpy as np
 
+from hitlab.errors import ReadingError
 from hitlab.pitches.blocks import OtherEncodingError
 from hitlab.pitches.cells import Cells, judge, source_cells
 from hitlab.pitches.chart_words import (
@@ -145,7 +146,13 @@ def draft_mapping(source: Any, *, roster: Any = None, year: int | None = None, m
         if rules.encoding is not None:
             raise
         rules, guessed = replace(rules, encoding=error.encoding), True
-        origin = open_source(source, rules, Bounds(), aside=(roster,), whole=True)
+        try:
+            origin = open_source(source, rules, Bounds(), aside=(roster,), whole=True)
+        except ReadingError as neither:
+            raise ReadingError(
+                f"{error.said}, and as {error.encoding} it cannot be read either. Save it as UTF-8, or give "
+                'a mapping that says what it is in, such as [file] encoding = "shift_jis"'
+            ) from neither
         if len(origin.parts) > 1:  # what others are in is not known by one
             raise
     also = {} if rules.columns else _also(origin)

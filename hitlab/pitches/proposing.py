@@ -10,6 +10,7 @@ from pathlib import PurePath
 import numpy as np
 import pandas as pd
 
+from hitlab.errors import ReadingError
 from hitlab.pitches.cells import Judged
 from hitlab.pitches.chart_words import NO_PITCH
 from hitlab.pitches.games import line_of, proposed_games
@@ -29,6 +30,7 @@ __all__ = [
     "parts_read",
     "placed",
     "propose",
+    "refuse_shares",
     "said_of_left_out",
     "said_of_names_nowhere",
     "said_of_share",
@@ -129,6 +131,25 @@ def said_of_names_nowhere(origin: Source, mapping: Mapping) -> list[str]:
         f"[also] names {mapping.spelled(name)!r}, and no column is called so."
         for name in sorted(mapping.also.keys() - origin.also)
     ]
+
+
+def refuse_shares(**shares: object) -> None:
+    """Refuse what is no share of rows or cells.
+
+    Parameters
+    ----------
+    **shares
+        By the name of the argument.
+
+    Raises
+    ------
+    ReadingError
+        With the first that is none.
+    """
+    for name, share in shares.items():
+        number = isinstance(share, int | float | np.number) and not isinstance(share, bool)
+        if not number or not 0 <= float(share) <= 1:  # type: ignore[arg-type]  # a number by now
+            raise ReadingError(f"{name}={share!r}: give a share from 0 to 1, such as 0.1.")
 
 
 def said_of_share(aside: int, read: int, most: float) -> list[str]:

@@ -44,6 +44,7 @@ from hitlab.pitches.proposing import (
     parts_read,
     placed,
     propose,
+    refuse_shares,
     said_of_left_out,
     said_of_names_nowhere,
     said_of_share,
@@ -59,6 +60,7 @@ from hitlab.pitches.sources import TEXT, open_source
 from hitlab.pitches.speeds import written_in_two_units
 from hitlab.pitches.telling import TOLD
 from hitlab.pitches.untold import cannot_tell, coarse, odd_days, unlike_columns
+from hitlab.pitches.wordforms import fold
 
 __all__ = ["Reading", "dated", "read_pitches", "read_rows"]
 
@@ -133,6 +135,7 @@ def read_pitches(
     >>> reading.set_aside["reason"].tolist()
     ['not a known word']
     """
+    refuse_shares(most_set_aside=most_set_aside, most_empty=most_empty)
     rules = load_mapping(mapping)
     players = load_roster(roster)
     origin = open_source(source, rules, Bounds(most_rows, largest_cell), aside=(roster,))
@@ -212,13 +215,14 @@ def read_rows(
         resolved = players.resolve(judged["hitter"], judged.get("club"))
         judged["hitter"] = resolved.judged
         frame["hitter"] = resolved.judged.series()
-        by_name = [*resolved.said, *_beside(frame, players, is_piece)]
     of_games: list[str] = []
     without_game: list[str] = []
     if rules.games:
         days, innings = frame.get("date"), frame.get("inning")
         games, of_games, without_game = games_of(origin, headings, rules, prepared.at, days, innings)
         frame["game"] = games.astype(TEXT)
+    if players is not None and resolved is not None:
+        by_name = [*resolved.said, *_beside(frame, players, is_piece, judged.get("club"))]
     from_nought = number_from_one(judged, frame.get("game"), rules)
     for column in ("plate_appearance", "pitch"):
         if column in judged:
@@ -436,16 +440,18 @@ def _told_beside(
     return said
 
 
-def _beside(frame: pd.DataFrame, players: Roster, in_pieces: bool) -> list[str]:
+def _beside(frame: pd.DataFrame, players: Roster, in_pieces: bool, of_clubs: Judged | None) -> list[str]:
     """Fill side of the plate and club by the roster where the table does not tell them, and the class.
 
-    Pieces of a table have the same columns, whoever is up in them.
+    Pieces of a table have the same columns, whoever is up in them, and the clubs of the whole.
     """
     said = []
     clubs = frame.get("club")
-    sides, own_clubs, classes = (
-        found(frame["hitter"], clubs) for found in (players.sides, players.clubs_of, players.classes)
-    )
+    everywhere = clubs if of_clubs is None else of_clubs.values
+    here = [] if everywhere is None else [str(club) for club in everywhere.dropna().unique()]
+    sides, classes = (found(frame["hitter"], clubs) for found in (players.sides, players.classes))
+    own_clubs = players.clubs_of(frame["hitter"], clubs, here)
+    own_clubs = own_clubs.mask(_hits_for_another(frame, own_clubs))
     for column, told, known in (
         ("hitter_side", sides, [player.side for player in players.players]),
         ("club", own_clubs, [player.club for player in players.players]),
@@ -464,6 +470,23 @@ def _beside(frame: pd.DataFrame, players: Roster, in_pieces: bool) -> list[str]:
         frame[CLASS] = classes
         said.append(f"{CLASS} is by {players.name}.")
     return said
+
+
+def _hits_for_another(frame: pd.DataFrame, clubs: pd.Series) -> pd.Series:
+    """Say which hitters the table has in another club in the same game: the roster's is another one.
+
+    By games, which no piece of a table cuts.
+    """
+    if "club" not in frame or not clubs.notna().any():
+        return pd.Series(False, index=frame.index)
+    keys = [name for name in ("hitter", "game") if name in frame]
+    turn = frame.groupby(keys, dropna=False, sort=False).ngroup()
+    told = pd.DataFrame({"turn": turn, "club": frame["club"]}).dropna().drop_duplicates()
+    folded = told.assign(club=[fold(club) for club in told["club"]]).drop_duplicates()
+    several = folded["turn"].value_counts()
+    own = turn.map(folded.drop_duplicates("turn").set_index("turn")["club"])
+    ours = clubs.map({club: fold(club) for club in clubs.dropna().unique()})
+    return own.notna() & ((own != ours).fillna(True).astype(bool) | (turn.map(several) > 1))
 
 
 def _turn(frame: pd.DataFrame, rules: Mapping, issues: Issues, judged: dict[str, Judged]) -> None:

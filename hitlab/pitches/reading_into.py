@@ -58,7 +58,7 @@ from hitlab.pitches.parts import Part as OfReading
 from hitlab.pitches.parts import part_of
 from hitlab.pitches.pieces import Piece, Plan, pieces_of, plan
 from hitlab.pitches.preparing import Whole
-from hitlab.pitches.proposing import said_of_share
+from hitlab.pitches.proposing import refuse_shares, said_of_share
 from hitlab.pitches.reading import dated, read_rows
 from hitlab.pitches.regular import regular
 from hitlab.pitches.report import HALF_EMPTY, MOST_SET_ASIDE, SOME_SET_ASIDE, Reading
@@ -301,6 +301,7 @@ def read_into(
     """
     if rows_a_piece < 1:
         raise ReadingError(f"rows_a_piece={rows_a_piece}: a piece has at least one row.")
+    refuse_shares(most_set_aside=most_set_aside, most_empty=most_empty)
     target = Path(folder)
     if target.exists() and not target.is_dir():
         raise ReadingError(f"{target} is a file, not a folder. Name a folder for the saved tables.")

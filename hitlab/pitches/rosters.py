@@ -282,7 +282,7 @@ class Roster:
         """
         return self._of(hitters, clubs, "year")
 
-    def clubs_of(self, hitters: pd.Series, clubs: pd.Series | None) -> pd.Series:
+    def clubs_of(self, hitters: pd.Series, clubs: pd.Series | None, here: Sequence[str]) -> pd.Series:
         """Give the club of each hitter, likewise, and as the table spells it.
 
         Of nobody where no club of the table is one of these: they are called otherwise there, and one club
@@ -292,8 +292,9 @@ class Roster:
         ----------
         hitters, clubs
             As for :meth:`sides`.
+        here
+            The clubs of the whole table, of which these rows may be a piece.
         """
-        here = [] if clubs is None else [str(club) for club in clubs.dropna().unique()]
         if self._other_clubs(here):
             return pd.Series(None, hitters.index, TEXT)
         spelled = {fold(club): club for club in reversed(here)}
