@@ -15,7 +15,7 @@ from hitlab.asking.about_days import (
     than_in_the_first_days,
 )
 from hitlab.asking.about_many import ONE, as_ahead, as_leads, as_top, totalled
-from hitlab.asking.about_splits import as_split
+from hitlab.asking.about_splits import as_split, of_either
 from hitlab.asking.about_values import as_bald, as_usual, as_value
 from hitlab.asking.marks import UnfitError
 from hitlab.asking.phrases_rates import CHASES, CONTACT, HARD, WHIFFS, Rate
@@ -78,6 +78,12 @@ def questions_about(said: Said) -> list[Question]:
         raise UnfitError(
             "a slump in which rate, and since which day? Say it as: less often since that day than before"
         )
+    of_either(said, lambda: _of_a_kind(said))
+    return _of_a_kind(said)
+
+
+def _of_a_kind(said: Said) -> list[Question]:
+    """Return the questions of the first kind that fits."""
     for kind in (
         *(as_hot, as_steady, as_different, as_top, as_leads, as_ahead),
         *(as_value, as_usual, as_split, as_more, as_been_doing, as_bald),

@@ -17,7 +17,7 @@ from hitlab.asking.text import END, Rows, Text
 from hitlab.idle_words import WEIGHTY
 from hitlab.spoken import ONES, TENS
 
-__all__ = ["ANY_IDLE", "CARRYING", "WHETHER", "colour", "put_plainly", "restore_g"]
+__all__ = ["ANY_IDLE", "CARRYING", "EVERY_ONE", "WHETHER", "colour", "put_plainly", "restore_g"]
 
 _MONTH = rf"(?:{'|'.join(MONTHS)})"
 _HE = r"(?:he|she|they|<who>)"
@@ -437,7 +437,15 @@ _OPPOSITES = {
     "more": "less",
     "greater": "lower",
     "bigger": "lower",
+    "harder": "softer",
 }
+EVERY_ONE = "everysingleone"
+"""The word for "everybody does", of whom it may not be meant to the last one."""
+_OPENS = re.compile(
+    r" (?:\?|not|never|nobody|no|none|hardly|barely|scarcely|rarely|seldom|doubts?|if|whether|does|do|did|is|are|"
+    r"was|has|have|can|could|will|would|show|name|find|finding|know|wonder|without|than) "
+)
+"""With one of these, "anybody" asks or denies; without, it is everybody: "anybody whiffs less than her"."""
 _OTHER_SEASONS = r"(?:has|have|did|does|do|could|would|will|was)"
 _DENIALS = " (?:not|never|nobody(?! on| out| aboard)) "
 
@@ -457,15 +465,23 @@ def colour(text: Text) -> None:
 def _everybody(text: Text) -> None:
     """Take "everybody and his brother has a lower rate than he has" for nobody has a higher one.
 
-    A plain "everybody has" may be meant or not: it is offered, and stands as a word that nothing explains.
+    A plain "everybody has" may be meant or not, nor "anybody has" where it is stated: it is offered, and
+    stands as a word that nothing explains.
     """
     degrees = "|".join(_OPPOSITES)
     behind = rf"(?= (?:[^ ,.;:<]+ ){{0,5}}(?:{degrees}) (?:[^ ,.;:<]+ ){{0,4}}than (?:the )?<who> )"
     kin = r"(?:everybody|everyone) and (?:his|her|their) [a-z]+"
-    plain = r"(?:everybody|everyone)(?: else)?(?: (?:in|on) (?:the|this) league)?"
+    one = r"(?:hitter|batter|player|pitcher|club|team|guy|man|woman|bat|arm)"
+    plain = (
+        rf"(?:everybody|everyone|(?:every|each)(?: other)? {one}|all (?:the )?(?:others|other {one}s))(?: else)?"
+        r"(?: (?:in|on) (?:the|this) league)?"
+    )
+    before = re.split(r" any(?:body|one)? ", text.line())[0]
+    if not (_OPENS.search(f"{before} ") or text.line().rstrip().endswith("?")):
+        plain = rf"(?:{plain}|any(?:body|one)(?: else)?|any(?: other)? {one})"
     if len(re.findall(rf" (?:{degrees})(?= )", text.line())) != 1:
         return
-    for everybody, told in ((kin, "nobody"), (plain, "nobody everysingleone")):
+    for everybody, told in ((kin, "nobody"), (plain, f"nobody {EVERY_ONE}")):
         if re.search(rf"(?<= ){everybody}{behind}", text.line()):
             text.reword(everybody + behind, told)
             for word in text.words:

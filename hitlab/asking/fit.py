@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from hitlab.asking.about import questions_about
+from hitlab.asking.colloquial import EVERY_ONE
 from hitlab.asking.marks import BaldError, Marks, UnfitError
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases_rates import HARD, WHIFFS, Rate
@@ -103,6 +104,8 @@ def fit(slots: Slots, known: Known) -> Fitted:
         told, light = ", ".join(f"“{words}”" for words in loose[:6]), _light(fitter, loose)
         asks = f"{told} would play no part in it: is it this all the same, without"
         asks += " it?" if len(loose) == 1 else " them?"
+        if len(loose) == 1 and any(word.text == EVERY_ONE for word in slots.strange):
+            asks = f"{told}: is that said of every single one of them?"
         return Fitted(questions, asks, "", fitter.usual, light=light)
     if len(questions) > 1:
         return Fitted(questions, fitter.choice or "which of these is meant?", "", fitter.usual)

@@ -212,11 +212,14 @@ class Said:
             raise UnfitError("more or less of it: which?")
         return (signs.pop() if signs else 1) * rate.sign
 
-    def signed(self, kind: str, rate: Rate, **told: Any) -> list[Question]:
-        """Return what is asked in the direction that is said; both are offered where it is not clear."""
+    def signed(self, kind: str, rate: Rate, *, turned: int = 1, **told: Any) -> list[Question]:
+        """Return what is asked in the direction that is said; both are offered where it is not clear.
+
+        It is turned round by -1, where it is said of the others.
+        """
 
         def each(sign: int) -> list[Question]:
-            return self.each(kind, rate, sign, **told)
+            return self.each(kind, rate, turned * sign, **told)
 
         return each(self.sign(rate, each))
 

@@ -412,27 +412,32 @@ def _join_names(text: Text) -> None:
             return
 
 
-_ASKED = re.compile(r"^ (?:does|did|has|is) ")
-_DEGREE = re.compile(r" (?:more|less|fewer|better|worse|harder)(?: often)? ")
-_COMPARED = re.compile(
-    r" (?:than|league|average|most|least|best|worst|anyone|anybody|everyone|everybody|nobody|no one|none|"
-    r"others|since|before|lately|<since>|<leads>|<hot>|<before>|<span>|<lately>) "
+_ASKED = re.compile(r"^ (?:does|did|has|is) | \? ")
+_DEGREE = re.compile(
+    r" (?:more|less|fewer|better|worse|harder)(?: often)? | <who> (?:.* )?(?:most|least|best|worst|hardest) "
 )
-"""With what it is compared, where not with the other of two."""
+_OTHERS = re.compile(
+    r" (?:than|league|average|anyone|anybody|everyone|everybody|nobody|no one|none|others|<leads>|<hot>) "
+)
+"""With whom it is compared, where not with the other of two."""
 
 
 def _join_kinds(text: Text) -> None:
     """Take sliders and curveballs for one situation: a pitch is one or the other.
 
-    "Does she miss more on sliders or on curveballs" asks on which of them.
+    "Does she miss more on sliders or on curveballs" asks on which of them, and "she is best on sliders or on
+    curveballs" leaves it open.
     """
     line = text.line()
-    which = not _COMPARED.search(line) and (_ASKED.match(line) or " ? " in line)
+    asked, degree, others = (
+        found is not None for found in (_ASKED.search(line), _DEGREE.search(line), _OTHERS.search(line))
+    )
     for place in range(len(text.words) - 2):
         first, joined, second = text.words[place : place + 3]
         if (first.text, second.text) != ("<in>", "<in>") or joined.text not in ("and", "or"):
             continue
-        if joined.text == "or" and which and (_led(text, second) or _DEGREE.search(line)):
+        told = (asked, degree, _led(text, second))
+        if joined.text == "or" and sum(told) >= (3 if others else 2):
             continue
         terms = (*first.value, *second.value)
         if len(terms) == 2 and all(term.startswith("pitch_kind=") for term in terms):

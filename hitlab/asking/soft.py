@@ -52,8 +52,6 @@ _DONE_TO = re.compile(
 class Soft(SoftSlots):
     """What one sentence may ask."""
 
-    # The kinds.
-
     def questions(self) -> list[Question]:
         """Return the best of what it may ask, the likeliest first; none where nothing tells."""
         if not self._tells():
@@ -219,7 +217,9 @@ class Soft(SoftSlots):
             sign = -sign
         if self.turned and kind == "split":
             sign = -sign
-        if mark == "good" and _DONE_TO.search(t.line()):
+        if self.others_do:
+            return [-sign]
+        if mark == "good" and _DONE_TO.search(t.line()) and not _OF_THEM.search(t.line()):
             sign = -sign
         if mark in ("more", "most") and not self.turned and not t.has("deny"):
             return [sign]  # which way is said

@@ -40,6 +40,17 @@ _LESS_RATE = 0.6
 """By how much a rate is less likely than the one before it, and one of another denominator than is told."""
 
 
+_OTHERS_DO = re.compile(
+    r"(?P<before>(?:(?!<who>|<than>)[^ ]* )*?)(?P<all>others|teammates|peers|rivals|rest|everyone|everybody|"
+    r"<(?:league|group|anyone)>) (?:(?!<(?:who|than|whose|deny)>)[^ ]* )*<(?:more|better)> "
+    r"(?:(?!<(?:who|than|whose|deny)>)[^ ]* )*<than> (?:the )?<who> "
+)
+"""Somebody is named behind "than" alone, and a group does it: "others whiff more than her"."""
+_FEW_OF_THEM = re.compile(r" (?:<(?:deny|nobody|onlyn|top|whose|any)>|few|fewer|there|only|just) ")
+_OPEN = re.compile(r" (?:<(?:deny|nobody|whose)>|does|do|did|if|whether|doubt|there|show|name|find|ever|has|have|is) ")
+"""With one of these, "anybody" asks or denies; without, it is all of them."""
+
+
 class SoftSlots:
     """The slots of one sentence, each found on its own, wherever its words stand."""
 
@@ -54,6 +65,17 @@ class SoftSlots:
         self.terms = self._terms()
         if self.t.has("ownclub") and len(self.whos) == 1 and len(self.whos[0]) == 1:
             self.club = self.club or self.whos[0][0].club
+
+    @property
+    def others_do(self) -> bool:
+        """Whether it is others who are said to do it more, or less, than the one who is named."""
+        line = self.t.line()
+        told = _OTHERS_DO.match(line)
+        if told is None or len(self.whos) != 1:
+            return False
+        if told["all"].startswith("<any"):
+            return not (_OPEN.search(told["before"]) or line.rstrip().endswith("?"))
+        return not _FEW_OF_THEM.search(told["before"])
 
     @property
     def lately(self) -> str:

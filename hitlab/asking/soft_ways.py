@@ -83,16 +83,17 @@ def ways(soft: SoftSlots) -> list[Way]:
     if soft.since or soft.until:
         strong = said or t.has("before", "different", "cold", "hot")
         found.append(Way(4.2 if strong and not t.has("nobody", "anyone", "league") else 2.6, "more", {}))
-    if soft.terms and not two:
+    others = soft.others_do
+    if soft.terms and not two and not others:
         likely = 2.1 + 1.9 * t.has("otherwise") + 1.0 * said + 0.6 * t.has("different", "than")
         likely -= 1.6 * t.has("nobody", "anyone", "league", "leads", "most")
         likely -= 1.5 * ({"outside the zone", "in the zone"} >= set(soft.terms) and not t.has("otherwise"))
         found.append(Way(likely, "split"))
-    if soft.whos and not two and (t.has("league") or " <more> <group> " in t.line()):
+    if soft.whos and not two and (t.has("league") or others or " <more> <group> " in t.line()):
         found.append(Way(3.8, "above", {"value": "league"}))
     leading = t.has("nobody", "leads") * 1.6 + t.has("anyone") * 1.3 + t.has("most", "best") * 1.4
     leading += 0.5 * t.has("whose") - 1.3 * two
-    if one and re.search(r" <than> (?:the |a )?<who> ", t.line()):
+    if one and not others and re.search(r" <than> (?:the |a )?<who> ", t.line()):
         leading += 1.8  # "You will not find one who misses less than her."
     leading += 1.2 * (t.has("spot") and bool(soft.terms))
     found.append(Way(min(1.5 + leading, 4.2), "leads"))

@@ -1,0 +1,143 @@
+"""Of which side it is said: others do it more, one does it to another, one of two, before or after a day.
+
+What is read or offered is never the inverse of what was said.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+import hitlab
+from hitlab.asking import Asked, Known
+
+
+@cache
+def known() -> Known:
+    return Known.of(hitlab.demo_season())
+
+
+def asked(sentence: str) -> Asked:
+    return hitlab.ask(sentence, known())
+
+
+@pytest.mark.parametrize(
+    ("sentence", "event", "direction"),
+    [
+        ("The rest of the league whiffs more than Kurobane", "whiffs", "less"),
+        ("The rest of the league hits it harder than Izeirol.", "hard", "less"),
+        ("Rest of the league strikes out less than Tovemarr", "strikeouts", "more"),
+        ("Does the rest of the league chase more than Stengarth?", "swings", "less"),
+        ("The rest of the league makes more contact than Nystvall on sliders", "contact", "less"),
+        ("The rest of the league walks less often than Thornister", "walks", "more"),
+    ],
+)
+def test_what_the_rest_of_the_league_does_more_is_done_less_by_the_one(sentence, event, direction):
+    told = asked(sentence)
+    assert told.outcome == "understood", told.asks
+    question = told.question
+    assert (question.kind, question.event, question.direction) == ("above", event, direction)
+    assert question.options == {"value": "league"}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "event", "direction"),
+    [
+        ("Anybody strikes out less than Kurobane", "strikeouts", "more"),
+        ("Anyone makes more contact than Izeirol.", "contact", "less"),
+        ("Any hitter walks more than Tovemarr", "walks", "less"),
+        ("Any other hitter hits it harder than Nystvall.", "hard", "less"),
+        ("Honestly, anybody chases less than Stengarth", "swings", "more"),
+        ("Everybody whiffs more than Kolmbulo", "whiffs", "less"),
+        ("Everyone else fouls off more pitches than Thornister", "fouls", "less"),
+        ("Every hitter in the league takes more pitches than Wychister", "takes", "less"),
+        ("All the others walk less than Larkditch", "walks", "more"),
+    ],
+)
+def test_what_anybody_or_everybody_does_more_is_done_least_by_the_one(sentence, event, direction):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert told.choices, told.said
+    ways = {(one.kind, one.event, one.direction) for one in told.choices if one.kind in ("leads", "above")}
+    assert ways, told.choices
+    assert {(one, way) for _, one, way in ways if one == event} == {(event, direction)}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "direction"),
+    [
+        ("Does anybody strike out less than Kurobane?", "less"),
+        ("Is there anyone who strikes out more than Izeirol?", "more"),
+        ("Nobody strikes out less than Tovemarr", "less"),
+        ("I don't think anybody strikes out more than Nystvall", "more"),
+        ("Hardly anyone strikes out less than Stengarth", "less"),
+        ("Tell me whether any hitter strikes out more than Kolmbulo", "more"),
+    ],
+)
+def test_whether_anybody_does_it_more_asks_who_does_it_most(sentence, direction):
+    told = asked(sentence)
+    assert told.choices
+    assert {one.direction for one in told.choices if one.event == "strikeouts"} == {direction}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "event", "direction"),
+    [
+        ("others do it more than Izeirol: whiff", "whiffs", "less"),
+        ("Others whiff more than Kolmbulo", "whiffs", "less"),
+        ("Plenty of others chase more than Tovemarr", "swings", "less"),
+        ("Most hitters strike out more than Tovemarr", "strikeouts", "less"),
+        ("The league makes more contact than Nystvall", "contact", "less"),
+        ("The average hitter walks more than Thornister", "walks", "less"),
+        ("Other hitters foul off more pitches than Stengarth", "fouls", "less"),
+        ("His rivals whiff less than Ekembulo", "whiffs", "more"),
+        ("A lot of guys take more first pitches than Hjelfjell", "takes", "less"),
+        ("the average bat hits it harder than Myrkvall", "hard", "less"),
+    ],
+)
+def test_what_others_are_said_to_do_more_is_never_offered_as_done_more_by_the_one(sentence, event, direction):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert told.choices, told.said
+    assert {one.direction for one in told.choices if one.event == event} == {direction}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "first"),
+    [
+        ("Is Nystvall best on sliders or on curveballs?", "split"),
+        ("Is Nystvall best on sliders or on curveballs", "split"),
+        ("Does Izeirol miss more on sliders or on fastballs since May 10?", "split"),
+        ("Izeirol misses more on sliders or on fastballs since May 10", "split"),
+        ("Is Kolmbulo worst on changeups or splitters?", "split"),
+        ("Does Stengarth chase more on cutters or on sinkers lately?", "split"),
+        ("Does Tovemarr hit it harder than the league on sliders or on cutters?", "above"),
+        ("Does Thornister whiff more against lefties or against righties since June 1?", "split"),
+        ("Larkditch chases less on curveballs or on sliders in May", "split"),
+    ],
+)
+def test_which_of_two_situations_is_asked_back_whatever_it_is_compared_with(sentence, first):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    one, other = told.choices[:2]
+    assert (one.kind, other.kind) == (first, first)
+    assert not set(one.when) <= set(other.when)
+    assert not set(other.when) <= set(one.when)
+    assert not any("," in term for term in (*one.when, *other.when))
+    assert (one.since, one.until, one.direction) == (other.since, other.until, other.direction)
+    if "May 10" in sentence:
+        assert one.since == "2031-05-10"
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Nobody misses more on sliders or on curveballs than Izeirol",
+        "Nystvall misses more than the league on sliders or on curveballs",
+        "Who is better than anyone on sliders or curveballs?",
+    ],
+)
+def test_two_kinds_of_pitch_stay_one_situation_where_others_are_compared_in_it(sentence):
+    told = asked(sentence)
+    assert told.choices[0].when == ("pitch_kind=slider,curveball",)
