@@ -141,3 +141,21 @@ def test_which_of_two_situations_is_asked_back_whatever_it_is_compared_with(sent
 def test_two_kinds_of_pitch_stay_one_situation_where_others_are_compared_in_it(sentence):
     told = asked(sentence)
     assert told.choices[0].when == ("pitch_kind=slider,curveball",)
+
+
+@pytest.mark.parametrize(
+    ("sentence", "words"),
+    [
+        ("Kolmbulo chases sliders, fastballs less than the league", ("sliders", "fastballs")),
+        ("Nystvall misses cutters, sinkers more than anyone", ("cutters", "sinkers")),
+        ("Izeirol whiffs more than the league against lefties, against righties", ("left", "right")),
+        ("Tovemarr makes more contact than the league with two strikes with one strike", ("strike",)),
+        ("Stengarth hits it harder than anyone with runners on and the bases empty", ("runners on", "empty")),
+    ],
+)
+def test_situations_that_do_not_go_together_are_told_in_words(sentence, words):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert "=" not in told.asks
+    assert "_" not in told.asks
+    assert all(word in told.asks for word in words), told.asks

@@ -73,17 +73,17 @@ def questions_about(said: Said) -> list[Question]:
         raise UnfitError(
             "who has fallen most of all cannot be asked; of one hitter, and in which rate, since which day?"
         )
-    _not_asked(said)
-    if said.text.has("slump"):
-        raise UnfitError(
-            "a slump in which rate, and since which day? Say it as: less often since that day than before"
-        )
     of_either(said, lambda: _of_a_kind(said))
     return _of_a_kind(said)
 
 
 def _of_a_kind(said: Said) -> list[Question]:
     """Return the questions of the first kind that fits."""
+    _not_asked(said)
+    if said.text.has("slump"):
+        raise UnfitError(
+            "a slump in which rate, and since which day? Say it as: less often since that day than before"
+        )
     for kind in (
         *(as_hot, as_steady, as_different, as_top, as_leads, as_ahead),
         *(as_value, as_usual, as_split, as_more, as_been_doing, as_bald),

@@ -73,9 +73,8 @@ def of_either(said: Said, asked: Callable[[], list[Question]]) -> None:
     t = said.text
     columns = [term.partition("=")[0] for term in said.terms]
     two = [term for term, column in zip(said.terms, columns, strict=True) if columns.count(column) == 2]
-    if len(two) != 2 or not re.search(r" <(in|hand)> or (?:[a-z]+ )?<\1> ", t.line()):
+    if len(two) != 2 or not said.marks.has("either"):
         return
-    t.take(r"or(?= (?:[a-z]+ )?<(?:in|hand)>)")
     rest = [term for term in said.terms if term not in two]
     split, found = [], []
     for said.terms in ([term, *rest] for term in two):

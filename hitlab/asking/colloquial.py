@@ -442,8 +442,8 @@ _OPPOSITES = {
 EVERY_ONE = "everysingleone"
 """The word for "everybody does", of whom it may not be meant to the last one."""
 _OPENS = re.compile(
-    r" (?:\?|not|never|nobody|no|none|hardly|barely|scarcely|rarely|seldom|doubts?|if|whether|does|do|did|is|are|"
-    r"was|has|have|can|could|will|would|show|name|find|finding|know|wonder|without|than) "
+    r" (?:\?|not|never|nobody|no|none|hardly|barely|scarcely|rarely|seldom|doubts?|if|whether|does|do|did|is|"
+    r"are|was|has|have|can|could|will|would|show|name|find|finding|know|wonder|without|than) "
 )
 """With one of these, "anybody" asks or denies; without, it is everybody: "anybody whiffs less than her"."""
 _OTHER_SEASONS = r"(?:has|have|did|does|do|could|would|will|was)"
@@ -472,12 +472,10 @@ def _everybody(text: Text) -> None:
     behind = rf"(?= (?:[^ ,.;:<]+ ){{0,5}}(?:{degrees}) (?:[^ ,.;:<]+ ){{0,4}}than (?:the )?<who> )"
     kin = r"(?:everybody|everyone) and (?:his|her|their) [a-z]+"
     one = r"(?:hitter|batter|player|pitcher|club|team|guy|man|woman|bat|arm)"
-    plain = (
-        rf"(?:everybody|everyone|(?:every|each)(?: other)? {one}|all (?:the )?(?:others|other {one}s))(?: else)?"
-        r"(?: (?:in|on) (?:the|this) league)?"
-    )
+    every = rf"everybody|everyone|(?:every|each)(?: other)? {one}|all (?:the )?(?:others|other {one}s)"
+    plain = rf"(?:{every})(?: else)?(?: (?:in|on) (?:the|this) league)?"
     before = re.split(r" any(?:body|one)? ", text.line())[0]
-    if not (_OPENS.search(f"{before} ") or text.line().rstrip().endswith("?")):
+    if not (_OPENS.search(f"{before} ") or " ? " in text.line()):
         plain = rf"(?:{plain}|any(?:body|one)(?: else)?|any(?: other)? {one})"
     if len(re.findall(rf" (?:{degrees})(?= )", text.line())) != 1:
         return

@@ -19,14 +19,13 @@ from hitlab.asking.phrases_rates import HARD, WHIFFS, Rate
 from hitlab.asking.phrases_situations import BEFORE
 from hitlab.asking.risk import TURNING, risky
 from hitlab.asking.said import Said
-from hitlab.asking.slots import Slots, going_together, people_of
+from hitlab.asking.slots import Slots, not_together, people_of
 from hitlab.asking.text import Text
 from hitlab.claims.response_claim import USUAL
 from hitlab.counting.events import fitting_denominators
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.counting.situations import situation
-from hitlab.errors import ClaimError
 from hitlab.idle_words import WEIGHTY
 from hitlab.pitches.schema import BASES
 from hitlab.questions.question import About, Question
@@ -326,11 +325,8 @@ class _Fitter(Marks):
                 raise UnfitError("divided by what: two denominators are named?")
             rate = rate.done()
             told = _rate_of(replace(rate, per=pers[0]) if pers else rate, terms)
-            try:
-                if told.get("when"):
-                    going_together(*told["when"])
-            except ClaimError as error:
-                raise UnfitError(f"the situation is not clear: {error}") from error
+            if apart := not_together(*told.get("when", ())):
+                raise UnfitError(apart)
             found.append(told)
         self.has("rate", "owns", "in", "hand", "whose", "more", "most", "per")
         for mark in ("more", "most"):

@@ -25,8 +25,8 @@ _OPEN = re.compile(
 )
 """What is asked back where a sentence leaves open what is said: all that may be meant is offered."""
 _TOLD_WHY = re.compile(
-    r"(?:this (?:names|says) more than one|two are named|several days are named|the rates of a club are|"
-    r".*\bcan(?:not)? be asked|.*: divided by what)"
+    r"(?:this (?:names|says) more than one|two are named|several days are named|no pitch is both|"
+    r"the rates of a club are|.*\bcan(?:not)? be asked|.*: divided by what)"
 )
 """What is asked back that says what stands in the way: no difference of two choices says it for it."""
 _OTHER_DOUBT = re.compile(r"which rate:|hits it hard more often|best at what|nobody is named|than whom")

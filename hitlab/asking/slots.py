@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from itertools import combinations
 
 from hitlab.asking import limits, phrases, phrases_rates, phrases_situations
 from hitlab.asking.numbers import take_counts, take_days, take_places, take_shares
@@ -20,6 +21,7 @@ __all__ = [
     "hand_term",
     "limit_of",
     "mark_names",
+    "not_together",
     "of_bases",
     "people_of",
     "read_slots",
@@ -434,10 +436,12 @@ def _join_kinds(text: Text) -> None:
     )
     for place in range(len(text.words) - 2):
         first, joined, second = text.words[place : place + 3]
-        if (first.text, second.text) != ("<in>", "<in>") or joined.text not in ("and", "or"):
+        if first.text != second.text or first.text not in ("<in>", "<hand>"):
             continue
         told = (asked, degree, _led(text, second))
-        if joined.text == "or" and sum(told) >= (3 if others else 2):
+        if joined.text == "or" and (first.text == "<hand>" or sum(told) >= (3 if others else 2)):
+            text.respell(joined, "<either>")
+        if first.text == "<hand>" or joined.text not in ("and", "or"):
             continue
         terms = (*first.value, *second.value)
         if len(terms) == 2 and all(term.startswith("pitch_kind=") for term in terms):
@@ -471,6 +475,17 @@ def going_together(*terms: str) -> Situation:
     if "runners on" in terms and any(term.startswith("bases=") for term in terms):
         raise ClaimError("who is on base cannot be two things on one pitch")
     return situation(*terms)
+
+
+def not_together(*terms: str) -> str:
+    """Return what is asked back of situations that do not go together, in words; empty where they do."""
+    for pair in combinations(terms, 2):
+        try:
+            going_together(*pair)
+        except ClaimError:
+            one, other = (situation(term).words for term in pair)
+            return f"no pitch is both {one} and {other}: which is meant?"
+    return ""
 
 
 def people_of(value: tuple[Person, ...], subject: str) -> tuple[Person, ...]:

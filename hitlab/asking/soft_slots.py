@@ -47,7 +47,9 @@ _OTHERS_DO = re.compile(
 )
 """Somebody is named behind "than" alone, and a group does it: "others whiff more than her"."""
 _FEW_OF_THEM = re.compile(r" (?:<(?:deny|nobody|onlyn|top|whose|any)>|few|fewer|there|only|just) ")
-_OPEN = re.compile(r" (?:<(?:deny|nobody|whose)>|does|do|did|if|whether|doubt|there|show|name|find|ever|has|have|is) ")
+_OPEN = re.compile(
+    r" (?:<(?:deny|nobody|whose)>|does|do|did|if|whether|doubt|there|show|name|find|ever|has|have|is) "
+)
 """With one of these, "anybody" asks or denies; without, it is all of them."""
 
 
@@ -73,9 +75,8 @@ class SoftSlots:
         told = _OTHERS_DO.match(line)
         if told is None or len(self.whos) != 1:
             return False
-        if told["all"].startswith("<any"):
-            return not (_OPEN.search(told["before"]) or line.rstrip().endswith("?"))
-        return not _FEW_OF_THEM.search(told["before"])
+        asked = told["all"] == "<anyone>" and (" ? " in line or _OPEN.search(told["before"]))
+        return not (asked or _FEW_OF_THEM.search(told["before"]))
 
     @property
     def lately(self) -> str:
