@@ -159,3 +159,128 @@ def test_situations_that_do_not_go_together_are_told_in_words(sentence, words):
     assert "=" not in told.asks
     assert "_" not in told.asks
     assert all(word in told.asks for word in words), told.asks
+
+
+@pytest.mark.parametrize(
+    ("sentence", "since", "direction"),
+    [
+        ("Izeirol whiffed before May 10 more than after", "2031-05-10", "less"),
+        ("Before May 10 Kolmbulo chased more than after.", "2031-05-10", "less"),
+        ("Tovemarr struck out more before May than since", "2031-05-01", "less"),
+        ("Thornister hit it harder before June 1 than after that", "2031-06-01", "less"),
+        ("Before May 20 Stengarth walked less than he has since", "2031-05-20", "more"),
+        ("Larkditch took fewer first pitches before the tenth of May than afterwards", "2031-05-10", "more"),
+        ("Does Nystvall make less contact before June 3 than after it?", "2031-06-03", "more"),
+        ("Stengarth walked less after May 15 than before", "2031-05-15", "less"),
+    ],
+)
+def test_more_before_a_day_than_after_is_less_since_that_day(sentence, since, direction):
+    told = asked(sentence)
+    assert told.choices, told.said
+    assert {(one.since, one.direction) for one in told.choices if one.kind == "more"} == {(since, direction)}
+    assert {one.direction for one in told.choices} == {direction}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "since"),
+    [
+        ("Since April ended Kolmbulo whiffs more", "2031-05-01"),
+        ("Ever since April ended Nystvall chases less", "2031-05-01"),
+        ("Since May was over Tovemarr hits it harder", "2031-06-01"),
+        ("Once April was done Larkditch struck out more than before", "2031-05-01"),
+        ("Since the end of April Izeirol has made more contact", "2031-05-01"),
+        ("Stengarth has chased more since the last week of May", "2031-05-25"),
+        ("Izeirol has walked less than before since the last week of April", "2031-04-24"),
+    ],
+)
+def test_a_month_that_ended_and_its_last_week_are_days(sentence, since):
+    told = asked(sentence)
+    assert told.outcome == "understood", told.said
+    assert (told.question.kind, told.question.since) == ("more", since)
+
+
+@pytest.mark.parametrize(
+    ("sentence", "since"),
+    [
+        ("After April Nystvall has been chasing less", "2031-05-01"),
+        ("Thornister has made more contact after May", "2031-06-01"),
+        ("Past April, Stengarth strikes out less", "2031-05-01"),
+        ("Kolmbulo whiffs more after May is over", "2031-06-01"),
+        ("After May Izeirol hits sliders harder", "2031-06-01"),
+    ],
+)
+def test_after_a_month_is_from_the_first_of_the_next(sentence, since):
+    told = asked(sentence)
+    assert told.choices, told.said
+    assert {one.since for one in told.choices} == {since}
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "In the first half of the season Izeirol chased more",
+        "Kolmbulo chased less in the first half of the season than in the second",
+        "Tovemarr whiffs more in the second half of the season",
+        "Over the first half of this season nobody hit it hard more than Stengarth",
+        "Nystvall took more pitches in the second half of the year than in the first half",
+    ],
+)
+def test_half_of_a_season_is_no_inning_and_no_share(sentence):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert told.choices, told.said
+    for one in told.choices:
+        assert not [term for term in one.when if term.startswith("inning")]
+        assert one.options.get("value") != 0.5
+        assert one.since or one.until
+
+
+def test_half_of_a_season_is_told_from_the_other_half():
+    [more] = [q for q in asked("Kolmbulo chased less in the first half of the season than in the second").choices
+              if q.kind == "more"]  # fmt: skip
+    assert (more.since, more.direction) == ("2031-05-14", "more")
+
+
+@pytest.mark.parametrize(
+    ("sentence", "days"),
+    [
+        ("Izeirol chased more than anyone in the last week of May", ("2031-05-25", "2031-05-31")),
+        ("In the first week of June nobody whiffed more than Kolmbulo", ("2031-06-01", "2031-06-07")),
+        ("Tovemarr chased less than the league in the second week of May", ("2031-05-08", "2031-05-14")),
+        ("Stengarth struck out more than anyone during the last week of April", ("2031-04-24", "2031-04-30")),
+        ("Nystvall walked more than the league in the last week of May", ("2031-05-25", "2031-05-31")),
+    ],
+)
+def test_a_week_of_a_month_is_its_days(sentence, days):
+    told = asked(sentence)
+    assert told.choices, told.said
+    assert {(one.since, one.until) for one in told.choices} == {days}
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Nystvall whiffs on over 95",
+        "Does the park help Izeirol hit it hard?",
+        "Zoë Quarmoor whiffs more than anyone when the socks are blue",
+        "Thornister is left handed and whiffs more",
+        "Íñigo Hoshidori walks plenty for such a small fellow of few words",
+        "Over the first half of this season nobody hit it hard more than Stengarth",
+        "Mostly for show Tovemarr hits it harder than the league",
+        "Kolmbulo chases more than the league when the bullpen is tired",
+        "Nystvall whiffs at the shadows more than the league does",
+    ],
+)
+def test_what_is_said_of_the_offers_is_true_of_all_of_them(sentence):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    if len(told.choices) > 1:
+        assert "is it this all the same" not in told.asks
+        assert "What is offered leaves out" not in told.asks
+    if told.asks.startswith("since which day"):
+        assert any(one.kind in ("more", "hot") for one in told.choices)
+
+
+def test_a_question_of_a_half_of_the_season_does_not_offer_all_of_it():
+    told = asked("Over the first half of this season nobody hit it hard more than Stengarth")
+    assert {one.until for one in told.choices} == {"2031-05-13"}

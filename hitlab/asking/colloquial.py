@@ -13,6 +13,7 @@ from collections.abc import Iterable
 
 from hitlab.asking.numbers import MONTHS
 from hitlab.asking.phrases import slot_words
+from hitlab.asking.spans import DEGREES_TURNED, put_days_plainly, turn
 from hitlab.asking.text import END, Rows, Text
 from hitlab.idle_words import WEIGHTY
 from hitlab.spoken import ONES, TENS
@@ -428,17 +429,6 @@ PLAIN: Rows = (
 """Other ways to say it, put plainly."""
 
 
-_OPPOSITES = {
-    "lower": "higher",
-    "less": "more",
-    "fewer": "more",
-    "smaller": "higher",
-    "higher": "lower",
-    "more": "less",
-    "greater": "lower",
-    "bigger": "lower",
-    "harder": "softer",
-}
 EVERY_ONE = "everysingleone"
 """The word for "everybody does", of whom it may not be meant to the last one."""
 _OPENS = re.compile(
@@ -468,7 +458,7 @@ def _everybody(text: Text) -> None:
     A plain "everybody has" may be meant or not, nor "anybody has" where it is stated: it is offered, and
     stands as a word that nothing explains.
     """
-    degrees = "|".join(_OPPOSITES)
+    degrees = "|".join(DEGREES_TURNED)
     behind = rf"(?= (?:[^ ,.;:<]+ ){{0,5}}(?:{degrees}) (?:[^ ,.;:<]+ ){{0,4}}than (?:the )?<who> )"
     kin = r"(?:everybody|everyone) and (?:his|her|their) [a-z]+"
     one = r"(?:hitter|batter|player|pitcher|club|team|guy|man|woman|bat|arm)"
@@ -482,8 +472,7 @@ def _everybody(text: Text) -> None:
     for everybody, told in ((kin, "nobody"), (plain, f"nobody {EVERY_ONE}")):
         if re.search(rf"(?<= ){everybody}{behind}", text.line()):
             text.reword(everybody + behind, told)
-            for word in text.words:
-                text.respell(word, _OPPOSITES.get(word.text, word.text))
+            turn(text)
             return
 
 
@@ -515,6 +504,7 @@ def restore_g(text: Text) -> None:
 def put_plainly(text: Text) -> None:
     """Put turns of talk into the words that the tables know."""
     restore_g(text)
+    put_days_plainly(text)
     _everybody(text)
     _said_average(text)
     text.reword_all(PLAIN)

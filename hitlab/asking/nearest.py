@@ -29,7 +29,11 @@ _TOLD_WHY = re.compile(
     r"the rates of a club are|.*\bcan(?:not)? be asked|.*: divided by what)"
 )
 """What is asked back that says what stands in the way: no difference of two choices says it for it."""
-_OTHER_DOUBT = re.compile(r"which rate:|hits it hard more often|best at what|nobody is named|than whom")
+_WITHOUT = re.compile(r" would play no part in it: is it this all the same, without (?:it|them)\?")
+_OTHER_DOUBT = re.compile(
+    r"which rate:|hits it hard more often|best at what|nobody is named|than whom|since which day|"
+    r".*would play no part"
+)
 """Asked back of what the soft slots have found."""
 _VAGUE = re.compile(r"(?!hot ).*(?:more|less)\b.*, or .*: which\?")
 """Asked back of a word that may mean several rates."""
@@ -90,6 +94,8 @@ def with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     soft = Soft(sentence, known)
     near = [one for one in soft.questions() if not lacking([one], known)]
     told = asked.choices
+    if near and PARTLY.match(asked.asks) and (soft.since or soft.until):
+        told = tuple(one for one in told if one.since or one.until or one.kind == "hot")
     agreed = bool(near) and key_of(near[0]) in map(key_of, told)
     precise = not _OPEN.match(asked.asks) and (agreed or not PARTLY.match(asked.asks))
     vague = len(told) > 1 and bool(_VAGUE.match(asked.asks))
@@ -110,10 +116,15 @@ def with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
         return replace(asked, nearest=both[0], guessed=True)
     asks = asked.asks
     if not told or named:
-        told_why = _TOLD_WHY.match(asks) or (asks.startswith("since which day") and not soft.since)
+        dated = not soft.since and any(one.kind in ("hot", "more") for one in both)
+        told_why = _TOLD_WHY.match(asks) or (asks.startswith("since which day") and dated)
         doubt = "" if told_why else differing(*both[:2])
         asks = doubt or ("is it one of these?" if _OTHER_DOUBT.match(asks) else asks)
         asked = replace(asked, left_out=tuple(soft.left_of(near)))
+    else:
+        first = "the first" if len(told) == 1 else "the first two"
+        asks = _WITHOUT.sub(f" would play no part in {first}: which is meant?", asks)
+        asks = asks.replace("What is offered leaves", f"{first.capitalize()} leave{'s' * (len(told) == 1)}")
     return replace(asked, asks=asks, readings=tuple(both), nearest=None, guessed=not asked.choices)
 
 

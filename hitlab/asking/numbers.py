@@ -312,7 +312,7 @@ def take_days(text: Text, days: _Days) -> None:
     month = rf"(?P<month>{_MONTH})"
     say = r"(?:, )?(?:say |about |around )?(?:, )?"
     day = (
-        rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d|\d\d?/\d\d?)|(?:the )?(?P<week>first|second|third|fourth) "
+        rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d|\d\d?/\d\d?)|(?:the )?(?P<week>first|second|third|fourth|last) "
         r"week (?:of|in) (?:the )?"
         rf"{month.replace('month', 'month6')}|(?:the )?(?P<edge>end|start|beginning|middle|midpoint) of "
         rf"(?:the )?{month}|"
@@ -370,6 +370,12 @@ def take_days(text: Text, days: _Days) -> None:
         text.take(r"(?:ever )?since(?= ,| \.| $)")
     text.take(rf"(?:until|till|up to|through) {day}", "until", lambda m: _day(m, years, last=True, days=days))
     text.take(
+        r"(?:in|during|over|throughout|for) (?:the )?(?P<week>first|second|third|fourth|last) week of "
+        rf"{month}",
+        "span",
+        lambda m: _week(found(m)),
+    )
+    text.take(
         rf"(?:in|during|over|throughout|for) (?:all of |the month of )?{month}",
         "span",
         lambda m: _span(m, years),
@@ -378,7 +384,7 @@ def take_days(text: Text, days: _Days) -> None:
         last = days[1]
         told = (
             rf"(?:(?:over|in|during|for|across|through) )?(?:the|this|these) (?:last|past) (?P<n>{_NUM} "
-            rf")?(?P<unit>days?|weeks?|months?|fortnight)"
+            rf")?(?P<unit>days?|weeks?|months?|fortnight)(?! of (?:{_MONTH}))"
         )
 
         def back(m: re.Match[str]) -> str | None:
@@ -421,7 +427,9 @@ def _day(m: re.Match[str], years: list[int], *, last: bool = False, days: _Days 
         return None
     number = told.get("n") or told.get("n2")
     try:
-        if told.get("week"):
+        if told.get("week") == "last":
+            date = day_in(month, years, last=True) - timedelta(days=6)
+        elif told.get("week"):
             date = day_in(month, years) + timedelta(days=7 * ORDINALS.index(str(told["week"])))
         elif number:
             date = day_in(f"{month} {_of_month(number)} {told.get('year') or ''}".strip(), years)
@@ -440,6 +448,11 @@ def _day(m: re.Match[str], years: list[int], *, last: bool = False, days: _Days 
     except ClaimError:
         return None
     return f"{date:%Y-%m-%d}"
+
+
+def _week(day: str | None) -> tuple[str, str] | None:
+    """Return the first and the last day of a week."""
+    return None if day is None else (day, f"{datetime.fromisoformat(day) + timedelta(days=6):%Y-%m-%d}")
 
 
 def _iso(text: str) -> str | None:

@@ -6,8 +6,6 @@ order over folded words; what is found by them is offered and never read.
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 from hitlab.asking.numbers import MONTHS
 from hitlab.asking.text import Rows
 
@@ -19,7 +17,6 @@ _DAY = (
     rf"\w+(?:st|nd|rd|th)))?)"
 )
 _IT = r"(?:it|em|them|one|the ball|the baseball|a ball|balls|pitches|something|anything|everything)"
-_HER = r"(?:his|her|their|a|the|its|that)"
 _YARD = r"(?:yards?|parks?|ballparks?|building|fences?|walls?|seats|stands|bleachers|bullpen)"
 _BARE = r"(?:nothing|only|just|all|but|mostly|thin|fresh|hot|empty|pure|a lot of|lots of)"
 _BATTERS = (
@@ -245,11 +242,6 @@ _COMPARED: Rows = (
 """With whom or what it is compared, and numbers."""
 
 _SINCE: Rows = (
-    *(
-        (rf"(?:once|after|when|since|with) (?:the end of )?{month} (?:was |is |had |has )?(?:over|done|"
-         rf"out|ended|gone|behind \w+|finished)|(?:after|since) the end of {month}", f"since {following} 1")
-        for month, following in pairwise(MONTHS)
-    ),
     (rf"now (?:that )?(?:it is|its|we are in|it has turned|we have hit) (?=(?:the )?{_DAY})", "since "),
     (rf"({_DAY})(?: [,:])? (?:that is|that was|it is|it was|is|was) (?:when|where|the day|"
      rf"the date)", r"since \1 ,"),

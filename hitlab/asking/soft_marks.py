@@ -17,6 +17,7 @@ from hitlab.asking.slots import mark_names
 from hitlab.asking.soft_cues import CUES, LATER_CUES, SITUATION
 from hitlab.asking.soft_idioms import IDIOMS
 from hitlab.asking.soft_rates import PER, RATE, RATE_APART
+from hitlab.asking.spans import halves, put_days_plainly
 from hitlab.asking.text import Text, Word, slip_of
 from hitlab.spoken import ONES, TENS
 
@@ -120,6 +121,8 @@ class _Marked(Text):
 def _read(t: Text, known: Known) -> None:
     """Put marks in the place of all that the tables know."""
     restore_g(t)
+    halves(t, known.days)
+    put_days_plainly(t)
     t.reword_all(IDIOMS)
     if _CHANGED.search(t.line()) and not re.search(" (?:since|until|till|before|than) ", t.line()):
         t.reword(rf"(?:around|about|roughly|in|at|on|by|back in) (?={_PART}(?:\d|{_MONTH}))", "since ")
