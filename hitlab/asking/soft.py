@@ -212,7 +212,7 @@ class Soft(SoftSlots):
                 return [sign]  # "Hardly misses, before that she missed plenty."
             if kind == "top" and t.has("top") and self.subject == "hitter" and rate.luckless is False:
                 return [sign]  # who is among the top of it has much of it
-            return [sign, -sign]
+            return [sign, -sign] if t.has("deny", "cold") else [sign]
         if re.search(rf" <deny> (?:[^ <,]+ ){{0,2}}<{mark}> ", t.line()):
             sign = -sign
         if self.turned and kind == "split":
