@@ -221,7 +221,8 @@ class Soft(SoftSlots):
             return [-sign]
         if mark == "good" and _DONE_TO.search(t.line()) and not _OF_THEM.search(t.line()):
             sign = -sign
-        if mark in ("more", "most") and not self.turned and not t.has("deny"):
+        either = self.subject == "pitcher" and mark not in ("more", "most")  # good for whom?
+        if not (self.turned or either or t.has("deny")):
             return [sign]  # which way is said
         return [sign, -sign]
 
