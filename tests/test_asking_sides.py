@@ -284,3 +284,110 @@ def test_what_is_said_of_the_offers_is_true_of_all_of_them(sentence):
 def test_a_question_of_a_half_of_the_season_does_not_offer_all_of_it():
     told = asked("Over the first half of this season nobody hit it hard more than Stengarth")
     assert {one.until for one in told.choices} == {"2031-05-13"}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "side"),
+    [
+        ("lefties own Wexcombe", "left"),
+        ("righties own Garnmoor", "right"),
+        ("left-handed hitters own Quiloba", "left"),
+        ("lefty bats feast on Chudosu", "left"),
+        ("righties crush Wexmoor", "right"),
+        ("All righties feast on Nystmarr", "right"),
+        ("Do lefties own Velezno?", "left"),
+    ],
+)
+def test_hitters_who_own_a_pitcher_hit_him_more(sentence, side):
+    told = asked(sentence)
+    assert told.choices
+    assert {one.direction for one in told.choices if one.event in ("hard", "hits")} == {"more"}
+    assert all(f"hitter_side={side}" in one.when for one in told.choices)
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Izeirol struggles lately",
+        "Nystvall has been struggling on sliders lately",
+        "Kolmbulo has a good eye lately",
+        "Tovemarr is a tough out of late",
+        "Stengarth is patient these days",
+        "Thornister does not struggle with curveballs lately",
+    ],
+)
+def test_what_may_mean_several_rates_of_late_is_offered_of_late(sentence):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert len({one.event for one in told.choices}) > 1
+    assert {(one.kind, one.since) for one in told.choices} == {("more", "2031-06-10")}
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Is Nystvall better than the rest?",
+        "Nystvall is better than the rest on sliders",
+        "Kolmbulo hits better than the rest of them",
+        "Does Izeirol make more contact than the rest with two strikes?",
+        "Thornister is worse than the rest against lefties",
+    ],
+)
+def test_than_the_rest_may_be_than_the_league(sentence):
+    told = asked(sentence)
+    league = [one for one in told.choices if one.options == {"value": "league"}]
+    assert league, told.choices
+    assert len({one.direction for one in told.choices if one.event != "whiffs"}) == 1
+
+
+@pytest.mark.parametrize(
+    ("sentence", "left"),
+    [
+        ("Who should hit for the Herons down one in the ninth?", ("how many are out", "who is on base")),
+        ("Who should I send up with a runner on first, down by one, bottom of the ninth?", ("how many are out",)),
+        ("Do I pinch hit Izeirol down two with the bases loaded?", ("how many are out",)),
+        ("Two outs, bottom nine, lefty on the mound, down a run: who hits?", ("who is on base", "lefty")),
+        ("Give me Tovemarr with the bases loaded and one out in the ninth", ("by how many runs",)),
+    ],
+)
+def test_what_a_spot_takes_for_granted_is_said(sentence, left):
+    told = asked(sentence)
+    assert [one for one in told.choices if one.kind == "spot"], told.choices
+    assert all(any(word in one for one in told.left_out) for word in left), told.left_out
+
+
+@pytest.mark.parametrize(
+    ("sentence", "kind"),
+    [
+        ("Tovemarr hits it hard more over 95", "split"),
+        ("Kolmbulo misses more at anything over 95", "split"),
+        ("Nystvall whiffs on over 95", "above"),
+        ("Izeirol chases stuff above 93 more than anyone", "leads"),
+        ("Stengarth can't catch up to 97 or harder", "above"),
+        ("Thornister gets beat by 96 plus", "above"),
+    ],
+)
+def test_a_speed_without_its_unit_is_no_share(sentence, kind):
+    told = asked(sentence)
+    assert told.choices, told.said
+    assert told.choices[0].kind == kind
+    assert any(term.startswith("speed_mph>=9") for term in told.choices[0].when)
+    assert not [one for one in told.choices if (one.options.get("value") or 0) not in ("league", 0)]
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Stengarth has more hits than Nystvall",
+        "Tovemarr has fewer hits than Kolmbulo",
+        "Izeirol had more hits than Larkditch",
+        "Does Thornister have more hits than Ekembulo?",
+        "Nystvall collects more hits than Tovemarr",
+    ],
+)
+def test_more_hits_than_somebody_offers_hits(sentence):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert "how many in all" in told.asks
+    assert told.choices[0].kind == "ahead"
+    assert {one.event for one in told.choices} == {"hits"}

@@ -11,6 +11,7 @@ from hitlab.asking.about_days import (
     as_hot,
     as_more,
     as_steady,
+    of_late,
     recently,
     than_in_the_first_days,
 )
@@ -179,6 +180,8 @@ def _vague(said: Said, mark: str, asks: str, rates: tuple[tuple[Rate, int], ...]
     if others or len(said.whos) != 1:
         raise UnfitError(asks)
     flip = -1 if said.text.has("not") else 1
+    if said.text.has("lately") and not (said.since or said.until):
+        raise UnfitError(asks, *(q for rate, sign in rates for q in of_late(said, rate, sign * flip)))
     raise UnfitError(
         asks, *(said.above(rate, sign * flip, said.whos[0][0], "league") for rate, sign in rates)
     )

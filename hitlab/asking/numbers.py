@@ -265,6 +265,13 @@ def take_counts(text: Text) -> None:
         "in",
         lambda m: (f"speed_mph<={whole(m['n'])}",),
     )
+    if not re.search(" (?:rate|percentage|average|percent) ", text.line()):
+        text.take(
+            r"(?:(?:on|at|against|off) )?(?:anything|stuff|pitches|heat) (?:over|above|north of|faster than) "
+            rf"(?P<n>{_SPEED})(?= (?!percent|of |in |out |times|points|\d|and |or )| $)",
+            "in",
+            lambda m: (f"speed_mph>={whole(m['n'])}",) if (whole(m["n"]) or 0) >= _SLOWEST else None,
+        )
     runs = r"(?: runs?)?"
     text.take(
         rf"(?:<club> )?(?:are |is )?(?:down|trailing|trailing by|trails by|behind|behind by|down "
@@ -288,6 +295,8 @@ def take_counts(text: Text) -> None:
     )
 
 
+_SLOWEST = 80
+"""Miles an hour that may be meant where none are told: "anything over 95"."""
 _MOST = {"strikes": 2, "balls": 3, "outs": 2, "inning": 40}
 """What a count can be at most; a number beyond it is no situation."""
 

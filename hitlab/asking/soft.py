@@ -18,7 +18,7 @@ from hitlab.asking.phrases_rates import HARD, HITS, Rate
 from hitlab.asking.risk import IDLE_IN_TALK, TURNING
 from hitlab.asking.slots import people_of
 from hitlab.asking.soft_slots import SoftSlots, terms_fit
-from hitlab.asking.soft_ways import AND_SO, Way, spots, ways
+from hitlab.asking.soft_ways import AND_SO, Way, spots, unsaid, ways
 from hitlab.questions.question import Question
 
 __all__ = ["ENOUGH", "Soft"]
@@ -125,7 +125,8 @@ class Soft(SoftSlots):
             or (word.text == "<per>" and word.value not in pers and not kinds & {"together"})
         ]
         words += self._faced()
-        return list(dict.fromkeys(self.t.typed(word) for word in words))
+        left = [self.t.typed(word) for word in words]
+        return list(dict.fromkeys((*left, *(unsaid(self) if "spot" in kinds else ()))))
 
     @property
     def rates_named(self) -> tuple[str, ...]:

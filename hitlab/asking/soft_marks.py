@@ -221,6 +221,7 @@ def _read(t: Text, known: Known) -> None:
         "onlyn",
         lambda m: whole(m["n"]),
     )
+    _take_bare_speeds(t)
     _take_bare_numbers(t)
     take_shares(t)
     for pattern, mark, value in CUES[:_EARLY]:
@@ -272,6 +273,18 @@ def _share(top: str, below: str) -> float | None:
     """Return one number out of a larger one, as "three whiffs every ten cuts" has them."""
     one, other = (100 if told in ("hundred", "a hundred") else whole(told) or 0 for told in (top, below))
     return one / other if 0 < one < other and other > 2 else None
+
+
+def _take_bare_speeds(t: Text) -> None:
+    """Take a number that is a speed rather than a share of so many: "hits it hard over 95"."""
+    if re.search(" (?:rate|percentage|percent|average|time|times|points) ", t.line()):
+        return
+    t.take(
+        r"(?:(?:on|at|against|off) )?(?:anything |stuff |pitches |heat |velo )?(?:over|above|north of|past|"
+        r"beyond) (?P<n>8[5-9]|9\d|10[0-5])(?= (?!of |in |out |swings|pitches|at bats|\d)| $)",
+        "in",
+        lambda m: (f"speed_mph>={m['n']}",),
+    )
 
 
 def _take_bare_numbers(t: Text) -> None:
