@@ -236,8 +236,8 @@ def test_half_of_a_season_is_no_inning_and_no_share(sentence):
 
 
 def test_half_of_a_season_is_told_from_the_other_half():
-    [more] = [q for q in asked("Kolmbulo chased less in the first half of the season than in the second").choices
-              if q.kind == "more"]  # fmt: skip
+    told = asked("Kolmbulo chased less in the first half of the season than in the second")
+    [more] = [one for one in told.choices if one.kind == "more"]
     assert (more.since, more.direction) == ("2031-05-14", "more")
 
 
@@ -344,7 +344,10 @@ def test_than_the_rest_may_be_than_the_league(sentence):
     ("sentence", "left"),
     [
         ("Who should hit for the Herons down one in the ninth?", ("how many are out", "who is on base")),
-        ("Who should I send up with a runner on first, down by one, bottom of the ninth?", ("how many are out",)),
+        (
+            "Who should I send up with a runner on first, down by one, bottom of the ninth?",
+            ("how many are out",),
+        ),
         ("Do I pinch hit Izeirol down two with the bases loaded?", ("how many are out",)),
         ("Two outs, bottom nine, lefty on the mound, down a run: who hits?", ("who is on base", "lefty")),
         ("Give me Tovemarr with the bases loaded and one out in the ninth", ("by how many runs",)),
@@ -391,3 +394,95 @@ def test_more_hits_than_somebody_offers_hits(sentence):
     assert "how many in all" in told.asks
     assert told.choices[0].kind == "ahead"
     assert {one.event for one in told.choices} == {"hits"}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "wrong"),
+    [
+        ("Tovemarr sends more balls into the seats than anyone", "fouls"),
+        ("Stengarth puts more in the stands than anyone", "fouls"),
+        ("Kolmbulo hits it to the wall more than anyone", "home_runs"),
+        ("Izeirol hits it off the wall more than anyone", "home_runs"),
+        ("Nystvall hits it harder in our park than elsewhere", "home_runs"),
+        ("Larkditch goes to the park more than anyone", "home_runs"),
+        ("Wexcombe goes back to the bullpen more than anyone, and whiffs more", "home_runs"),
+        ("Izeirol is left handed", "takes"),
+        ("Thornister is left handed and whiffs more", "takes"),
+        ("Is Ekembulo left off the list of those who chase most?", "takes"),
+    ],
+)
+def test_a_place_or_a_hand_is_no_rate(sentence, wrong):
+    told = asked(sentence)
+    assert wrong not in {one.event for one in told.choices}
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Who gets on base the most?",
+        "Thornister gets on base more than anyone",
+        "Does Izeirol reach base more than the league?",
+        "Kolmbulo is among the top five at getting on base",
+        "Nystvall reaches base less than Tovemarr",
+    ],
+)
+def test_who_is_on_base_may_have_hit_or_walked(sentence):
+    told = asked(sentence)
+    assert told.outcome != "understood"
+    assert {"hits", "walks"} <= {one.event for one in told.choices}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "term"),
+    [
+        ("Nobody out there chases more than Kolmbulo", "bases=empty"),
+        ("Is there nobody out there who chases more than Izeirol?", "bases=empty"),
+        ("No one around whiffs less than Tovemarr", "bases=empty"),
+        ("With nobody out there Kolmbulo chases more", "outs=0"),
+        ("Nystvall hits it harder with nobody out there", "outs=0"),
+    ],
+)
+def test_nobody_out_there_is_no_situation_of_another_sort(sentence, term):
+    told = asked(sentence)
+    assert told.choices
+    assert not any(term in one.when for one in told.choices)
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Nystvall misses more on one slider a game than anyone",
+        "Izeirol is hitting the ball like a rookie against lefties",
+        "Thornister whiffs hitting off speed more than anyone",
+        "Stengarth chases sliders going off the plate more than the league",
+        "Tovemarr can not miss a slider more than the league does",
+        "Larkditch has more whiffs in innings one through six than in the others",
+    ],
+)
+def test_words_that_are_only_like_an_idiom_are_none(sentence):
+    told = asked(sentence)
+    assert not [one for one in told.choices if one.kind == "hot"]
+    assert not [one for one in told.choices if one.kind == "split" and one.when == ("inning>=7",)]
+
+
+@pytest.mark.parametrize(
+    ("sentence", "direction"),
+    [
+        ("Odarovitz used to chase less", "more"),
+        ("Tovemarr used to whiff more on sliders", "less"),
+        ("Kolmbulo used to strike out more often", "less"),
+        ("Back then Izeirol walked more", "less"),
+        ("Previously Ekembulo fouled off fewer pitches", "more"),
+        ("Nystvall used to make more contact with two strikes", "less"),
+        ("Stengarth walks less than he used to", "less"),
+        ("Larkditch chases more than she used to", "more"),
+    ],
+)
+def test_what_somebody_used_to_do_more_is_done_less_now(sentence, direction):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    change = [one.direction for one in told.choices if one.kind == "more"]
+    assert set(change) <= {direction}
+    assert change
+    if not sentence.endswith(("used to", "sliders", "strikes")):
+        assert set(change) == {one.direction for one in told.choices}

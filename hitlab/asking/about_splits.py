@@ -76,8 +76,12 @@ def of_either(said: Said, asked: Callable[[], list[Question]]) -> None:
     if len(two) != 2 or not said.marks.has("either"):
         return
     rest = [term for term in said.terms if term not in two]
-    split, found = [], []
-    for said.terms in ([term, *rest] for term in two):
+    kinds = [term.removeprefix("pitch_kind=") for term in two]
+    both = [f"pitch_kind={','.join(kinds)}"] if kinds != two else []
+    split: list[Question] = []
+    found: list[Question] = []
+    for term in (*two, *both):
+        said.terms = [term, *rest]
         with suppress(UnfitError):
             if t.has("more", "better", "hitharder", "best", "most") and not t.has("than", "league", "anyone"):
                 rates = said.rates(default=t.has("better", "best"))

@@ -185,7 +185,7 @@ PLAIN: Rows = (
     (r"(?<=who )hit it (?:the )?hardest", "hit it hard more"),
     (r"(let|lets|letting) everything (go by|go|pass)", r"\1 it go by all the time"),
     (r"[a-z]+ (?:bats|hitters|guys) , (?:the )?ones (?:that|who)", "hitters who"),
-    (r"on one(?= (?:[,.?!]|with|right now|lately) )", "on a tear"),
+    (r"(?:(?<=<who> )|(?<=is )|(?<=been ))on one(?= (?:[,.?!]|with|right now|lately) )", "on a tear"),
     (r"([a-z]+) , (?:and )?(?:i mean )?(?:only|just) \1(?= ,)", r"\1"),
     (
         r"(?:(?<=^ )|(?<=, ))(?:does|do) (?:it|that|this) (?:hold up|hold|stand up|check out|hold water|"

@@ -33,8 +33,7 @@ _TOLD_WHY = re.compile(
 _WITHOUT = re.compile(r" would play no part in it: is it this all the same, without (?:it|them)\?")
 _LEAVES = re.compile(r"\.? What is offered leaves out .*$")
 _OTHER_DOUBT = re.compile(
-    r"which rate:|hits it hard more often|best at what|nobody is named|than whom|since which day|"
-    r".*would play no part"
+    r"which rate:|hits it hard more often|best at what|nobody is named|than whom|.*would play no part"
 )
 """Asked back of what the soft slots have found."""
 _VAGUE = re.compile(r"(?!hot ).*(?:more|less)\b.*, or .*: which\?")
@@ -120,8 +119,7 @@ def with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
         return replace(asked, nearest=both[0], guessed=True)
     asks = asked.asks
     if not told or named:
-        dated = not soft.since and any(one.kind in ("hot", "more") for one in both)
-        told_why = _TOLD_WHY.match(asks) or (asks.startswith("since which day") and dated)
+        told_why = _TOLD_WHY.match(asks) or (asks.startswith("since which day") and not soft.since)
         doubt = "" if told_why else differing(*both[:2])
         asks = doubt or ("is it one of these?" if _OTHER_DOUBT.match(asks) else asks)
         asks = asks if told else _LEAVES.sub("", asks)

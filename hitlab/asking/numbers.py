@@ -241,7 +241,7 @@ def take_counts(text: Text) -> None:
     text.take(pre + told + r" balls(?= (?:and|on|,))", "in", term("balls"))
     led = r"(?:with|on|at|in|down to) "
     text.take(led + told + r" balls?(?= (?:than|<than>|<otherwise>|[?.!])| ?$)", "in", term("balls"))
-    text.take(pre + r"(?:nobody|no one|none) out", "in", ("outs=0",))
+    text.take(pre + r"(?:nobody|no one|none) out(?! there)", "in", ("outs=0",))
     text.take(
         pre + r"(?P<n>no|zero|one|two|[012]) (?:outs?|down|away)(?! of)(?! in the)(?= )", "in", term("outs")
     )

@@ -122,6 +122,7 @@ class Soft(SoftSlots):
             for word in self.t.words
             if (word.text.isalnum() and word.text not in _IDLE)
             or (word.text in _ONLY_OF and not kinds & _ONLY_OF[word.text])
+            or (word.text == "<before>" and not self.since)
             or (word.text == "<per>" and word.value not in pers and not kinds & {"together"})
         ]
         words += self._faced()
@@ -218,7 +219,7 @@ class Soft(SoftSlots):
             sign = -sign
         if self.turned and kind == "split":
             sign = -sign
-        if self.others_do:
+        if self.others_do or self.used_to:
             return [-sign]
         if mark == "good" and _DONE_TO.search(t.line()) and not _OF_THEM.search(t.line()):
             sign = -sign

@@ -46,6 +46,9 @@ _OTHERS_DO = re.compile(
     r"(?:(?!<(?:who|than|whose|deny)>)[^ ]* )*<than> (?:the )?<who> "
 )
 """Somebody is named behind "than" alone, and a group does it: "others whiff more than her"."""
+_USED_TO = re.compile(
+    r" (?:(?!<than>|but |now )[^ ]+ )*<before> (?:(?!<than>|but |now )[^ ]+ )*<(?:more|better)> "
+)
 _FEW_OF_THEM = re.compile(r" (?:<(?:deny|nobody|onlyn|top|whose|any)>|few|fewer|there|only|just) ")
 _OPEN = re.compile(
     r" (?:<(?:deny|nobody|whose)>|does|do|did|if|whether|doubt|there|show|name|find|ever|has|have|is) "
@@ -77,6 +80,14 @@ class SoftSlots:
             return False
         asked = told["all"] == "<anyone>" and (" ? " in line or _OPEN.search(told["before"]))
         return not (asked or _FEW_OF_THEM.search(told["before"]))
+
+    @property
+    def used_to(self) -> bool:
+        """Whether it is what once was that is told, and nothing that is so now: "she used to chase less"."""
+        line = self.t.line()
+        once = [self.t.typed(word).casefold() != "before" for word in self.t.words if word.text == "<before>"]
+        compared = self.t.has("league", "anyone", "nobody", "since", "until", "span")
+        return once == [True] and not compared and _USED_TO.match(line) is not None
 
     @property
     def lately(self) -> str:

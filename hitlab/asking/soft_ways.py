@@ -76,6 +76,10 @@ def ways(soft: SoftSlots) -> list[Way]:
             found.append(Way(4.1, "more", since=lately, good=-1))
         elif t.has("hot") and soft.subject != "hitter":
             found.append(Way(4.1, "more", since=lately, good=1))
+    if one and lately and t.has("before") and said and not (soft.since or soft.until or t.has("league")):
+        found.append(Way(3.4, "more", since=lately))  # than she used to
+        if soft.used_to:
+            return found[-1:]
     if t.has("steady") and one:
         found.append(Way(4.3, "steady"))
     elif t.has("allyear") and one and not said:
