@@ -11,11 +11,12 @@ from hitlab.asking.about_days import (
     as_hot,
     as_more,
     as_steady,
+    of_late,
     recently,
     than_in_the_first_days,
 )
 from hitlab.asking.about_many import ONE, as_ahead, as_leads, as_top, totalled
-from hitlab.asking.about_splits import as_split
+from hitlab.asking.about_splits import as_split, of_either
 from hitlab.asking.about_values import as_bald, as_usual, as_value
 from hitlab.asking.marks import UnfitError
 from hitlab.asking.phrases_rates import CHASES, CONTACT, HARD, WHIFFS, Rate
@@ -73,6 +74,12 @@ def questions_about(said: Said) -> list[Question]:
         raise UnfitError(
             "who has fallen most of all cannot be asked; of one hitter, and in which rate, since which day?"
         )
+    of_either(said, lambda: _of_a_kind(said))
+    return _of_a_kind(said)
+
+
+def _of_a_kind(said: Said) -> list[Question]:
+    """Return the questions of the first kind that fits."""
     _not_asked(said)
     if said.text.has("slump"):
         raise UnfitError(
@@ -173,6 +180,8 @@ def _vague(said: Said, mark: str, asks: str, rates: tuple[tuple[Rate, int], ...]
     if others or len(said.whos) != 1:
         raise UnfitError(asks)
     flip = -1 if said.text.has("not") else 1
+    if said.text.has("lately") and not (said.since or said.until):
+        raise UnfitError(asks, *(q for rate, sign in rates for q in of_late(said, rate, sign * flip)))
     raise UnfitError(
         asks, *(said.above(rate, sign * flip, said.whos[0][0], "league") for rate, sign in rates)
     )

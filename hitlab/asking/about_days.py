@@ -20,6 +20,7 @@ __all__ = [
     "as_hot",
     "as_more",
     "as_steady",
+    "of_late",
     "recently",
     "than_in_the_first_days",
 ]
@@ -37,10 +38,15 @@ def recently(said: Said, rate: Rate, sign: int) -> list[Question]:
     told = []
     if instead is not None and said.subject == "hitter":
         told = said.each("hot", replace(instead, when=rate.when, sign=1))
-    if said.marks.known.days is not None:
-        since = f"{said.marks.known.days[1] - FORTNIGHT:%Y-%m-%d}"
-        told += [replace(q, since=since) for q in said.each("more", rate, sign)]
-    return told
+    return told + of_late(said, rate, sign)
+
+
+def of_late(said: Said, rate: Rate, sign: int) -> list[Question]:
+    """Return the last fortnight against what was before it; nothing of a table without days."""
+    if said.marks.known.days is None:
+        return []
+    since = f"{said.marks.known.days[1] - FORTNIGHT:%Y-%m-%d}"
+    return [replace(q, since=since) for q in said.each("more", rate, sign)]
 
 
 def than_in_the_first_days(said: Said) -> None:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from contextlib import suppress
 from dataclasses import replace
 from typing import Any
 
@@ -11,7 +13,7 @@ from hitlab.asking.said import Said, one_thing
 from hitlab.asking.slots import hand_term
 from hitlab.questions.question import Question
 
-__all__ = ["as_split"]
+__all__ = ["as_split", "of_either"]
 
 _ONE_OTHER = "one situation against one other cannot be asked; against all the rest can"
 _COMPLEMENTS = {
@@ -48,16 +50,6 @@ def as_split(said: Said) -> list[Question] | None:
         f.has("than")
         terms = ahead
     rates = said.rates(default=t.has("better"))
-    if len(terms) == 2 and len({term.partition("=")[0] for term in terms}) == 1:
-        # "More on sliders or on curveballs?"
-        t.take(r"or(?= <(?:in|hand)>)")
-        each = [
-            q
-            for term in terms
-            for rate in rates
-            for q in said.each("split", rate, said.sign(rate), terms=[term])
-        ]
-        raise UnfitError(_ONE_OTHER, *each)
     if not one_thing(terms):
         both = [q for rate in rates if not rate.when for q in said.each("split", rate, said.sign(rate))]
         raise UnfitError("which of the situations is compared with the rest?", *both)
@@ -71,6 +63,34 @@ def as_split(said: Said) -> list[Question] | None:
         options = {"against": "usual"} if t.has("usual") else {}
         found += said.each("split", rate, sign, terms=terms, options=options)
     return found
+
+
+def of_either(said: Said, asked: Callable[[], list[Question]]) -> None:
+    """Offer each of two situations, of which it is said in which it is more: on sliders or on curveballs.
+
+    What is asked of each is told by a function, for that one in the place of both.
+    """
+    t = said.text
+    columns = [term.partition("=")[0] for term in said.terms]
+    two = [term for term, column in zip(said.terms, columns, strict=True) if columns.count(column) == 2]
+    if len(two) != 2 or not said.marks.has("either"):
+        return
+    rest = [term for term in said.terms if term not in two]
+    kinds = [term.removeprefix("pitch_kind=") for term in two]
+    both = [f"pitch_kind={','.join(kinds)}"] if kinds != two else []
+    split: list[Question] = []
+    found: list[Question] = []
+    for term in (*two, *both):
+        said.terms = [term, *rest]
+        with suppress(UnfitError):
+            if t.has("more", "better", "hitharder", "best", "most") and not t.has("than", "league", "anyone"):
+                rates = said.rates(default=t.has("better", "best"))
+                split += [q for rate in rates for q in said.each("split", rate, said.sign(rate))]
+        try:
+            found += asked()
+        except UnfitError as unfit:
+            found += unfit.offered
+    raise UnfitError(_ONE_OTHER, *split, *found)
 
 
 def _one_against_one(said: Said, word: Any) -> None:

@@ -20,6 +20,8 @@ _AT_ALL = re.compile(
 """Not done once, or whether it is ever: nothing of how often."""
 # "Hit" is the same today and yesterday.
 _DONE = re.compile(r"(?:[a-z]+ed|swung|laid|took|made|went|struck)\b")
+_THEY_DO = re.compile(r" <rest> (?:.* )?<than> (?:the )?<who> ")
+"""The rest of the league is said to do it more than the one who is named: he does it less."""
 _BATS = re.compile(r" (?:hit|hits|hitting|bat|bats|batting) (?:a )?<near> ")
 _BALD = re.compile(r"[.\d]+$")
 """A number alone, with no word that says whether it is a floor or a middle: "hitting .300"."""
@@ -87,14 +89,18 @@ def as_usual(said: Said) -> list[Question] | None:
     f.has("league", "rest", "theleague")
     if rest:
         f.has("than")
+    turned = -1 if _THEY_DO.search(t.line()) else 1
     signs = {*t.values("more"), *t.values("most")}
     rates = said.rates(
         default=t.has("better") and bool(said.terms),
         offer=lambda rate, sign: said.each(
-            "above", rate, signs.copy().pop() if len(signs) == 1 else sign, options=LEAGUE
+            "above", rate, turned * (signs.copy().pop() if len(signs) == 1 else sign), options=LEAGUE
         ),
     )
-    return [q for rate in rates for q in said.signed("above", rate, options=LEAGUE)]
+    if turned < 0 and t.has("not", "never"):
+        told = [q for rate in rates for q in said.each("above", rate, said.sign(rate), options=LEAGUE)]
+        raise UnfitError("about as often as the league cannot be asked; more or less often can", *told)
+    return [q for rate in rates for q in said.signed("above", rate, turned=turned, options=LEAGUE)]
 
 
 def as_bald(said: Said) -> list[Question] | None:

@@ -13,11 +13,12 @@ from collections.abc import Iterable
 
 from hitlab.asking.numbers import MONTHS
 from hitlab.asking.phrases import slot_words
+from hitlab.asking.spans import DEGREES_TURNED, put_days_plainly, turn
 from hitlab.asking.text import END, Rows, Text
 from hitlab.idle_words import WEIGHTY
 from hitlab.spoken import ONES, TENS
 
-__all__ = ["ANY_IDLE", "CARRYING", "WHETHER", "colour", "put_plainly", "restore_g"]
+__all__ = ["ANY_IDLE", "CARRYING", "EVERY_ONE", "WHETHER", "colour", "put_plainly", "restore_g"]
 
 _MONTH = rf"(?:{'|'.join(MONTHS)})"
 _HE = r"(?:he|she|they|<who>)"
@@ -184,7 +185,7 @@ PLAIN: Rows = (
     (r"(?<=who )hit it (?:the )?hardest", "hit it hard more"),
     (r"(let|lets|letting) everything (go by|go|pass)", r"\1 it go by all the time"),
     (r"[a-z]+ (?:bats|hitters|guys) , (?:the )?ones (?:that|who)", "hitters who"),
-    (r"on one(?= (?:[,.?!]|with|right now|lately) )", "on a tear"),
+    (r"(?:(?<=<who> )|(?<=is )|(?<=been ))on one(?= (?:[,.?!]|with|right now|lately) )", "on a tear"),
     (r"([a-z]+) , (?:and )?(?:i mean )?(?:only|just) \1(?= ,)", r"\1"),
     (
         r"(?:(?<=^ )|(?<=, ))(?:does|do) (?:it|that|this) (?:hold up|hold|stand up|check out|hold water|"
@@ -428,16 +429,13 @@ PLAIN: Rows = (
 """Other ways to say it, put plainly."""
 
 
-_OPPOSITES = {
-    "lower": "higher",
-    "less": "more",
-    "fewer": "more",
-    "smaller": "higher",
-    "higher": "lower",
-    "more": "less",
-    "greater": "lower",
-    "bigger": "lower",
-}
+EVERY_ONE = "everysingleone"
+"""The word for "everybody does", of whom it may not be meant to the last one."""
+_OPENS = re.compile(
+    r" (?:\?|not|never|nobody|no|none|hardly|barely|scarcely|rarely|seldom|doubts?|if|whether|does|do|did|is|"
+    r"are|was|has|have|can|could|will|would|show|name|find|finding|know|wonder|without|than) "
+)
+"""With one of these, "anybody" asks or denies; without, it is everybody: "anybody whiffs less than her"."""
 _OTHER_SEASONS = r"(?:has|have|did|does|do|could|would|will|was)"
 _DENIALS = " (?:not|never|nobody(?! on| out| aboard)) "
 
@@ -457,19 +455,24 @@ def colour(text: Text) -> None:
 def _everybody(text: Text) -> None:
     """Take "everybody and his brother has a lower rate than he has" for nobody has a higher one.
 
-    A plain "everybody has" may be meant or not: it is offered, and stands as a word that nothing explains.
+    A plain "everybody has" may be meant or not, nor "anybody has" where it is stated: it is offered, and
+    stands as a word that nothing explains.
     """
-    degrees = "|".join(_OPPOSITES)
+    degrees = "|".join(DEGREES_TURNED)
     behind = rf"(?= (?:[^ ,.;:<]+ ){{0,5}}(?:{degrees}) (?:[^ ,.;:<]+ ){{0,4}}than (?:the )?<who> )"
     kin = r"(?:everybody|everyone) and (?:his|her|their) [a-z]+"
-    plain = r"(?:everybody|everyone)(?: else)?(?: (?:in|on) (?:the|this) league)?"
+    one = r"(?:hitter|batter|player|pitcher|club|team|guy|man|woman|bat|arm)"
+    every = rf"everybody|everyone|(?:every|each)(?: other)? {one}|all (?:the )?(?:others|other {one}s)"
+    plain = rf"(?:{every})(?: else)?(?: (?:in|on) (?:the|this) league)?"
+    before = re.split(r" any(?:body|one)? ", text.line())[0]
+    if not (_OPENS.search(f"{before} ") or " ? " in text.line()):
+        plain = rf"(?:{plain}|any(?:body|one)(?: else)?|any(?: other)? {one})"
     if len(re.findall(rf" (?:{degrees})(?= )", text.line())) != 1:
         return
-    for everybody, told in ((kin, "nobody"), (plain, "nobody everysingleone")):
+    for everybody, told in ((kin, "nobody"), (plain, f"nobody {EVERY_ONE}")):
         if re.search(rf"(?<= ){everybody}{behind}", text.line()):
             text.reword(everybody + behind, told)
-            for word in text.words:
-                text.respell(word, _OPPOSITES.get(word.text, word.text))
+            turn(text)
             return
 
 
@@ -501,6 +504,7 @@ def restore_g(text: Text) -> None:
 def put_plainly(text: Text) -> None:
     """Put turns of talk into the words that the tables know."""
     restore_g(text)
+    put_days_plainly(text)
     _everybody(text)
     _said_average(text)
     text.reword_all(PLAIN)

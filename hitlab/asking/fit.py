@@ -12,20 +12,20 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from hitlab.asking.about import questions_about
+from hitlab.asking.colloquial import EVERY_ONE
 from hitlab.asking.marks import BaldError, Marks, UnfitError
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases_rates import HARD, WHIFFS, Rate
 from hitlab.asking.phrases_situations import BEFORE
 from hitlab.asking.risk import TURNING, risky
 from hitlab.asking.said import Said
-from hitlab.asking.slots import Slots, going_together, people_of
+from hitlab.asking.slots import Slots, not_together, people_of
 from hitlab.asking.text import Text
 from hitlab.claims.response_claim import USUAL
 from hitlab.counting.events import fitting_denominators
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
 from hitlab.counting.situations import situation
-from hitlab.errors import ClaimError
 from hitlab.idle_words import WEIGHTY
 from hitlab.pitches.schema import BASES
 from hitlab.questions.question import About, Question
@@ -103,6 +103,8 @@ def fit(slots: Slots, known: Known) -> Fitted:
         told, light = ", ".join(f"“{words}”" for words in loose[:6]), _light(fitter, loose)
         asks = f"{told} would play no part in it: is it this all the same, without"
         asks += " it?" if len(loose) == 1 else " them?"
+        if len(loose) == 1 and any(word.text == EVERY_ONE for word in slots.strange):
+            asks = f"{told}: is that said of every single one of them?"
         return Fitted(questions, asks, "", fitter.usual, light=light)
     if len(questions) > 1:
         return Fitted(questions, fitter.choice or "which of these is meant?", "", fitter.usual)
@@ -323,11 +325,8 @@ class _Fitter(Marks):
                 raise UnfitError("divided by what: two denominators are named?")
             rate = rate.done()
             told = _rate_of(replace(rate, per=pers[0]) if pers else rate, terms)
-            try:
-                if told.get("when"):
-                    going_together(*told["when"])
-            except ClaimError as error:
-                raise UnfitError(f"the situation is not clear: {error}") from error
+            if apart := not_together(*told.get("when", ())):
+                raise UnfitError(apart)
             found.append(told)
         self.has("rate", "owns", "in", "hand", "whose", "more", "most", "per")
         for mark in ("more", "most"):

@@ -16,6 +16,7 @@ from hitlab.asking.slots import limit_of
 from hitlab.asking.soft import ENOUGH, Soft
 from hitlab.asking.text import Text
 from hitlab.asking.whole import NOTHING, key_of, read_whole
+from hitlab.questions.question import Question
 
 __all__ = ["PARTLY", "in_pieces", "with_nearest"]
 
@@ -25,11 +26,15 @@ _OPEN = re.compile(
 )
 """What is asked back where a sentence leaves open what is said: all that may be meant is offered."""
 _TOLD_WHY = re.compile(
-    r"(?:this (?:names|says) more than one|two are named|several days are named|the rates of a club are|"
-    r".*\bcan(?:not)? be asked|.*: divided by what)"
+    r"(?:this (?:names|says) more than one|two are named|several days are named|no pitch is both|"
+    r"the rates of a club are|.*\bcan(?:not)? be asked|.*: divided by what)"
 )
 """What is asked back that says what stands in the way: no difference of two choices says it for it."""
-_OTHER_DOUBT = re.compile(r"which rate:|hits it hard more often|best at what|nobody is named|than whom")
+_WITHOUT = re.compile(r" would play no part in it: is it this all the same, without (?:it|them)\?")
+_LEAVES = re.compile(r"\.? What is offered leaves out .*$")
+_OTHER_DOUBT = re.compile(
+    r"which rate:|hits it hard more often|best at what|nobody is named|than whom|.*would play no part"
+)
 """Asked back of what the soft slots have found."""
 _VAGUE = re.compile(r"(?!hot ).*(?:more|less)\b.*, or .*: which\?")
 """Asked back of a word that may mean several rates."""
@@ -90,6 +95,10 @@ def with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     soft = Soft(sentence, known)
     near = [one for one in soft.questions() if not lacking([one], known)]
     told = asked.choices
+    if near and PARTLY.match(asked.asks) and (soft.since or soft.until):
+        told = tuple(one for one in told if one.since or one.until or one.kind == "hot")
+    if PARTLY.match(asked.asks) or _LEAVES.search(asked.asks):
+        told = tuple(one for one in told if not any(_says_more(other, one) for other in near))
     agreed = bool(near) and key_of(near[0]) in map(key_of, told)
     precise = not _OPEN.match(asked.asks) and (agreed or not PARTLY.match(asked.asks))
     vague = len(told) > 1 and bool(_VAGUE.match(asked.asks))
@@ -104,7 +113,7 @@ def with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
     named = named and soft.rates_named[0] != "hard"
     ahead = (*near, *told) if named else (*told[: ENOUGH - 1], *near)
     both = list({key_of(one): one for one in ahead}.values())[:ENOUGH]
-    if tuple(both) == told:
+    if tuple(both) == asked.choices:
         return asked
     if len(both) == 1:
         return replace(asked, nearest=both[0], guessed=True)
@@ -113,8 +122,18 @@ def with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:
         told_why = _TOLD_WHY.match(asks) or (asks.startswith("since which day") and not soft.since)
         doubt = "" if told_why else differing(*both[:2])
         asks = doubt or ("is it one of these?" if _OTHER_DOUBT.match(asks) else asks)
+        asks = asks if told else _LEAVES.sub("", asks)
         asked = replace(asked, left_out=tuple(soft.left_of(near)))
+    else:
+        first = "the first" if len(told) == 1 else "the first two"
+        asks = _WITHOUT.sub(f" would play no part in {first}: which is meant?", asks)
+        asks = asks.replace("What is offered leaves", f"{first.capitalize()} leave{'s' * (len(told) == 1)}")
     return replace(asked, asks=asks, readings=tuple(both), nearest=None, guessed=not asked.choices)
+
+
+def _says_more(one: Question, other: Question) -> bool:
+    """Say whether a question asks the same as another, and in a situation that the other leaves out."""
+    return set(one.when) > set(other.when) and replace(one, when=other.when) == other
 
 
 def _refused_with_nearest(asked: Asked, sentence: str, known: Known) -> Asked:

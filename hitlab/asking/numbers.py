@@ -241,7 +241,7 @@ def take_counts(text: Text) -> None:
     text.take(pre + told + r" balls(?= (?:and|on|,))", "in", term("balls"))
     led = r"(?:with|on|at|in|down to) "
     text.take(led + told + r" balls?(?= (?:than|<than>|<otherwise>|[?.!])| ?$)", "in", term("balls"))
-    text.take(pre + r"(?:nobody|no one|none) out", "in", ("outs=0",))
+    text.take(pre + r"(?:nobody|no one|none) out(?! there)", "in", ("outs=0",))
     text.take(
         pre + r"(?P<n>no|zero|one|two|[012]) (?:outs?|down|away)(?! of)(?! in the)(?= )", "in", term("outs")
     )
@@ -265,6 +265,13 @@ def take_counts(text: Text) -> None:
         "in",
         lambda m: (f"speed_mph<={whole(m['n'])}",),
     )
+    if not re.search(" (?:rate|percentage|average|percent) ", text.line()):
+        text.take(
+            r"(?:(?:on|at|against|off) )?(?:anything|stuff|pitches|heat) (?:over|above|north of|faster than) "
+            rf"(?P<n>{_SPEED})(?= (?!percent|of |in |out |times|points|\d|and |or )| $)",
+            "in",
+            lambda m: (f"speed_mph>={whole(m['n'])}",) if (whole(m["n"]) or 0) >= _SLOWEST else None,
+        )
     runs = r"(?: runs?)?"
     text.take(
         rf"(?:<club> )?(?:are |is )?(?:down|trailing|trailing by|trails by|behind|behind by|down "
@@ -288,6 +295,8 @@ def take_counts(text: Text) -> None:
     )
 
 
+_SLOWEST = 80
+"""Miles an hour that may be meant where none are told: "anything over 95"."""
 _MOST = {"strikes": 2, "balls": 3, "outs": 2, "inning": 40}
 """What a count can be at most; a number beyond it is no situation."""
 
@@ -312,7 +321,7 @@ def take_days(text: Text, days: _Days) -> None:
     month = rf"(?P<month>{_MONTH})"
     say = r"(?:, )?(?:say |about |around )?(?:, )?"
     day = (
-        rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d|\d\d?/\d\d?)|(?:the )?(?P<week>first|second|third|fourth) "
+        rf"(?:{say}(?P<iso>\d{{4}}-\d\d-\d\d|\d\d?/\d\d?)|(?:the )?(?P<week>first|second|third|fourth|last) "
         r"week (?:of|in) (?:the )?"
         rf"{month.replace('month', 'month6')}|(?:the )?(?P<edge>end|start|beginning|middle|midpoint) of "
         rf"(?:the )?{month}|"
@@ -370,6 +379,12 @@ def take_days(text: Text, days: _Days) -> None:
         text.take(r"(?:ever )?since(?= ,| \.| $)")
     text.take(rf"(?:until|till|up to|through) {day}", "until", lambda m: _day(m, years, last=True, days=days))
     text.take(
+        r"(?:in|during|over|throughout|for) (?:the )?(?P<week>first|second|third|fourth|last) week of "
+        rf"{month}",
+        "span",
+        lambda m: _week(found(m)),
+    )
+    text.take(
         rf"(?:in|during|over|throughout|for) (?:all of |the month of )?{month}",
         "span",
         lambda m: _span(m, years),
@@ -378,7 +393,7 @@ def take_days(text: Text, days: _Days) -> None:
         last = days[1]
         told = (
             rf"(?:(?:over|in|during|for|across|through) )?(?:the|this|these) (?:last|past) (?P<n>{_NUM} "
-            rf")?(?P<unit>days?|weeks?|months?|fortnight)"
+            rf")?(?P<unit>days?|weeks?|months?|fortnight)(?! of (?:{_MONTH}))"
         )
 
         def back(m: re.Match[str]) -> str | None:
@@ -421,7 +436,9 @@ def _day(m: re.Match[str], years: list[int], *, last: bool = False, days: _Days 
         return None
     number = told.get("n") or told.get("n2")
     try:
-        if told.get("week"):
+        if told.get("week") == "last":
+            date = day_in(month, years, last=True) - timedelta(days=6)
+        elif told.get("week"):
             date = day_in(month, years) + timedelta(days=7 * ORDINALS.index(str(told["week"])))
         elif number:
             date = day_in(f"{month} {_of_month(number)} {told.get('year') or ''}".strip(), years)
@@ -440,6 +457,11 @@ def _day(m: re.Match[str], years: list[int], *, last: bool = False, days: _Days 
     except ClaimError:
         return None
     return f"{date:%Y-%m-%d}"
+
+
+def _week(day: str | None) -> tuple[str, str] | None:
+    """Return the first and the last day of a week."""
+    return None if day is None else (day, f"{datetime.fromisoformat(day) + timedelta(days=6):%Y-%m-%d}")
 
 
 def _iso(text: str) -> str | None:

@@ -147,7 +147,7 @@ RATES: tuple[tuple[str, Rate], ...] = (
     (
         r"(?:(?<=more )|(?<=fewer )|(?<=less )|(?<=most )|(?<=fewest )|(?<=for )|(?<=in )|(?<=of )|"
         r"(?<=whose ))"
-        r"hits(?= <per>)",
+        r"hits(?= <per>| than )",
         HITS,
     ),
     (r"batting averages?|(?:hit|hits|hitting) for average|base hits?", HITS),

@@ -16,12 +16,11 @@ from hitlab.asking.marks import Marks, UnfitError
 from hitlab.asking.neighbours import on_both_sides
 from hitlab.asking.people import Person
 from hitlab.asking.phrases_rates import CHASES, CONTACT, HARD, HOMERS, WHIFFS, Rate
-from hitlab.asking.slots import going_together, hand_term
+from hitlab.asking.slots import hand_term, not_together
 from hitlab.counting.days import day_in
 from hitlab.counting.events import event_words, fitting_denominators, per_words
 from hitlab.counting.facts import Conventions
 from hitlab.counting.own_events import base_and_situation, restricted
-from hitlab.errors import ClaimError
 from hitlab.questions.question import Question
 from hitlab.wording import club_called
 
@@ -213,11 +212,14 @@ class Said:
             raise UnfitError("more or less of it: which?")
         return (signs.pop() if signs else 1) * rate.sign
 
-    def signed(self, kind: str, rate: Rate, **told: Any) -> list[Question]:
-        """Return what is asked in the direction that is said; both are offered where it is not clear."""
+    def signed(self, kind: str, rate: Rate, *, turned: int = 1, **told: Any) -> list[Question]:
+        """Return what is asked in the direction that is said; both are offered where it is not clear.
+
+        It is turned round by -1, where it is said of the others.
+        """
 
         def each(sign: int) -> list[Question]:
-            return self.each(kind, rate, sign, **told)
+            return self.each(kind, rate, turned * sign, **told)
 
         return each(self.sign(rate, each))
 
@@ -313,11 +315,8 @@ class Said:
         when = list(dict.fromkeys([*(self.terms if terms is None else terms), *rate.when]))
         if person is not None:
             f.has("whose")
-        try:
-            if when:
-                going_together(*when)
-        except ClaimError as error:
-            raise UnfitError(f"the situation is not clear: {error}") from error
+        if apart := not_together(*when):
+            raise UnfitError(apart)
         return [
             Question(
                 kind=kind,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from itertools import combinations
 
 from hitlab.asking import limits, phrases, phrases_rates, phrases_situations
 from hitlab.asking.numbers import take_counts, take_days, take_places, take_shares
@@ -20,6 +21,7 @@ __all__ = [
     "hand_term",
     "limit_of",
     "mark_names",
+    "not_together",
     "of_bases",
     "people_of",
     "read_slots",
@@ -412,27 +414,34 @@ def _join_names(text: Text) -> None:
             return
 
 
-_ASKED = re.compile(r"^ (?:does|did|has|is) ")
-_DEGREE = re.compile(r" (?:more|less|fewer|better|worse|harder)(?: often)? ")
-_COMPARED = re.compile(
-    r" (?:than|league|average|most|least|best|worst|anyone|anybody|everyone|everybody|nobody|no one|none|"
-    r"others|since|before|lately|<since>|<leads>|<hot>|<before>|<span>|<lately>) "
+_ASKED = re.compile(r"^ (?:does|did|has|is) | \? ")
+_DEGREE = re.compile(
+    r" (?:more|less|fewer|better|worse|harder)(?: often)? | <who> (?:.* )?(?:most|least|best|worst|hardest) "
 )
-"""With what it is compared, where not with the other of two."""
+_OTHERS = re.compile(
+    r" (?:than|league|average|anyone|anybody|everyone|everybody|nobody|no one|none|others|<leads>|<hot>) "
+)
+"""With whom it is compared, where not with the other of two."""
 
 
 def _join_kinds(text: Text) -> None:
     """Take sliders and curveballs for one situation: a pitch is one or the other.
 
-    "Does she miss more on sliders or on curveballs" asks on which of them.
+    "Does she miss more on sliders or on curveballs" asks on which of them, and "she is best on sliders or on
+    curveballs" leaves it open.
     """
     line = text.line()
-    which = not _COMPARED.search(line) and (_ASKED.match(line) or " ? " in line)
+    asked, degree, others = (
+        found is not None for found in (_ASKED.search(line), _DEGREE.search(line), _OTHERS.search(line))
+    )
     for place in range(len(text.words) - 2):
         first, joined, second = text.words[place : place + 3]
-        if (first.text, second.text) != ("<in>", "<in>") or joined.text not in ("and", "or"):
+        if first.text != second.text or first.text not in ("<in>", "<hand>"):
             continue
-        if joined.text == "or" and which and (_led(text, second) or _DEGREE.search(line)):
+        told = (asked, degree, _led(text, second))
+        if joined.text == "or" and (first.text == "<hand>" or sum(told) >= (3 if others else 2)):
+            text.respell(joined, "<either>")
+        if first.text == "<hand>" or joined.text not in ("and", "or"):
             continue
         terms = (*first.value, *second.value)
         if len(terms) == 2 and all(term.startswith("pitch_kind=") for term in terms):
@@ -466,6 +475,17 @@ def going_together(*terms: str) -> Situation:
     if "runners on" in terms and any(term.startswith("bases=") for term in terms):
         raise ClaimError("who is on base cannot be two things on one pitch")
     return situation(*terms)
+
+
+def not_together(*terms: str) -> str:
+    """Return what is asked back of situations that do not go together, in words; empty where they do."""
+    for pair in combinations(terms, 2):
+        try:
+            going_together(*pair)
+        except ClaimError:
+            one, other = (situation(term).words for term in pair)
+            return f"no pitch is both {one} and {other}: which is meant?"
+    return ""
 
 
 def people_of(value: tuple[Person, ...], subject: str) -> tuple[Person, ...]:

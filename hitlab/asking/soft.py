@@ -18,7 +18,7 @@ from hitlab.asking.phrases_rates import HARD, HITS, Rate
 from hitlab.asking.risk import IDLE_IN_TALK, TURNING
 from hitlab.asking.slots import people_of
 from hitlab.asking.soft_slots import SoftSlots, terms_fit
-from hitlab.asking.soft_ways import AND_SO, Way, spots, ways
+from hitlab.asking.soft_ways import AND_SO, Way, spots, unsaid, ways
 from hitlab.questions.question import Question
 
 __all__ = ["ENOUGH", "Soft"]
@@ -51,8 +51,6 @@ _DONE_TO = re.compile(
 
 class Soft(SoftSlots):
     """What one sentence may ask."""
-
-    # The kinds.
 
     def questions(self) -> list[Question]:
         """Return the best of what it may ask, the likeliest first; none where nothing tells."""
@@ -124,10 +122,12 @@ class Soft(SoftSlots):
             for word in self.t.words
             if (word.text.isalnum() and word.text not in _IDLE)
             or (word.text in _ONLY_OF and not kinds & _ONLY_OF[word.text])
+            or (word.text == "<before>" and not self.since)
             or (word.text == "<per>" and word.value not in pers and not kinds & {"together"})
         ]
         words += self._faced()
-        return list(dict.fromkeys(self.t.typed(word) for word in words))
+        left = [self.t.typed(word) for word in words]
+        return list(dict.fromkeys((*left, *(unsaid(self) if "spot" in kinds else ()))))
 
     @property
     def rates_named(self) -> tuple[str, ...]:
@@ -214,14 +214,17 @@ class Soft(SoftSlots):
                 return [sign]  # "Hardly misses, before that she missed plenty."
             if kind == "top" and t.has("top") and self.subject == "hitter" and rate.luckless is False:
                 return [sign]  # who is among the top of it has much of it
-            return [sign, -sign]
+            return [sign, -sign] if t.has("deny", "cold") else [sign]
         if re.search(rf" <deny> (?:[^ <,]+ ){{0,2}}<{mark}> ", t.line()):
             sign = -sign
         if self.turned and kind == "split":
             sign = -sign
-        if mark == "good" and _DONE_TO.search(t.line()):
+        if self.others_do or self.used_to:
+            return [-sign]
+        if mark == "good" and _DONE_TO.search(t.line()) and not _OF_THEM.search(t.line()):
             sign = -sign
-        if mark in ("more", "most") and not self.turned and not t.has("deny"):
+        either = self.subject == "pitcher" and mark not in ("more", "most")  # good for whom?
+        if not (self.turned or either or t.has("deny")):
             return [sign]  # which way is said
         return [sign, -sign]
 

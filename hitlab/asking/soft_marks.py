@@ -17,6 +17,7 @@ from hitlab.asking.slots import mark_names
 from hitlab.asking.soft_cues import CUES, LATER_CUES, SITUATION
 from hitlab.asking.soft_idioms import IDIOMS
 from hitlab.asking.soft_rates import PER, RATE, RATE_APART
+from hitlab.asking.spans import halves, put_days_plainly
 from hitlab.asking.text import Text, Word, slip_of
 from hitlab.spoken import ONES, TENS
 
@@ -120,6 +121,8 @@ class _Marked(Text):
 def _read(t: Text, known: Known) -> None:
     """Put marks in the place of all that the tables know."""
     restore_g(t)
+    halves(t, known.days)
+    put_days_plainly(t)
     t.reword_all(IDIOMS)
     if _CHANGED.search(t.line()) and not re.search(" (?:since|until|till|before|than) ", t.line()):
         t.reword(rf"(?:around|about|roughly|in|at|on|by|back in) (?={_PART}(?:\d|{_MONTH}))", "since ")
@@ -218,6 +221,7 @@ def _read(t: Text, known: Known) -> None:
         "onlyn",
         lambda m: whole(m["n"]),
     )
+    _take_bare_speeds(t)
     _take_bare_numbers(t)
     take_shares(t)
     for pattern, mark, value in CUES[:_EARLY]:
@@ -269,6 +273,18 @@ def _share(top: str, below: str) -> float | None:
     """Return one number out of a larger one, as "three whiffs every ten cuts" has them."""
     one, other = (100 if told in ("hundred", "a hundred") else whole(told) or 0 for told in (top, below))
     return one / other if 0 < one < other and other > 2 else None
+
+
+def _take_bare_speeds(t: Text) -> None:
+    """Take a number that is a speed rather than a share of so many: "hits it hard over 95"."""
+    if re.search(" (?:rate|percentage|percent|average|time|times|points) ", t.line()):
+        return
+    t.take(
+        r"(?:(?:on|at|against|off) )?(?:anything |stuff |pitches |heat |velo )?(?:over|above|north of|past|"
+        r"beyond) (?P<n>8[5-9]|9\d|10[0-5])(?= (?!of |in |out |swings|pitches|at bats|\d)| $)",
+        "in",
+        lambda m: (f"speed_mph>={m['n']}",),
+    )
 
 
 def _take_bare_numbers(t: Text) -> None:

@@ -141,6 +141,7 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
      r"take|takes) "
      r"(?:\w+ )?(?:deep|yard)|(?:leav|clear)(?:e|es|ing|s) the (?:yard|park|fence|wall)|"
      r"(?:over|out of) the (?:fence|wall|yard|park)", (HOMERS,)),
+    (r"(?:reach|reaches|reaching|gets?|getting|got) (?:on )?(?:base|aboard)(?= )", (HITS, WALKS)),
     (r"batting averages?|avg|ba(?= )|batting (?=<)|averag(?:e|ing)(?= (?:late|when|in|by|off|from|versus|"
      r"vs|a|[,.?!<]))|hit(?:s|ting)? for average|average(?= (?:with|against|on|above|over|about|near|"
      r"around|under|of|is|since|"

@@ -40,6 +40,22 @@ _LESS_RATE = 0.6
 """By how much a rate is less likely than the one before it, and one of another denominator than is told."""
 
 
+_OTHERS_DO = re.compile(
+    r"(?P<before>(?:(?!<who>|<than>)[^ ]* )*?)(?P<all>others|teammates|peers|rivals|rest|everyone|everybody|"
+    r"<(?:league|group|anyone)>) (?:(?!<(?:who|than|whose|deny)>)[^ ]* )*<(?:more|better)> "
+    r"(?:(?!<(?:who|than|whose|deny)>)[^ ]* )*<than> (?:the )?<who> "
+)
+"""Somebody is named behind "than" alone, and a group does it: "others whiff more than her"."""
+_USED_TO = re.compile(
+    r" (?:(?!<than>|but |now )[^ ]+ )*<before> (?:(?!<than>|but |now )[^ ]+ )*<(?:more|better)> "
+)
+_FEW_OF_THEM = re.compile(r" (?:<(?:deny|nobody|onlyn|top|whose|any)>|few|fewer|there|only|just) ")
+_OPEN = re.compile(
+    r" (?:<(?:deny|nobody|whose)>|does|do|did|if|whether|doubt|there|show|name|find|ever|has|have|is) "
+)
+"""With one of these, "anybody" asks or denies; without, it is all of them."""
+
+
 class SoftSlots:
     """The slots of one sentence, each found on its own, wherever its words stand."""
 
@@ -54,6 +70,24 @@ class SoftSlots:
         self.terms = self._terms()
         if self.t.has("ownclub") and len(self.whos) == 1 and len(self.whos[0]) == 1:
             self.club = self.club or self.whos[0][0].club
+
+    @property
+    def others_do(self) -> bool:
+        """Whether it is others who are said to do it more, or less, than the one who is named."""
+        line = self.t.line()
+        told = _OTHERS_DO.match(line)
+        if told is None or len(self.whos) != 1:
+            return False
+        asked = told["all"] == "<anyone>" and (" ? " in line or _OPEN.search(told["before"]))
+        return not (asked or _FEW_OF_THEM.search(told["before"]))
+
+    @property
+    def used_to(self) -> bool:
+        """Whether it is what once was that is told, and nothing that is so now: "she used to chase less"."""
+        line = self.t.line()
+        once = [self.t.typed(word).casefold() != "before" for word in self.t.words if word.text == "<before>"]
+        compared = self.t.has("league", "anyone", "nobody", "since", "until", "span")
+        return once == [True] and not compared and _USED_TO.match(line) is not None
 
     @property
     def lately(self) -> str:

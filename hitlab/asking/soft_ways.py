@@ -9,7 +9,7 @@ from typing import Any
 
 from hitlab.asking.soft_slots import SoftSlots
 
-__all__ = ["AND_SO", "Way", "spots", "ways"]
+__all__ = ["AND_SO", "Way", "spots", "unsaid", "ways"]
 
 _RESPONSES = {"whiffs": "whiff", "hard": "hard", "swings": "swing", "takes": "take"}
 AND_SO = re.compile(
@@ -76,6 +76,10 @@ def ways(soft: SoftSlots) -> list[Way]:
             found.append(Way(4.1, "more", since=lately, good=-1))
         elif t.has("hot") and soft.subject != "hitter":
             found.append(Way(4.1, "more", since=lately, good=1))
+    if one and lately and t.has("before") and said and not (soft.since or soft.until or t.has("league")):
+        found.append(Way(3.4, "more", since=lately))  # than she used to
+        if soft.used_to:
+            return found[-1:]
     if t.has("steady") and one:
         found.append(Way(4.3, "steady"))
     elif t.has("allyear") and one and not said:
@@ -83,16 +87,20 @@ def ways(soft: SoftSlots) -> list[Way]:
     if soft.since or soft.until:
         strong = said or t.has("before", "different", "cold", "hot")
         found.append(Way(4.2 if strong and not t.has("nobody", "anyone", "league") else 2.6, "more", {}))
-    if soft.terms and not two:
+    others = soft.others_do
+    if soft.terms and not two and not others:
         likely = 2.1 + 1.9 * t.has("otherwise") + 1.0 * said + 0.6 * t.has("different", "than")
         likely -= 1.6 * t.has("nobody", "anyone", "league", "leads", "most")
         likely -= 1.5 * ({"outside the zone", "in the zone"} >= set(soft.terms) and not t.has("otherwise"))
         found.append(Way(likely, "split"))
-    if soft.whos and not two and (t.has("league") or " <more> <group> " in t.line()):
+    if soft.whos and not two and (t.has("league") or others or " <more> <group> " in t.line()):
         found.append(Way(3.8, "above", {"value": "league"}))
+    compared = [t.typed(word).casefold() for word in t.words if word.text == "<otherwise>"]
+    if one and any(told.endswith("rest") for told in compared):
+        found.append(Way(4.8, "above", {"value": "league"}))  # the rest of those who do it
     leading = t.has("nobody", "leads") * 1.6 + t.has("anyone") * 1.3 + t.has("most", "best") * 1.4
     leading += 0.5 * t.has("whose") - 1.3 * two
-    if one and re.search(r" <than> (?:the |a )?<who> ", t.line()):
+    if one and not others and re.search(r" <than> (?:the |a )?<who> ", t.line()):
         leading += 1.8  # "You will not find one who misses less than her."
     leading += 1.2 * (t.has("spot") and bool(soft.terms))
     found.append(Way(min(1.5 + leading, 4.2), "leads"))
@@ -124,11 +132,31 @@ def _responses(soft: SoftSlots) -> Iterator[tuple[float, dict[str, Any]]]:
             yield 0.5 * n + 0.8 * k, options
 
 
-def spots(soft: SoftSlots) -> list[Way]:
-    """Return the last half inning that is told; none where too little of one is."""
+def _state(soft: SoftSlots) -> dict[str, str]:
+    """Return how many are out and who is on base, as far as it is told."""
     told = dict(term.split("=") for term in soft.terms if term.startswith(("outs=", "bases=")))
     if "runners on" in soft.terms:
         told["bases"] = "full"  # of all that it may be the most
+    return told
+
+
+def unsaid(soft: SoftSlots) -> list[str]:
+    """Return what a last half inning takes for granted, and what of the sentence plays no part in it."""
+    told = _state(soft)
+    taken = [] if soft.t.has("gap") else ["by how many runs (taken as a tie)"]
+    taken += [] if "outs" in told else ["how many are out (taken as none)"]
+    taken += [] if "bases" in told else ["who is on base (taken as nobody)"]
+    state = ("outs=", "bases=", "runners on", "inning")
+    return taken + [
+        soft.t.typed(word)
+        for word in soft.t.words
+        if word.text == "<hand>" or (word.text == "<in>" and not word.value[0].startswith(state))
+    ]
+
+
+def spots(soft: SoftSlots) -> list[Way]:
+    """Return the last half inning that is told; none where too little of one is."""
+    told = _state(soft)
     gaps = soft.t.values("gap")
     asked = soft.t.has("spot") * 1.6 + soft.t.has("ninth") * 0.8 + bool(gaps) + (len(told) == 2) * 1.5
     if asked < 2.5 or not (soft.t.has("spot") or gaps):
