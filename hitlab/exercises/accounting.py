@@ -18,6 +18,7 @@ from collections.abc import Iterator
 from functools import cache
 
 from hitlab.exercises import patterns
+from hitlab.exercises.counted import miscounted
 from hitlab.exercises.definitions import Sentence
 from hitlab.exercises.figures import in_figures
 from hitlab.exercises.frames import words_of
@@ -60,14 +61,23 @@ _RELATIONS = frozenset((
     "charted", "checked", "searched",
 ))
 """Words that compare, weigh, or say who stands where: beside ``WEIGHTY``, where they are not alone."""
+_CERTAIN = frozenset((
+    "certain", "certainly", "sure", "surely", "settled", "settles", "settle", "clear", "clearly", "plain",
+    "plainly", "known", "decided", "obvious", "obviously", "closed", "answered", "shown", "seen",
+))
+"""Words that settle what is asked; "open" alone does not."""
 # fmt: on
-_WEIGHTY = (WEIGHTY | _RELATIONS) - _IDLE
+_WEIGHTY = ((WEIGHTY | _RELATIONS) - _IDLE) | _CERTAIN
 
+_TO_US = r"(?: us| you| me| yet| as to)*"
 _OPEN_HEAD = (
-    r"(?:open|tell|say|said|told|know|knows|known|see|seen|sure|clear|unclear|settle|settled|decide|decided|"
-    r"question|judge|proven|certain|uncertain)(?: us| you| me| yet| as to)*"
+    rf"(?:(?:open|unclear|uncertain|question|undecided){_TO_US}|"
+    r"(?:not|cannot|nobody|none|no one|never|too early|too soon|too close|hard|impossible)"
+    r"(?: (?!but\b|and\b)[a-z<>']+){0,4}? "
+    r"(?:tell|say|said|told|know|knows|known|see|seen|sure|clear|settle|settled|decide|decided|judge|proven|"
+    rf"certain){_TO_US})"
 )
-_QUESTION = re.compile(rf"(?<=\s)(?:whether|{_OPEN_HEAD} (?:if|who|which))(?=\s)")
+_QUESTION = re.compile(rf"(?<=\s)(?:whether|{_OPEN_HEAD} (?P<asks>if|who|which))(?=\s)")
 _ASKED = frozenset(("luck", "skill", "better", "best", "learns", "adjusts"))
 """What may be asked of any hitter; the rest is what our own sentences ask."""
 _ENDS_ASKING = frozenset((
@@ -81,9 +91,9 @@ _IN_SO_MANY = r"(?:(?:in|of|out of|to) (?:an? |every |one )?(?:\d\d?|100|hundred
 _BETWEEN = r"(?:yet |really |at all |quite |very |much |good |real |all that )?"  # for any word between
 _FRAMES = (
     *(one.replace(r"(?:\w+ )?", _BETWEEN) for one in patterns.DOUBT),
-    *patterns.LIKELY,
-    r"(?:(?:most|very|quite|more|almost|nearly|rather|highly) )?"
-    r"(?:(?:un)?likely|(?:im)?probabl[ey]|surely|certain(?:ly)?|sure)",
+    *(one for one in patterns.LIKELY if "sure" not in one),
+    r"(?:(?:most|very|quite|more|rather|highly) )?(?:(?:un)?likely|(?:im)?probabl[ey])",
+    r"(?:almost|nearly|quite|practically|virtually|\d+%) (?:surely|certain(?:ly)?|sure)",
     rf"{_ABOUT}(?:one|two|\d\d?)(?: such)? (?:time|chance|range|case)s? {_IN_SO_MANY}",
     rf"{_ABOUT}(?:one|\d) {_IN_SO_MANY} chance",
     rf"(?:chance|probability|level|confidence|odds)(?: (?:of|is|are|at|that is))* {_ABOUT}"
@@ -93,7 +103,7 @@ _FRAMES = (
     r"(?:that )?(?:leaves?|stays?|remains?) (?:it |that )?open|(?:set|judged|seen) (?:beside|together with)",
     r"(?:with|there is|there are|what|the|an?) chances?",
     r"(?:chance|say|tell|so|likely|early|soon|open) that",
-    r"(?:i|we) would (?:say|put|call)",
+    r"(?:i|we) would (?:say|put|call)|(?:we|i|you) have seen",
     r"(?:so far|to date|up to now|right now|at the moment|in all|in the long run|this (?:season|year)|as "
     r"well|for one|on air)",
     r"(?:per|every|any|each)(?: single)? swing|all (?:of )?(?:her|his|the|their) swings|swing (?:for|by|"
@@ -112,7 +122,7 @@ _FRAMES = (
     r"(?:that|this)|"
     r"for real|in (?:truth|reality|fact)|(?:no more|not more) than (?=\d)|a mere (?=\d)|or so",
     r"(?:is|are) (?:just |only |about |roughly )*(?:one|two|\d) in (?:two|ten|\d+)(?= (?:,|that))",
-    r"(?<=\d )swings|(?:her|his|their|these|those)(?: own)? swings(?! (?:is|are|was|were)\b)|of swings",
+    r"(?:her|his|their|these|those)(?: own)? swings(?! (?:is|are|was|were)\b)|of swings",
     r"(?<=[a-z] )too(?= ,)|the one(?= (?:who|that|to)\b)|like (?:this|that|these|those)(?= ,)",
     r"as (?:far as|things stand|it stands|it is)(?: (?:the eye|the chart|we|one|anybody|i) can "
     r"(?:tell|see|say))?",
@@ -196,7 +206,7 @@ def _ours(form: Sentence) -> tuple[frozenset[str], frozenset[tuple[str, ...]]]:
 
 
 _ALIKE = dict.fromkeys(("a", "an", "her", "his", "our", "this", "these", "those", "their", "its"), "the")
-_ALIKE |= dict.fromkeys(("are", "was", "were", "be", "been", "'s"), "is")
+_ALIKE |= dict.fromkeys(("are", "was", "were", "'s"), "is")
 _ALIKE |= dict.fromkeys(("she", "he", "they", "it"), "<a>")
 
 
@@ -227,13 +237,15 @@ def not_accounted(text: str, form: Sentence) -> tuple[str, ...]:
     idle = (_IDLE | _LIGHT) - (
         names.keys() if len(names) > 1 else set()
     )  # where there are two: who does what to whom
-    idle -= _PRAISE
+    idle -= _PRAISE | _CERTAIN
+    ours = (form.said(), *form.good, *form.counted)
+    elsewhere = miscounted(said, [plainly(text, form.people) for text in ours])
     twice = _denied_twice(places, covered)
     denied = _denied(places)
     unknown = []
     for n, place in enumerate(places):
         word = place[0]
-        if n in twice:
+        if n in twice or place.start() in elsewhere:
             unknown.append(word)
             continue
         if (
@@ -300,14 +312,14 @@ def _asked(said: str, ours: frozenset[str]) -> list[tuple[int, int]]:
     Nothing is claimed there, so who stands where, and what is asked, may be in any order; what denies or
     limits it may not, nor numbers, nor words that nobody knows.
     """
-    spans, known = [], _RELATIONS | _IDLE | _LIGHT | ours | {"or", "more", "than", "less"}
+    spans, known = [], (_RELATIONS | _IDLE | _LIGHT | ours | {"or", "more", "than", "less"}) - _CERTAIN
     for head in _QUESTION.finditer(said):
         end = head.end()
         for place in re.finditer(r"\S+", said[head.end() :]):
             if place[0] not in known - _ENDS_ASKING and place[0][0] != "<":
                 break
             end = head.end() + place.end()
-        spans.append((head.start(), end))
+        spans.append((head.start("asks") if head["asks"] else head.start(), end))
     return spans
 
 

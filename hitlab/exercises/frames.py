@@ -84,7 +84,7 @@ def record(part: int, of: int, unit: str, what: str) -> tuple[str, ...]:
         rf"(?:has |have |hit |sent |met |missed )*{_ONLY}{part} (?:balls )?(?:{verb}{what}|of them)",
         rf"{part}(?: (?:times|such|of the|of her|of his|{'|'.join(sorted(words_of(what)))}))* (?:in|of|"
         rf"out of|from|on|over)"
-        rf" {_OWN}{of}(?: (?:{'|'.join(sorted(words_of(what, unit)))}))*",
+        rf" {_OWN}{of}(?: {unit}\b(?: {verb}{what})?|(?= [^\W\d]))",
         # Whatever stands between two numbers of one record has to be known itself.
         rf"(?P<part>{part})(?: [a-z'<>]+){{0,4}} (?:in|of|out of|from|on|over|for)(?: "
         rf"[a-z']+){{0,2}} (?P<of>{of})",

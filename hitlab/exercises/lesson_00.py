@@ -808,6 +808,13 @@ EXERCISES = (
             "Over 400 swings each, these hitters' rates of hard hits lie further apart than those of "
             "equals: not one of 2,000 leagues that luck alone made was spread as wide.",
             frames=_FRAMES,
+            counted=(
+                "0 of 2,000 leagues",
+                "69 hitters",
+                ".015",
+                "2,000 times over",
+                "2,000",
+            ),
             figures=(0, 1, SWINGS, LEAGUES, HITTERS, MEAN, SPREAD, *OF_EQUALS, LUCKS_SHARE, 0.9),
             too_much=(
                 TooMuch(

@@ -664,6 +664,17 @@ EXERCISES = (
             _for_air,
             people=(THE_HITTER, "Nadia Izezno"),
             frames=_FRAMES,
+            counted=(
+                "103",
+                "150 times",
+                "96 hard balls",
+                "7 other regulars",
+                "8th of the regulars",
+                "17.4% of her swings",
+                "7th or so",
+                "17%",
+                "17% of her swings",
+            ),
             figures=(
                 MINIMUM,
                 HITTERS,

@@ -594,6 +594,15 @@ EXERCISES = (
             "whether she is truly the best of them, it is too early to say.",
             people=(THE_HITTER,),
             frames=_FRAMES,
+            counted=(
+                "108 times",
+                "150 times",
+                "150",
+                "one of 103 hitters",
+                "4 chances",
+                "26%",
+                "103",
+            ),
             figures=(HARD, SWINGS, ABOUT, MINIMUM, HITTERS, HITTERS - 1, SEEN, ITS_CHANCE),
             too_much=(
                 *patterns.takes_first_for_best(THE_HITTER),

@@ -618,6 +618,18 @@ EXERCISES = (
             "Forty-five degrees is for a stone on the moon; a ball hit this hard, in our air and with "
             "the usual spin, goes farthest at about thirty.",
             frames=_FRAMES,
+            counted=(
+                "29 degrees",
+                "28 degrees",
+                "31 degrees",
+                "32 degrees",
+                "100",
+                "2,000",
+                "28",
+                "29",
+                "31",
+                "32",
+            ),
             figures=(*NEAR_BEST_DEG, SCHOOL_DEG, HIT_MPH, BACKSPIN_RPM),
             too_much=(
                 *_TURNED_ROUND,

@@ -633,6 +633,14 @@ EXERCISES = (
             f"Among the {HITTERS} hitters of this league, those who touch more of the fastballs they swing "
             "at most likely touch more of the breaking balls, too.",
             frames=_FRAMES,
+            counted=(
+                "150",
+                "99 in 100",
+                "99%",
+                "99 chances",
+                "a 99% chance",
+                ".84",
+            ),
             figures=(HITTERS, _CHANCE, _LINK, *_LINK_ENDS, _SHOWN_LINK, _LEVEL),
             too_much=_OVERCLAIMS,
             good=(

@@ -610,6 +610,17 @@ EXERCISES = (
             f"out of {HITTERS} hitters, and whether it is more than luck is open.",
             people=(THE_HITTER,),
             frames=_FRAMES,
+            counted=(
+                "4 misses",
+                "4",
+                "150",
+                "4 times",
+                "52%",
+                "a 52% chance",
+                "one of 150 hitters",
+                "50%",
+                "a 50% chance",
+            ),
             figures=(MISSED, NEXT, HITTERS, HITTERS - 1, MISSED / NEXT, _CHANCE, _EVEN, _BY_LUCK),
             too_much=_OVERCLAIMS,
             good=(

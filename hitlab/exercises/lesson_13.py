@@ -696,6 +696,14 @@ EXERCISES = (
             "swings; whether she truly is the best is open.",
             people=(THE_HITTER,),
             frames=_FRAMES,
+            counted=(
+                "one of 12 hitters",
+                "11 others",
+                "18%",
+                "an 18% chance",
+                "9 times",
+                "one in 5",
+            ),
             figures=(HARD, SWINGS, len(_HITTERS), len(_HITTERS) - 1, HARD / SWINGS, _CHANCE),
             too_much=(
                 *_TURNED_ROUND,
