@@ -22,6 +22,7 @@ from hitlab.exercises.counted import miscounted
 from hitlab.exercises.definitions import Sentence
 from hitlab.exercises.figures import in_figures
 from hitlab.exercises.frames import words_of
+from hitlab.exercises.weighed import misweighed
 from hitlab.idle_words import ADDRESS, GRAMMAR, WEIGHTY
 
 __all__ = ["not_accounted", "not_given", "plainly"]
@@ -238,8 +239,8 @@ def not_accounted(text: str, form: Sentence) -> tuple[str, ...]:
         names.keys() if len(names) > 1 else set()
     )  # where there are two: who does what to whom
     idle -= _PRAISE | _CERTAIN
-    ours = (form.said(), *form.good, *form.counted)
-    elsewhere = miscounted(said, [plainly(text, form.people) for text in ours])
+    ours = [plainly(text, form.people) for text in (form.said(), *form.good, *form.phrases)]
+    elsewhere = miscounted(said, ours) | misweighed(said, ours)
     twice = _denied_twice(places, covered)
     denied = _denied(places)
     unknown = []

@@ -2,7 +2,7 @@
 
 A number that was shown may still stand in the wrong place: 108 of 103 swings, 547 hits, a chance of 9 % where
 nine balls were seen. So each is held to what it counts ("547 swings", "a 26% chance") and to the number that
-it is a part of ("108 of 547"), as they stand in the model, in the good sentences, or in ``Sentence.counted``.
+it is a part of ("108 of 547"), as they stand in the model, in the good sentences, or in ``Sentence.phrases``.
 """
 
 from __future__ import annotations

@@ -808,12 +808,20 @@ EXERCISES = (
             "Over 400 swings each, these hitters' rates of hard hits lie further apart than those of "
             "equals: not one of 2,000 leagues that luck alone made was spread as wide.",
             frames=_FRAMES,
-            counted=(
+            phrases=(
                 "0 of 2,000 leagues",
                 "69 hitters",
                 ".015",
                 "2,000 times over",
                 "2,000",
+                "chance almost never spreads these hard hits this much",
+                "hard hits are almost surely not luck alone",
+                "our hitters are very unlikely to be equals",
+                "their hard hits lie too far apart for chance alone",
+                "wider apart than in any of 2,000 leagues run by chance",
+                "luck gives it nine times in ten",
+                "chance never spreads hits this much",
+                "hits lie too far apart for chance",
             ),
             figures=(0, 1, SWINGS, LEAGUES, HITTERS, MEAN, SPREAD, *OF_EQUALS, LUCKS_SHARE, 0.9),
             too_much=(

@@ -664,7 +664,7 @@ EXERCISES = (
             _for_air,
             people=(THE_HITTER, "Nadia Izezno"),
             frames=_FRAMES,
-            counted=(
+            phrases=(
                 "103",
                 "150 times",
                 "96 hard balls",
@@ -674,6 +674,7 @@ EXERCISES = (
                 "7th or so",
                 "17%",
                 "17% of her swings",
+                "Hana may lead per ball in play",
             ),
             figures=(
                 MINIMUM,

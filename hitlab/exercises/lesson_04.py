@@ -622,7 +622,7 @@ EXERCISES = (
             "ranges are right nine times in ten.",
             people=(THE_HITTER,),
             frames=_FRAMES,
-            counted=(
+            phrases=(
                 "9 chances in 10",
                 "12.5%",
                 "12%",
@@ -640,6 +640,17 @@ EXERCISES = (
                 ".16",
                 ".125",
                 ".164",
+                "with a chance of 9 in 10",
+                "with a 90% chance",
+                "we are 90% sure that it is between these",
+                "with 90% confidence it is between these",
+                "probably between 12.5%",
+                "9 chances in 10 that it is between these",
+                "likely from 12.5 to 16.4%",
+                "it could be there",
+                "it is likely there",
+                "likely between one in eight",
+                "one time in ten it is not",
             ),
             figures=(HARD, SWINGS, SEEN, LOW, HIGH, LEVEL),
             too_much=(

@@ -618,7 +618,7 @@ EXERCISES = (
             "Forty-five degrees is for a stone on the moon; a ball hit this hard, in our air and with "
             "the usual spin, goes farthest at about thirty.",
             frames=_FRAMES,
-            counted=(
+            phrases=(
                 "29 degrees",
                 "28 degrees",
                 "31 degrees",

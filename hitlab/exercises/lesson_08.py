@@ -581,13 +581,15 @@ EXERCISES = (
             "A swing timed for eighty comes seventy-five thousandths late on ninety-five, twice what any "
             "model keeps fair, unless he changes his plan.",
             frames=_FRAMES,
-            counted=(
+            phrases=(
                 "36 milliseconds",
                 "23 milliseconds",
                 "95 mph",
                 "80 mph",
                 "36",
                 "23",
+                "twice what may be fair in any model",
+                "even the widest model allows only 36",
             ),
             figures=(SLOW, FAST, LATE_MS, WIDEST_MS, WINDOW_MS, 75.1, 0.075, 0.48, 3),
             too_much=(

@@ -633,13 +633,22 @@ EXERCISES = (
             f"Among the {HITTERS} hitters of this league, those who touch more of the fastballs they swing "
             "at most likely touch more of the breaking balls, too.",
             frames=_FRAMES,
-            counted=(
+            phrases=(
                 "150",
                 "99 in 100",
                 "99%",
                 "99 chances",
                 "a 99% chance",
                 ".84",
+                "almost certain",
+                "most likely more, too",
+                "more than 99% sure",
+                "the chance is over 99%",
+                "more than 99 chances in 100",
+                "once luck is out more than 99% sure",
+                "more than 99% likely",
+                "together with a chance of more than 99 in 100",
+                "most likely they touch more breaking balls too",
             ),
             figures=(HITTERS, _CHANCE, _LINK, *_LINK_ENDS, _SHOWN_LINK, _LEVEL),
             too_much=_OVERCLAIMS,

@@ -696,13 +696,21 @@ EXERCISES = (
             "swings; whether she truly is the best is open.",
             people=(THE_HITTER,),
             frames=_FRAMES,
-            counted=(
+            phrases=(
                 "one of 12 hitters",
                 "11 others",
                 "18%",
                 "an 18% chance",
                 "9 times",
                 "one in 5",
+                "not sure that she is the best",
+                "we do not know if she is the best",
+                "the chance that she leads is 18%",
+                "most likely somebody else is better",
+                "more likely that somebody else is first",
+                "only one chance in five that nobody hits it more often",
+                "we do not know",
+                "one in five that she is best",
             ),
             figures=(HARD, SWINGS, len(_HITTERS), len(_HITTERS) - 1, HARD / SWINGS, _CHANCE),
             too_much=(
