@@ -122,7 +122,7 @@ _FRAMES = (
     r"(?:a|the|such a|that|this|an?) (?:gap|difference|number|record|run|share|rate|thing) like "
     r"(?:that|this)|"
     r"for real|in (?:truth|reality|fact)|(?:no more|not more) than (?=\d)|a mere (?=\d)|or so",
-    r"(?:is|are) (?:just |only |about |roughly )*(?:one|two|\d) in (?:two|ten|\d+)(?= (?:,|that))",
+    r"(?<=chance )(?:is|are) (?:just |only |about |roughly )*(?:one|two|\d) in (?:two|ten|\d+)(?= (?:,|that))",
     r"(?:her|his|their|these|those)(?: own)? swings(?! (?:is|are|was|were)\b)|of swings",
     r"(?<=[a-z] )too(?= ,)|the one(?= (?:who|that|to)\b)|like (?:this|that|these|those)(?= ,)",
     r"as (?:far as|things stand|it stands|it is)(?: (?:the eye|the chart|we|one|anybody|i) can "

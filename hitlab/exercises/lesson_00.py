@@ -822,6 +822,9 @@ EXERCISES = (
                 "luck gives it nine times in ten",
                 "chance never spreads hits this much",
                 "hits lie too far apart for chance",
+                "more than they would, almost certainly",
+                "chance never spreads hits so",
+                "too far apart for chance",
             ),
             figures=(0, 1, SWINGS, LEAGUES, HITTERS, MEAN, SPREAD, *OF_EQUALS, LUCKS_SHARE, 0.9),
             too_much=(

@@ -257,7 +257,8 @@ _FRAMES = (
         r"regulars|them|on|"
         r"list|with|at|least|150|swings|or|more))*",
         "<a>|she|her",
-        "hit hits hard balls contact per swing it",
+        r"hit hits hard balls contact per\sswing it",
+        "hard|contact",
     ),
     r"<a> (?:is|'s|was) not (?:in )?(?:the )?(?:first|top|on top|at the top)(?: (?:of|in|on|the|"
     r"list|hard|hits|"

@@ -597,6 +597,11 @@ EXERCISES = (
                 "once in four is only about two in 100",
                 "the odds that one in four is true are 2 in 100",
                 "the others point to one in six",
+                "very unlikely she can keep up one in four",
+                "one in four is a long shot",
+                "with what we know of others unlikely",
+                "13 for 40 is unlikely to last against one in four, next to a league average of .140",
+                "unlikely to last",
             ),
             figures=(
                 HARD,

@@ -278,6 +278,7 @@ _FRAMES = (
     r"higher|bigger) share of (?:her )?swings hard than <a>",
     r"(?:does not|do not) tell us(?: yet)? who is(?: truly| really)?(?: the)? best",
     frames.MAY_BE_LUCK,
+    rf"no other hitter on our list of {HITTERS} has a higher share of hard swings than <a>",
     r"that she is(?: truly| really)? the best(?: (?:hitter|one))?(?: of (?:them|all))? is (?:not "
     r"(?:certain|sure|settled|proven|"
     r"clear)|open|uncertain|another (?:question|matter))",

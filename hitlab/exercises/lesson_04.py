@@ -320,7 +320,7 @@ _FRAMES = (
     *frames.record(HARD, SWINGS, "swings", frames.HARD),
     r"(?:(?:is|lies|lie|sits|falls|should|could|may|will|be|runs|somewhere|anywhere|most|likely|probably|"
     r"at|from|between|of|to|"
-    rf"ranges?|like|the|a|such|as) )*{_LOW} (?:and|to|or|through) {_HIGH}",
+    rf"ranges?|like|the|a|such|as) )*{_LOW} (?:and|to|through) {_HIGH}",
     r"(?:(?:such|those|these|ranges?|like|that|this|kind|of|a|an|the|ours|it|is|are|be|would|expect|to|"
     rf"we|i|one|they) )*{_RIGHT} {_NINE}",
     rf"{_NINE}(?= (?:,|that|his|the|it|is|this|such|a range|we))",
@@ -651,6 +651,10 @@ EXERCISES = (
                 "it is likely there",
                 "likely between one in eight",
                 "one time in ten it is not",
+                "likely between one in eight and one in six",
+                "likely between these and 17 %",
+                "to 16.4 percent with 90 percent confidence",
+                "between these and 16.4 percent with 90 percent confidence",
             ),
             figures=(HARD, SWINGS, SEEN, LOW, HIGH, LEVEL),
             too_much=(
@@ -681,6 +685,11 @@ EXERCISES = (
                 TooMuch(
                     r"\b(?:exactly|precisely) (?:0?\.\d|one in|\d)",
                     "that knows the true rate, and there is a range",
+                ),
+                TooMuch(
+                    r"\b(?:record|seen rate|mark|average|hitting|share) (?:is|was|lies|sits|falls) "
+                    r"(?:[\w-]+ ){0,2}(?:between|from)\b|\bseen (?:[\w-]+ ){0,2}(?:between|from)\b",
+                    "that is about what was seen, and the range is for his true rate",
                 ),
             ),
             good=(

@@ -312,6 +312,7 @@ _FRAMES = (
     rf"that she (?:truly|really) does so {_FIVE_IN_SIX} is (?:very )?unlikely|"
     rf"(?:leaders|whoever leads) (?:are|is) usually lucky|(?:so )?expect her true rate to be lower",
     r"to top the regulars 's list",
+    rf"unlikely that her (?:true|real) rate is {_FIVE_IN_SIX}",
 )
 """Frames of its sentence, with its numbers."""
 
@@ -632,6 +633,7 @@ EXERCISES = (
                 "it is likely lower",
                 "do not expect five in six to last",
                 "under one chance in 100",
+                "unlikely to be that good",
             ),
             figures=(
                 HERS,

@@ -222,6 +222,11 @@ _TURNED_ROUND = (
         patterns.TURNED,
     ),
     TooMuch(
+        rf"{_BEST}(?: degrees)?(?:,? and)? (?:at )?(?:the )?(?:schoolboy's |textbook )?{_SCHOOL}|"
+        rf"{_BEST}(?: degrees)?, (?:at )?the (?:schoolboy's |textbook )?{_SCHOOL}",
+        patterns.TURNED,
+    ),
+    TooMuch(
         rf"\b(?:not|never|instead of|rather than) (?:at )?(?:about |around |roughly |near )?{_BEST}|"
         rf"\b(?:farther|further|longer|better|more) than (?:at )?(?:about |around |roughly )?{_BEST}|"
         rf"{_BEST}[^.;:,]{{0,12}}\b(?:falls?|comes?|is|are|ends?) (?:\w+ )?(?:short|less)\b|"

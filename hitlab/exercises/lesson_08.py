@@ -232,6 +232,10 @@ _TURNED_ROUND = tuple(
         ),
         rf"\b(?:window|forgiv\w*|allow\w*)\b(?:(?!than|half|twice)[^.;:,0-9]){{0,25}}"
         rf"(?:{'|'.join(patterns.number(int(other)) for other in (SLOW, FAST, LATE_MS))})",
+        r"\b(?:if|when|once) (?:he|she|you|the hitter|they) (?:changes?|adjusts?)\b|"
+        r"\b(?:three|3) times (?:(?!than)[\w' -]){0,30}\b(?:any|every|widest|all)\b",
+        r"\btoo (?:early|soon)\b|(?<!not )\b(?:in|on) time\b",
+        r"\b(?:late|behind) (?:on |for |against |of )?(?:the |an? )?(?:80|eighty|slow|soft|off-?speed|change|curve)",
         rf"\btimed for (?:the )?(?:95|ninety|fast)[^.;:,]{{0,40}}(?:{'|'.join(_LATE)})",
     )
 )
@@ -250,17 +254,19 @@ _KEEPS = frames.fill(
     "what as much that any of a our ours the models? bat 's widest window swing ball keeps? "
     "forgives? allows? is in may be can it stays? fair for at most"
 )
+_OURS_KEEPS = frames.fill("what that a our ours the model bat 's window keeps? forgives? allows? is fair")
 _FRAMES = (
     _TIMED,
     _ON_FAST,
     rf"(?:late by |by )?(?:about |roughly |some )?{_LATE_BY}(?: (?:late|behind))?(?: {_ON_FAST})?",
-    r"(?:(?:more than|over|about|nearly|roughly|well over|far more than) )*(?:twice|double|three times|3 "
-    rf"times){_KEEPS}(?: (?:36|23))?{_KEEPS}",
-    r"(?:unless|as long as|if) (?:he|the hitter|she|the swing|you)(?: swings)? (?:changes|adjusts|comes|"
-    r"stays|as planned)(?: (?:his|plan|as planned))*|as planned|swings as planned",
-    r"if (?:he|his swing|the swing|a swing|you|a hitter|the hitter)|(?:he|whoever) who (?:waits|sits|looks)",
-    rf"(?:widest )?(?:fair )?window{frames.fill('for of a fair ball any in our models? is')} (?:36|23)(?: "
-    rf"{_MS})?",
+    r"(?:(?:more than|over|about|nearly|roughly|well over|far more than) )*(?:"
+    rf"(?:twice|double){_KEEPS}(?: 36)?{_KEEPS}|(?:three|3) times(?:{_OURS_KEEPS}|(?: the)? 23{_OURS_KEEPS}))",
+    r"unless (?:he|the hitter|she|you) (?:changes?|adjusts?)(?: (?:his|her|your|the) plan)?|"
+    r"(?:as long as|if) (?:he|the hitter|she|the swing|you) (?:comes|stays|swings|swing) as planned|"
+    r"as planned|swings as planned",
+    r"(?:if|when) (?:he|his swing|the swing|a swing|you|a hitter|the hitter)(?! (?:changes?|adjusts?)\b)|(?:he|whoever) who (?:waits|sits|looks)",
+    rf"widest (?:fair )?window{frames.fill('for of a fair ball any in our models? is')} 36(?: {_MS})?|"
+    rf"(?:fair )?window{frames.fill('for of a fair ball in our model is')} (?:36|23)(?: {_MS})?",
     rf"(?:no|none of our|no one) (?:bat|model|models|swing)s?{frames.fill('we modelled of ours')} "
     rf"(?:forgives?|keeps fair|allows?)(?: more than)?(?: (?:36|23))?(?: {_MS})?",
     rf"(?:36|23)(?: {_MS})? (?:is|are) (?:the most|all)(?: that)?{_KEEPS}|(?:a fair ball|a model|our "

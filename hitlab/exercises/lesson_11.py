@@ -296,7 +296,8 @@ _FRAMES = (
     rf"(?P<part>{MISSED})(?: [a-z']+){{0,3}} (?:in|of|out of|on)(?: [a-z']+){{0,2}} (?P<of>{NEXT})",
     rf"{MISSED} times (?:in|of|out of) {NEXT}|{MISSED} of {NEXT} such pitches|somebody had to "
     rf"(?:come out|be|look) (?:so )?low(?:est)?",
-    r"(?:really|truly) (?:misses|whiffs) less(?: often)?(?: right)? after a (?:miss|whiff)(?= ,)|"
+    rf"that <a> , picked (?:from|out of) {_SO_MANY} , (?:really|truly) (?:misses|whiffs) less(?: often)?"
+    r"(?: right)? after a (?:miss|whiff)(?= ,)|"
     r"chance is(?: (?:about|only|roughly|just))* one in two(?= that)|that <a>(?= , picked)",
     rf"(?:picked|chosen|found|taken)(?: her)?(?: out of| from| among| of) {_SO_MANY}|picked(?: <a>| her)",
     r"(?:among|of|out of|from|with|one of|only one of|one among|looked at|checked|searched|one hitter of|"
@@ -631,6 +632,9 @@ EXERCISES = (
                 "an even chance",
                 "somebody may look like that by luck",
                 "we do not know if it is skill or luck",
+                "whether she truly misses less is open, an even chance",
+                "whether a miss makes her miss less is open",
+                "whether she makes fewer is open",
             ),
             figures=(MISSED, NEXT, HITTERS, HITTERS - 1, MISSED / NEXT, _CHANCE, _EVEN, _BY_LUCK),
             too_much=_OVERCLAIMS,

@@ -284,13 +284,14 @@ _FRAMES = (
     _SPOT,
     r"(?:if|when|where) (?:the (?:game|score) is (?:tied|level)|the bases are full)",
     *frames.ahead(
-        rf"(?:(?:somebody|someone|one|any|another|others)(?: else)?|other hitters)(?: (?:of|among|"
+        rf"(?:(?:somebody|someone|one|another|others)(?: else)?|other hitters)(?: (?:of|among|"
         rf"in|the|our|league|'s|"
         rf"other|others|hitters|regulars|{HITTERS}|{HITTERS - 1}))*(?: (?:is|are|may|might|would|"
         rf"be|probably|likely|most|"
         r"almost|certainly|surely))*",
         "<a>|she|her",
         "a choice pick option bet",
+        "choice|pick|option|bet",
     ),
     rf"{_SHE_SAID} is (?:most likely|probably|almost surely|almost certainly|likely) not the "
     rf"one(?: who)? (?:gives|with|has)"
@@ -329,6 +330,8 @@ _FRAMES = (
     rf"in a tied game|the chance that <a> is the best of the {HITTERS} regulars is only about (?:one "
     r"percent|1%)|"
     r"she has one chance in 100",
+    rf"best of all {HITTERS} hitters for this is(?: only| about)* one in 100|"
+    rf"(?<=, )any of the other {HITTERS - 1} hitters may be better",
 )
 """Frames of its sentence, with its numbers."""
 
@@ -691,6 +694,8 @@ EXERCISES = (
                 "most likely not the one with the highest chance",
                 "almost surely not the best",
                 "probably not the best; out of 103 hitters she has one chance in 100",
+                "somebody else is likely a better choice",
+                "another hitter is likely a better choice",
             ),
             figures=(
                 HITTERS,

@@ -35,12 +35,16 @@ _TOLD_BY = {
     "lasts": "keep keeps last lasts stay staying up",
     "too much": "too",
     "together": "together link linked related hand",
+    "good": "good",
     "b": "<b>",
 }
 _KEYS = {word: key for key, words in _TOLD_BY.items() for word in words.split()}
+_TURN = frozenset(("not", "less", "more"))
+"""Of the keys, what turns a sentence over once more where it stands twice."""
+_TRULY = frozenset(("truly", "really", "true", "real"))
 _WEIGHS = {
     "likely": "likely probably probable presumably",
-    "unlikely": "unlikely improbable improbably",
+    "unlikely": "unlikely improbable improbably shot",
     "doubt": "doubt doubtful doubted",
     "even": "even coin toss",
     "open": "open unclear uncertain undecided unsettled unproven",
@@ -49,6 +53,7 @@ _WEIGHS = {
     "chance": "chance chances odds probability",
 }
 _WEIGHTS = {word: weight for weight, words in _WEIGHS.items() for word in words.split()}
+_ASIDE = 4  # words of a clause that only weighs the one before it: "..., most likely"
 _SHARE = re.compile(
     r"(?<=\s)(one|two|once|\d\d?)(?: [a-z]+){0,2}? (?:in|of|out of|to) (?:an? |every )?(10|[2-9]|100|one)(?=\s)"
 )
@@ -77,6 +82,7 @@ def misweighed(said: str, ours: Iterable[str]) -> frozenset[int]:
 def _weighed(said: str) -> Iterator[tuple[tuple[int, ...], frozenset[str]]]:
     """Give each clause that weighs something: where that stands, and what tells what it weighs."""
     clause: list[re.Match[str]] = []
+    before: list[str] = []
     for place in re.finditer(r"\S+", said + " ,"):
         if place[0] not in _ENDS:
             clause.append(place)
@@ -86,17 +92,28 @@ def _weighed(said: str) -> Iterator[tuple[tuple[int, ...], frozenset[str]]]:
             weights = dict(_weights(f" {said[begin:end]} "))
             if weights:
                 words = [one[0] for one in clause]
-                keys = {
-                    _KEYS[word]
-                    for n, word in enumerate(words)
-                    if word in _KEYS
-                    and not (word in ("more", "most") and words[n + 1 : n + 2] in (["likely"], ["unlikely"]))
-                }
+                keys = _keys(words) or (before if len(words) <= _ASIDE else [])
                 yield (
                     tuple(begin + at - 1 for at in weights),
-                    frozenset(keys | set(weights.values())),
+                    frozenset({*keys, *weights.values()}),
                 )
+            before = _keys([one[0] for one in clause])
         clause = []
+
+
+def _keys(words: list[str]) -> list[str]:
+    """Return what a clause is about, in keys; one that stands there twice a second time as well."""
+    found: list[str] = []
+    for word, before, after in zip(words, ["", *words], [*words[1:], ""], strict=False):
+        key = _KEYS.get(word, "")
+        if key == "first" and before in _TRULY:
+            key = "best"
+        if not key or (word == "more" and after in ("likely", "unlikely")):
+            continue
+        if (key == "good" and _KEYS.get(after) == "luck") or (word == "over" and after[-1:] != "%"):
+            continue
+        found.append(f"{key} again" if key in found and key in _TURN else key)
+    return found
 
 
 def _weights(clause: str) -> Iterator[tuple[int, str]]:
