@@ -36,6 +36,9 @@ _BETWEEN = frozenset(
     "simulated invented regular qualified qualifying league 's a opening listed other".split()
 )
 """Words between a number and what it counts."""
+_ARTICLES = frozenset("the all our these those about only just roughly around some".split())
+_AT_LEAST = frozenset("with least minimum have took taking".split())
+_AMONG = frozenset("among of from 's".split())
 _BEFORE = frozenset("is are was of about only just at the that roughly around with a".split())
 """Words between a chance and its number."""
 _NUMBER = r"\.?\d[\d.]*(?:%|th)?"
@@ -46,6 +49,7 @@ _PART = re.compile(
     rf"(?: (?:her|his|the|their|those|these|all|of|an?|our|every|<[ab]> 's|first|next|such))*"
     rf" ({_NUMBER})(?=\s))"
 )
+_LISTS = frozenset("list table chart ranking".split())
 _REACH = 4  # words
 
 
@@ -83,15 +87,23 @@ def _counts(said: str) -> Iterator[tuple[int, tuple[str, ...]]]:
         if thing:
             yield place.start(), (place[0], thing)
         elif place.start() not in parts:
-            yield place.start(), (place[0], "alone")
+            before = next((word for word in reversed(words[:n]) if word not in _ARTICLES), ",")
+            stands = "at least" if before in _AT_LEAST else "among" if before in _AMONG else "alone"
+            yield place.start(), (place[0], stands)
 
 
 def _thing(words: list[str], at: int) -> str:
     """Return what a number counts; nothing where that is not told."""
     other = at > 0 and words[at - 1] == "other"
+    if words[at - 1] == "of" and words[at - 2] in _LISTS:
+        return "on the list"
+    if words[at][0] == "." or words[at].endswith("%"):
+        if words[at + 1 : at + 2] in (["hard"], ["late"]) or words[at + 1 : at + 3] == ["of", "them"]:
+            return "of the record"
     for ahead in words[at + 1 : at + 2 + _REACH]:
         if ahead in _COUNTED:
-            return "others" if other else _COUNTED[ahead]
+            each = _COUNTED[ahead] == "swings" and words[at - 1] in _AT_LEAST
+            return "others" if other else "swings each" if each else _COUNTED[ahead]
         if ahead not in _BETWEEN:
             break
         other = other or ahead == "other"

@@ -118,7 +118,7 @@ def higher_share(first: str, second: str, what: str) -> tuple[str, ...]:
     what
         Words of what was counted, with blanks between them; each may be a pattern.
     """
-    of_it = rf"{_SHARE_OF}(?: (?:of|per|in|swings?|{'|'.join(what.split())}))*"
+    of_it = rf"{_SHARE_OF}(?: (?:of|per|in|swing|{'|'.join(what.split())}))*"
     lower = r"(?:(?:an? )?(?:(?:slightly|somewhat|far|much) )?(?:lower|smaller))"
     return (
         rf"(?:{first})(?: (?:has|had|with|shows|'s|is|was))* {_AMOUNT}(?: "

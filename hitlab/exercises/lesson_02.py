@@ -181,6 +181,7 @@ _TURNED = (
             rf"(?:(?!not\b|no\b|n't|unlikely|hardly|below|under|less|never|"
             rf"too\b)[\w'-]+ ){{0,4}}?(?:{_IN_FOUR})",
             _KEEPS,
+            r"\b(?:not|no|hardly|n't) (?:an? |so |such |very )*(?:great|hot|fine|good|nice|impressive) start\b",
             r"\b(?:league|mean|others?|average)\b[^,;:.]{0,15}\b(?:nothing|(?:does not|doesn't|no) matter|"
             r"irrelevant)\b",
             r"\b(?:worse|lower|less|fewer|poorer|below|behind|under) (?:\w+ )?(?:than )?(?:the |her )?"
@@ -602,6 +603,10 @@ EXERCISES = (
                 "with what we know of others unlikely",
                 "13 for 40 is unlikely to last against one in four, next to a league average of .140",
                 "unlikely to last",
+                ".140 of the league",
+                "with what we know of others so one time in four",
+                "others: one time in four",
+                "with 13 hard ones",
             ),
             figures=(
                 HARD,

@@ -598,11 +598,9 @@ EXERCISES = (
             phrases=(
                 "108 times",
                 "150 times",
-                "150",
                 "one of 103 hitters",
                 "4 chances",
                 "26%",
-                "103",
                 "whether she is best is open",
                 "that does not settle who is best",
                 "we do not know",
@@ -617,6 +615,10 @@ EXERCISES = (
                 "too early to know",
                 "the chance that she is best is a quarter",
                 "about one chance in four",
+                "list of 103",
+                "among the 103",
+                "at least 150",
+                "nobody knows whether it is skill or luck",
             ),
             figures=(HARD, SWINGS, ABOUT, MINIMUM, HITTERS, HITTERS - 1, SEEN, ITS_CHANCE),
             too_much=(

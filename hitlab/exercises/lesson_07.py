@@ -223,7 +223,8 @@ _TURNED_ROUND = (
     ),
     TooMuch(
         rf"{_BEST}(?: degrees)?(?:,? and)? (?:at )?(?:the )?(?:schoolboy's |textbook )?{_SCHOOL}|"
-        rf"{_BEST}(?: degrees)?, (?:at )?the (?:schoolboy's |textbook )?{_SCHOOL}",
+        rf"(?:{_BEST})[^.;:,]*, (?:at )?the (?:schoolboy's |textbook ){_SCHOOL}(?: degrees)?(?=$|[.,;:])|"
+        rf"\bnot (?:at )?(?:the )?(?:schoolboy's |textbook ){_BEST}|\b(?:hit|struck) at {_BEST}(?! degrees)",
         patterns.TURNED,
     ),
     TooMuch(

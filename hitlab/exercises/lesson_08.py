@@ -232,6 +232,10 @@ _TURNED_ROUND = tuple(
         ),
         rf"\b(?:window|forgiv\w*|allow\w*)\b(?:(?!than|half|twice)[^.;:,0-9]){{0,25}}"
         rf"(?:{'|'.join(patterns.number(int(other)) for other in (SLOW, FAST, LATE_MS))})",
+        r"\b(?:widest|any|no|none|at most|the most|fair ball)\b[^.;]*\b23\b|\b23\b[^.;,]*\b(?:most|any|widest)\b|"
+        r"\b(?:36|23|half of (?:that|it)) at (?:the )?(?:very )?least\b|\boutside what cannot\b|"
+        r"\b(?:forgives?|allows?) more than (?:about )?(?:75|80|95)\b|\b(?:times|twice|double) (?:the )?"
+        r"(?:75|80|95)\b",
         r"\b(?:if|when|once) (?:he|she|you|the hitter|they) (?:changes?|adjusts?)\b|"
         r"\b(?:three|3) times (?:(?!than)[\w' -]){0,30}\b(?:any|every|widest|all)\b",
         r"\btoo (?:early|soon)\b|(?<!not )\b(?:in|on) time\b",

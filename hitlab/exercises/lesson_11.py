@@ -233,6 +233,7 @@ _TURNED_ROUND = (
         rf"(?:{patterns.number(MISSED)}) (?:of|out of|in) (?:the )?(?:{patterns.number(HITTERS)})",
         "that mixes her record with the hitters who were looked at",
     ),
+    TooMuch(r"\bmiss(?:es)? more (?:often )?(?:then|there|afterwards?)\b", patterns.TURNED),
     patterns.turned_over(MISSED, NEXT),
     patterns.NO_LUCK,
 )
@@ -635,6 +636,9 @@ EXERCISES = (
                 "whether she truly misses less is open, an even chance",
                 "whether a miss makes her miss less is open",
                 "whether she makes fewer is open",
+                "from 150",
+                "whether that is luck",
+                "we cannot tell if it is more than luck",
             ),
             figures=(MISSED, NEXT, HITTERS, HITTERS - 1, MISSED / NEXT, _CHANCE, _EVEN, _BY_LUCK),
             too_much=_OVERCLAIMS,

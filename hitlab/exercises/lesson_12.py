@@ -696,6 +696,7 @@ EXERCISES = (
                 "probably not the best; out of 103 hitters she has one chance in 100",
                 "somebody else is likely a better choice",
                 "another hitter is likely a better choice",
+                "of the 103",
             ),
             figures=(
                 HITTERS,

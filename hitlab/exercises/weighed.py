@@ -39,6 +39,7 @@ _TOLD_BY = {
     "b": "<b>",
 }
 _KEYS = {word: key for key, words in _TOLD_BY.items() for word in words.split()}
+_NEARLY = frozenset("almost nearly quite practically virtually most".split())
 _TURN = frozenset(("not", "less", "more"))
 """Of the keys, what turns a sentence over once more where it stands twice."""
 _TRULY = frozenset(("truly", "really", "true", "real"))
@@ -51,6 +52,7 @@ _WEIGHS = {
     "settled": "settle settled settles clear certain certainly sure surely known know",
     "may": "may might could maybe perhaps possibly",
     "chance": "chance chances odds probability",
+    "luck": _TOLD_BY["luck"],
 }
 _WEIGHTS = {word: weight for weight, words in _WEIGHS.items() for word in words.split()}
 _ASIDE = 4  # words of a clause that only weighs the one before it: "..., most likely"
@@ -117,10 +119,13 @@ def _keys(words: list[str]) -> list[str]:
 
 
 def _weights(clause: str) -> Iterator[tuple[int, str]]:
+    before = ""
     for found in re.finditer(r"\S+", clause):
-        if found[0] in _WEIGHTS:
-            yield found.start(), _WEIGHTS[found[0]]
-        elif found[0].endswith("%"):
-            yield found.start(), found[0]
+        weight = _WEIGHTS.get(found[0], found[0] if found[0].endswith("%") else "")
+        if weight == "settled" and (before in _NEARLY or before.endswith("%")):
+            weight = "nearly settled"
+        if weight:
+            yield found.start(), weight
+        before = found[0]
     for found in _SHARE.finditer(clause):
         yield found.start(), f"{_SAME.get(found[1], found[1])} of {found[2]}"
