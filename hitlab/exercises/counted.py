@@ -88,7 +88,7 @@ def _counts(said: str) -> Iterator[tuple[int, tuple[str, ...]]]:
             yield place.start(), (place[0], thing)
         elif place.start() not in parts:
             before = next((word for word in reversed(words[:n]) if word not in _ARTICLES), ",")
-            stands = "at least" if before in _AT_LEAST else "among" if before in _AMONG else "alone"
+            stands = "at least" if before in _AT_LEAST else "among" if before in _AMONG else before if before == "than" else "alone"
             yield place.start(), (place[0], stands)
 
 

@@ -833,6 +833,7 @@ EXERCISES = (
                 "of .024",
                 "too far apart for luck",
                 "from .015",
+                "rarely .019",
             ),
             figures=(0, 1, SWINGS, LEAGUES, HITTERS, MEAN, SPREAD, *OF_EQUALS, LUCKS_SHARE, 0.9),
             too_much=(

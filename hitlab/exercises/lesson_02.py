@@ -181,6 +181,7 @@ _TURNED = (
             rf"(?:(?!not\b|no\b|n't|unlikely|hardly|below|under|less|never|"
             rf"too\b)[\w'-]+ ){{0,4}}?(?:{_IN_FOUR})",
             _KEEPS,
+            r"\bchances? of the (?:league|others|rest)\b|\b(?:league|others|hitters)'s? one in four\b",
             r"\b(?:not|no|hardly|n't) (?:an? |so |such |very )*(?:great|hot|fine|good|nice|impressive) start\b",
             r"\b(?:league|mean|others?|average)\b[^,;:.]{0,15}\b(?:nothing|(?:does not|doesn't|no) matter|"
             r"irrelevant)\b",

@@ -619,6 +619,9 @@ EXERCISES = (
                 "among the 103",
                 "at least 150",
                 "nobody knows whether it is skill or luck",
+                "if she is best is open",
+                "we do not know if she is best",
+                "we do not know whether she is best",
             ),
             figures=(HARD, SWINGS, ABOUT, MINIMUM, HITTERS, HITTERS - 1, SEEN, ITS_CHANCE),
             too_much=(

@@ -225,6 +225,7 @@ _TURNED = (
             r"understat|underestimat)",
             r"\b(?:miss(?:es|ed)?|whiff(?:s|ed)?) (?:\w+ ){0,2}(?:127|"
             r"one hundred (?:and )?twenty[- ]seven)\b",
+            r"\b(?:record|mark|seen rate) (?:is|was|looks) (?:[\w-]+ ){0,3}(?:below|under|lower)\b",
             r"\bbetter still\b|\bwill (?:\w+ ){0,2}(?:do|get|be|become|climb|rise|go) (?:even )?(?:better|"
             r"higher|more|up)\b",
             r"\bluck (?:cannot|can't|can not|could not|won't|does not|doesn't)\b(?! (?:\w+ )?(?:all|"

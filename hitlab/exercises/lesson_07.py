@@ -635,6 +635,7 @@ EXERCISES = (
                 "29",
                 "31",
                 "32",
+                "rather than 45",
             ),
             figures=(*NEAR_BEST_DEG, SCHOOL_DEG, HIT_MPH, BACKSPIN_RPM),
             too_much=(

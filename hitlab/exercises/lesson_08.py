@@ -600,6 +600,7 @@ EXERCISES = (
                 "23",
                 "twice what may be fair in any model",
                 "even the widest model allows only 36",
+                "more than 36",
             ),
             figures=(SLOW, FAST, LATE_MS, WIDEST_MS, WINDOW_MS, 75.1, 0.075, 0.48, 3),
             too_much=(

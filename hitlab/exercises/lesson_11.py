@@ -233,6 +233,11 @@ _TURNED_ROUND = (
         rf"(?:{patterns.number(MISSED)}) (?:of|out of|in) (?:the )?(?:{patterns.number(HITTERS)})",
         "that mixes her record with the hitters who were looked at",
     ),
+    TooMuch(
+        rf"{patterns.ASKED}\b(?:she|tamsin kolmbulo|tamsin|(?<!tamsin )kolmbulo) (?:really|truly) "
+        r"(?:misses|whiffs) (?:less|fewer)\b",
+        "that settles what is open",
+    ),
     TooMuch(r"\bmiss(?:es)? more (?:often )?(?:then|there|afterwards?)\b", patterns.TURNED),
     patterns.turned_over(MISSED, NEXT),
     patterns.NO_LUCK,
@@ -639,6 +644,9 @@ EXERCISES = (
                 "from 150",
                 "whether that is luck",
                 "we cannot tell if it is more than luck",
+                "one had to look so by luck",
+                "whether she misses less cannot be told",
+                "open whether she learns",
             ),
             figures=(MISSED, NEXT, HITTERS, HITTERS - 1, MISSED / NEXT, _CHANCE, _EVEN, _BY_LUCK),
             too_much=_OVERCLAIMS,

@@ -714,6 +714,8 @@ EXERCISES = (
                 "it is more likely than not that another one is better",
                 "somebody else is more likely truly first",
                 "more likely that somebody else is truly the best of all others",
+                "if she is best is open",
+                "whether she is best",
             ),
             figures=(HARD, SWINGS, len(_HITTERS), len(_HITTERS) - 1, HARD / SWINGS, _CHANCE),
             too_much=(

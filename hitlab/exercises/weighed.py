@@ -49,10 +49,11 @@ _WEIGHS = {
     "doubt": "doubt doubtful doubted",
     "even": "even coin toss",
     "open": "open unclear uncertain undecided unsettled unproven",
-    "settled": "settle settled settles clear certain certainly sure surely known know",
+    "settled": "settled settles clear certain certainly sure surely known know",
     "may": "may might could maybe perhaps possibly",
     "chance": "chance chances odds probability",
     "luck": _TOLD_BY["luck"],
+    "asked": "whether",
 }
 _WEIGHTS = {word: weight for weight, words in _WEIGHS.items() for word in words.split()}
 _ASIDE = 4  # words of a clause that only weighs the one before it: "..., most likely"
@@ -124,6 +125,8 @@ def _weights(clause: str) -> Iterator[tuple[int, str]]:
         weight = _WEIGHTS.get(found[0], found[0] if found[0].endswith("%") else "")
         if weight == "settled" and (before in _NEARLY or before.endswith("%")):
             weight = "nearly settled"
+        if weight == "luck" and before == "by":
+            weight = "by luck"
         if weight:
             yield found.start(), weight
         before = found[0]
