@@ -282,7 +282,7 @@ def not_given(unknown: tuple[str, ...], text: str, form: Sentence, given: frozen
         The words of the lesson.
     """
     people = {word for full in form.people for word in plainly(full).split()}
-    known = {_stem(word) for word in given | people | _ours(form)[0] | words_of(*form.frames)}
+    known = {_stem(word) for word in given | people | _ours(form)[0] | words_of(*form.frames, *_FRAMES) | _WEIGHTY}
     written = {patterns.as_read(word): word for word in reversed(_WORD.findall(text))}
     return tuple(written[word] for word in unknown if word in written and _stem(word) not in known)
 

@@ -633,7 +633,7 @@ EXERCISES = (
                 "nothing is settled",
                 "that can happen by chance",
                 "whether it means anything is open",
-                "it may be nothing",
+                "it may be nothing but luck",
                 "whether she misses less is open",
                 "an even chance",
                 "somebody may look like that by luck",

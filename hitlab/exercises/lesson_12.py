@@ -668,6 +668,8 @@ EXERCISES = (
             people=(THE_HITTER,),
             frames=_FRAMES,
             phrases=(
+                "who is the best stays open",
+                "whether the first is best stays open",
                 "1%",
                 "a 1% chance",
                 "102 others",

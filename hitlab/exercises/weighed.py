@@ -87,7 +87,7 @@ def _weighed(said: str) -> Iterator[tuple[tuple[int, ...], frozenset[str]]]:
     clause: list[re.Match[str]] = []
     before: list[str] = []
     for place in re.finditer(r"\S+", said + " ,"):
-        if place[0] not in _ENDS:
+        if place[0] not in _ENDS or (place[0] == "but" and clause and clause[-1][0] == "nothing"):
             clause.append(place)
             continue
         if clause:
