@@ -283,11 +283,17 @@ def not_given(unknown: tuple[str, ...], text: str, form: Sentence, given: frozen
     """
     people = {word for full in form.people for word in plainly(full).split()}
     known = {_stem(word) for word in given | people | _ours(form)[0] | words_of(*form.frames, *_FRAMES) | _WEIGHTY}
-    written = {patterns.as_read(word): word for word in reversed(_WORD.findall(text))}
-    return tuple(written[word] for word in unknown if word in written and _stem(word) not in known)
+    written = {}
+    for word in reversed(_WORD.findall(text)):  # one with hyphens is named whole for any part of it
+        whole = _SOMEBODYS.sub("", word)
+        written |= {patterns.as_read(part): whole for part in (*_HYPHEN.split(whole), whole)}
+    named = (written[word] for word in unknown if word in written and _stem(word) not in known)
+    return tuple(dict.fromkeys(named))
 
 
-_WORD = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*")
+_WORD = re.compile(r"[^\W\d_]+(?:['’‘‐‑-][^\W\d_]+)*")
+_SOMEBODYS = re.compile(r"['’‘]s$", re.IGNORECASE)
+_HYPHEN = re.compile(r"[‐‑-]")
 _ENDING = re.compile(r"(?<=[a-z]{3})(?:ing|ed|es|s|e)$")
 
 

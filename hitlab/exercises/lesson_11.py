@@ -203,7 +203,7 @@ MISSED, NEXT, HITTERS = 4, 85, 150
 """Her record, misses of pitches right after a whiff, and the hitters out of whom she was picked."""
 
 _CHANCE, _EVEN = 0.52, 50  # of 100: "fifty-fifty"
-_BY_LUCK = 0.19  # of the seasons in which all are alike somebody is as low
+_BY_LUCK = 0.17  # of the seasons in which all are alike somebody is as low: .168, one in six
 
 _HOW_SURE = (
     r"\bcan (?:well |easily )?(?:happen|come about) by (?:luck|chance)\b",
@@ -245,8 +245,8 @@ _TURNED_ROUND = (
 _OVERCLAIMS = (
     *_TURNED_ROUND,
     TooMuch(
-        r"\b(?:somebody|someone) (?:[\w']+ ){0,5}(?:four|4) (?:seasons? )?(?:times )?(?:in|of|out of) "
-        r"(?:every )?(?:five|5)\b",
+        r"\b(?:somebody|someone) (?:[\w']+ ){0,5}(?:five|5) (?:seasons? )?(?:times )?(?:in|of|out of) "
+        r"(?:every )?(?:six|6)\b",
         patterns.TURNED,
     ),
     patterns.CAUSE,
@@ -324,6 +324,8 @@ _FRAMES = (
     r"(?:bound to|had to|sure to|will|would) (?:look|do|come out)(?: (?:like|so|that|this))*",
     r"(?:do|would|should|could) not read too much into it|truly misses less(?: then)?|is it luck|the next "
     r"pitch|which luck could do|anything to it|record|coincidence|found(?= <a>)",
+    r"by luck alone (?:somebody|someone) (?:is|comes out|looks|does)(?: (?:that|so|as|just as))* low in"
+    r"(?: (?:about|around|roughly|only))* (?:one season (?:in|out of) 6|17% of (?:the |all )?seasons)",
     rf"(?:with|from|out of) {_SO_MANY} to (?:pick|choose) from|that could easily be (?:chance|luck)|(?:so "
     r")?it may be luck",
     rf"{_SO_MANY} somebody (?:had to|was bound to|may well) (?:be that low|look like <a>(?: by luck)?)|to "
@@ -647,6 +649,8 @@ EXERCISES = (
                 "one had to look so by luck",
                 "whether she misses less cannot be told",
                 "open whether she learns",
+                "by luck somebody is that low in one season in six",
+                "by luck somebody is that low in 17% of seasons",
             ),
             figures=(MISSED, NEXT, HITTERS, HITTERS - 1, MISSED / NEXT, _CHANCE, _EVEN, _BY_LUCK),
             too_much=_OVERCLAIMS,

@@ -598,7 +598,7 @@ assert abs(beside["plate appearance"] - 1 / 3) < 0.02
 
 # %% tags=["python"]
 played = pd.DataFrame({"club": ["Larks", "Kites", "Larks", None]})
-played["runs"], played["games"] = [3, 8, 5, 2], [1, 2, 1, 1]
+played["runs"], played["games"] = [3, 9, 5, 2], [1, 2, 1, 1]
 clubs = played.dropna(subset=["club"]).groupby("club")[["runs", "games"]].sum()
 print(clubs)
 print((clubs["runs"] / clubs["games"]).sort_values())

@@ -393,8 +393,8 @@ for what in ("miss", "attack"):
 # steadier aim.
 
 # %% [markdown]
-# The gaps of which we speak are wide: with other draws each of these shares is up to two in a hundred
-# higher or lower (one standard deviation), so smaller gaps, and the order down a column, say nothing.
+# The gaps of which we speak are wide: with other draws each of these shares is up to two in a hundred higher or lower
+# (one standard deviation). So gaps of a few in a hundred say nothing, and the order down a column neither.
 #
 # Published work fits the order, not the size: against a machine, hitters spread less across the bat than along it or in
 # depth (Higuchi et al. 2016, abstract).
