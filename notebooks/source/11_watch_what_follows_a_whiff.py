@@ -765,9 +765,9 @@ progress("11")
 # - 24-38: Fritz: let the class throw dice for good and bad days; the placebo and its picture
 # - 38-46: divide by the placebo; the slider; stop, or a break
 # - 46-56: vote 2, late trains
-# - 56-68: somebody in the league: the function, then the picture
-# - 68-78: the league's picture; the pitcher answers too; vote 3
-# - 78-92: verdict again, sentences read aloud, how 52 % comes about, the two sides of the cut list
+# - 56-71: somebody in the league: the function, then the picture
+# - 71-81: the league's picture; the pitcher answers too; vote 3
+# - 81-95: verdict again, sentences read aloud, how 52 % comes about, the two sides of the cut list
 #
 # ### On the board
 #
