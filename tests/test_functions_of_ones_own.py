@@ -83,6 +83,30 @@ def test_what_does_not_end_is_stopped_however_it_is_called(way, monkeypatch):
     assert "had not ended after 0.3 seconds" in told(notice)
 
 
+def test_on_a_busy_machine_a_function_has_its_time(monkeypatch):
+    """Waiting for the processor is no loop: what counts is the processor's time, and the clock only far out."""
+    monkeypatch.setattr("hitlab.exercises.trying.LIMIT_S", 0.3)
+
+    def waits(hard, swings):
+        time.sleep(0.15)
+        return per_swing(hard, swings)
+
+    assert RATE.form.cases * 0.15 > 0.3
+    assert mark(RATE, waits).state == "right"
+
+
+def test_what_waits_for_ever_is_stopped_by_the_clock(monkeypatch):
+    monkeypatch.setattr("hitlab.exercises.trying.LIMIT_S", 0.05)
+
+    def waits(hard, swings):
+        while True:
+            time.sleep(0.01)
+
+    began = time.monotonic()
+    assert "had not ended after 0.5 seconds" in told(mark(RATE, waits))
+    assert time.monotonic() - began < 5
+
+
 def test_a_helper_of_the_learner_is_stopped_too(monkeypatch):
     """Which in a notebook stands in another cell, and so in another file."""
     monkeypatch.setattr("hitlab.exercises.trying.LIMIT_S", 0.3)

@@ -477,6 +477,15 @@ def test_the_slides_and_the_plan_of_a_lesson_are_whole(path):
 # --- plans
 
 
+@pytest.mark.parametrize("path", LESSONS, ids=lambda path: path.stem)
+def test_the_minutes_of_a_plan_cover_the_core(path):
+    """Lessons 0 and 1 were planned for 50 and 70 minutes, and their core had grown to 65 and 80."""
+    plan, _ = read_plan(read_source(path))
+    assert plan is not None
+    assert plan.core <= plan.slots[-1][1] < plan.core + 5
+
+
+
 def test_a_plan_is_read(course):
     plan, faults = read_plan(_read(course)[0])
     assert faults == []

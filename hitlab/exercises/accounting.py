@@ -18,9 +18,11 @@ from collections.abc import Iterator
 from functools import cache
 
 from hitlab.exercises import patterns
+from hitlab.exercises.counted import miscounted
 from hitlab.exercises.definitions import Sentence
 from hitlab.exercises.figures import in_figures
 from hitlab.exercises.frames import words_of
+from hitlab.exercises.weighed import misweighed
 from hitlab.idle_words import ADDRESS, GRAMMAR, WEIGHTY
 
 __all__ = ["not_accounted", "not_given", "plainly"]
@@ -60,14 +62,23 @@ _RELATIONS = frozenset((
     "charted", "checked", "searched",
 ))
 """Words that compare, weigh, or say who stands where: beside ``WEIGHTY``, where they are not alone."""
+_CERTAIN = frozenset((
+    "certain", "certainly", "sure", "surely", "settled", "settles", "settle", "clear", "clearly", "plain",
+    "plainly", "known", "decided", "obvious", "obviously", "closed", "answered", "shown", "seen",
+))
+"""Words that settle what is asked; "open" alone does not."""
 # fmt: on
-_WEIGHTY = (WEIGHTY | _RELATIONS) - _IDLE
+_WEIGHTY = ((WEIGHTY | _RELATIONS) - _IDLE) | _CERTAIN
 
+_TO_US = r"(?: us| you| me| yet| as to)*"
 _OPEN_HEAD = (
-    r"(?:open|tell|say|said|told|know|knows|known|see|seen|sure|clear|unclear|settle|settled|decide|decided|"
-    r"question|judge|proven|certain|uncertain)(?: us| you| me| yet| as to)*"
+    rf"(?:(?:open|unclear|uncertain|question|undecided){_TO_US}|"
+    r"(?:not|cannot|nobody|none|no one|never|too early|too soon|too close|hard|impossible)"
+    r"(?: (?!but\b|and\b)[a-z<>']+){0,4}? "
+    r"(?:tell|say|said|told|know|knows|known|see|seen|sure|clear|settle|settled|decide|decided|judge|proven|"
+    rf"certain){_TO_US})"
 )
-_QUESTION = re.compile(rf"(?<=\s)(?:whether|{_OPEN_HEAD} (?:if|who|which))(?=\s)")
+_QUESTION = re.compile(rf"(?<=\s)(?:whether|{_OPEN_HEAD} (?P<asks>if|who|which))(?=\s)")
 _ASKED = frozenset(("luck", "skill", "better", "best", "learns", "adjusts"))
 """What may be asked of any hitter; the rest is what our own sentences ask."""
 _ENDS_ASKING = frozenset((
@@ -81,9 +92,9 @@ _IN_SO_MANY = r"(?:(?:in|of|out of|to) (?:an? |every |one )?(?:\d\d?|100|hundred
 _BETWEEN = r"(?:yet |really |at all |quite |very |much |good |real |all that )?"  # for any word between
 _FRAMES = (
     *(one.replace(r"(?:\w+ )?", _BETWEEN) for one in patterns.DOUBT),
-    *patterns.LIKELY,
-    r"(?:(?:most|very|quite|more|almost|nearly|rather|highly) )?"
-    r"(?:(?:un)?likely|(?:im)?probabl[ey]|surely|certain(?:ly)?|sure)",
+    *(one for one in patterns.LIKELY if "sure" not in one),
+    r"(?:(?:most|very|quite|more|rather|highly) )?(?:(?:un)?likely|(?:im)?probabl[ey])",
+    r"(?:almost|nearly|quite|practically|virtually|\d+%) (?:surely|certain(?:ly)?|sure)",
     rf"{_ABOUT}(?:one|two|\d\d?)(?: such)? (?:time|chance|range|case)s? {_IN_SO_MANY}",
     rf"{_ABOUT}(?:one|\d) {_IN_SO_MANY} chance",
     rf"(?:chance|probability|level|confidence|odds)(?: (?:of|is|are|at|that is))* {_ABOUT}"
@@ -93,7 +104,7 @@ _FRAMES = (
     r"(?:that )?(?:leaves?|stays?|remains?) (?:it |that )?open|(?:set|judged|seen) (?:beside|together with)",
     r"(?:with|there is|there are|what|the|an?) chances?",
     r"(?:chance|say|tell|so|likely|early|soon|open) that",
-    r"(?:i|we) would (?:say|put|call)",
+    r"(?:i|we) would (?:say|put|call)|(?:we|i|you) have seen",
     r"(?:so far|to date|up to now|right now|at the moment|in all|in the long run|this (?:season|year)|as "
     r"well|for one|on air)",
     r"(?:per|every|any|each)(?: single)? swing|all (?:of )?(?:her|his|the|their) swings|swing (?:for|by|"
@@ -111,8 +122,8 @@ _FRAMES = (
     r"(?:a|the|such a|that|this|an?) (?:gap|difference|number|record|run|share|rate|thing) like "
     r"(?:that|this)|"
     r"for real|in (?:truth|reality|fact)|(?:no more|not more) than (?=\d)|a mere (?=\d)|or so",
-    r"(?:is|are) (?:just |only |about |roughly )*(?:one|two|\d) in (?:two|ten|\d+)(?= (?:,|that))",
-    r"(?<=\d )swings|(?:her|his|their|these|those)(?: own)? swings(?! (?:is|are|was|were)\b)|of swings",
+    r"(?<=chance )(?:is|are) (?:just |only |about |roughly )*(?:one|two|\d) in (?:two|ten|\d+)(?= (?:,|that))",
+    r"(?:her|his|their|these|those)(?: own)? swings(?! (?:is|are|was|were)\b)|of swings",
     r"(?<=[a-z] )too(?= ,)|the one(?= (?:who|that|to)\b)|like (?:this|that|these|those)(?= ,)",
     r"as (?:far as|things stand|it stands|it is)(?: (?:the eye|the chart|we|one|anybody|i) can "
     r"(?:tell|see|say))?",
@@ -196,7 +207,7 @@ def _ours(form: Sentence) -> tuple[frozenset[str], frozenset[tuple[str, ...]]]:
 
 
 _ALIKE = dict.fromkeys(("a", "an", "her", "his", "our", "this", "these", "those", "their", "its"), "the")
-_ALIKE |= dict.fromkeys(("are", "was", "were", "be", "been", "'s"), "is")
+_ALIKE |= dict.fromkeys(("are", "was", "were", "'s"), "is")
 _ALIKE |= dict.fromkeys(("she", "he", "they", "it"), "<a>")
 
 
@@ -227,13 +238,15 @@ def not_accounted(text: str, form: Sentence) -> tuple[str, ...]:
     idle = (_IDLE | _LIGHT) - (
         names.keys() if len(names) > 1 else set()
     )  # where there are two: who does what to whom
-    idle -= _PRAISE
+    idle -= _PRAISE | _CERTAIN
+    ours = [plainly(text, form.people) for text in (form.said(), *form.good, *form.phrases)]
+    elsewhere = miscounted(said, ours) | misweighed(said, ours)
     twice = _denied_twice(places, covered)
     denied = _denied(places)
     unknown = []
     for n, place in enumerate(places):
         word = place[0]
-        if n in twice:
+        if n in twice or place.start() in elsewhere:
             unknown.append(word)
             continue
         if (
@@ -269,12 +282,18 @@ def not_given(unknown: tuple[str, ...], text: str, form: Sentence, given: frozen
         The words of the lesson.
     """
     people = {word for full in form.people for word in plainly(full).split()}
-    known = {_stem(word) for word in given | people | _ours(form)[0] | words_of(*form.frames)}
-    written = {patterns.as_read(word): word for word in reversed(_WORD.findall(text))}
-    return tuple(written[word] for word in unknown if word in written and _stem(word) not in known)
+    known = {_stem(word) for word in given | people | _ours(form)[0] | words_of(*form.frames, *_FRAMES) | _WEIGHTY}
+    written = {}
+    for word in reversed(_WORD.findall(text)):  # one with hyphens is named whole for any part of it
+        whole = _SOMEBODYS.sub("", word)
+        written |= {patterns.as_read(part): whole for part in (*_HYPHEN.split(whole), whole)}
+    named = (written[word] for word in unknown if word in written and _stem(word) not in known)
+    return tuple(dict.fromkeys(named))
 
 
-_WORD = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*")
+_WORD = re.compile(r"[^\W\d_]+(?:['’‘‐‑-][^\W\d_]+)*")
+_SOMEBODYS = re.compile(r"['’‘]s$", re.IGNORECASE)
+_HYPHEN = re.compile(r"[‐‑-]")
 _ENDING = re.compile(r"(?<=[a-z]{3})(?:ing|ed|es|s|e)$")
 
 
@@ -300,14 +319,14 @@ def _asked(said: str, ours: frozenset[str]) -> list[tuple[int, int]]:
     Nothing is claimed there, so who stands where, and what is asked, may be in any order; what denies or
     limits it may not, nor numbers, nor words that nobody knows.
     """
-    spans, known = [], _RELATIONS | _IDLE | _LIGHT | ours | {"or", "more", "than", "less"}
+    spans, known = [], (_RELATIONS | _IDLE | _LIGHT | ours | {"or", "more", "than", "less"}) - _CERTAIN
     for head in _QUESTION.finditer(said):
         end = head.end()
         for place in re.finditer(r"\S+", said[head.end() :]):
             if place[0] not in known - _ENDS_ASKING and place[0][0] != "<":
                 break
             end = head.end() + place.end()
-        spans.append((head.start(), end))
+        spans.append((head.start("asks") if head["asks"] else head.start(), end))
     return spans
 
 

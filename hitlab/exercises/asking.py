@@ -72,15 +72,17 @@ def check(exercise: str, answer: Any = ..., sure: Any = ...) -> Notice:
     notice = mark(known, answer)
     if notice.state in (RIGHT, NOT_YET, COMPARE):
         kept = read_all()["exercises"].get(known.id, {})
+        news = {}
         if notice.state == COMPARE:
-            sign = _sign_of(answer)
-            if kept.get("compared_sentence") == sign:
+            news["compared_sentence"] = _sign_of(answer)
+            if kept.get("compared_sentence") == news["compared_sentence"]:
                 notice = Notice(COMPARED, (_COMPARED, *notice.lines[:2]))
-            change("exercises", known.id, compared_sentence=sign)
         if kept.get("state") not in _DONE or (kept.get("state") == COMPARED and notice.state == RIGHT):
             chance, why_not = _read_sure(sure)
-            change("exercises", known.id, **tried_once(kept, notice, chance))
+            news |= tried_once(kept, notice, chance)
             notice = replace(notice, lines=(*notice.lines, *why_not))
+        if news:
+            change("exercises", known.id, **news)
     return _with_trouble(notice)
 
 

@@ -164,6 +164,9 @@ class Sentence:
         Full names of those who may be named; in ``frames`` they are ``<a>``, ``<b>``.
     frames
         Patterns of what else may be said, with its numbers and its weighty words (``accounting.py``).
+    phrases
+        What its numbers may count beside what they do in the model and in ``good`` (``counted.py``): snippets,
+        with names as they are, such as ``a 26% chance``; a number by itself (``103``) may stand so.
     most_words
         More cannot be said in one breath.
     """
@@ -176,6 +179,7 @@ class Sentence:
     bad: tuple[tuple[str, str], ...] = ()
     people: tuple[str, ...] = ()
     frames: tuple[str, ...] = ()
+    phrases: tuple[str, ...] = ()
     most_words: int = 40
 
     def said(self) -> str:

@@ -84,7 +84,7 @@ def record(part: int, of: int, unit: str, what: str) -> tuple[str, ...]:
         rf"(?:has |have |hit |sent |met |missed )*{_ONLY}{part} (?:balls )?(?:{verb}{what}|of them)",
         rf"{part}(?: (?:times|such|of the|of her|of his|{'|'.join(sorted(words_of(what)))}))* (?:in|of|"
         rf"out of|from|on|over)"
-        rf" {_OWN}{of}(?: (?:{'|'.join(sorted(words_of(what, unit)))}))*",
+        rf" {_OWN}{of}(?: {unit}\b(?: {verb}{what})?|(?= [^\W\d]))",
         # Whatever stands between two numbers of one record has to be known itself.
         rf"(?P<part>{part})(?: [a-z'<>]+){{0,4}} (?:in|of|out of|from|on|over|for)(?: "
         rf"[a-z']+){{0,2}} (?P<of>{of})",
@@ -100,9 +100,9 @@ def words_of(*patterns: str) -> frozenset[str]:
 
 _AMOUNT = r"(?:(?:an? )?(?:(?:slightly|somewhat|far|much|little) )?(?:higher|larger|bigger|greater)|more)"
 _BETTER = rf"(?:{_AMOUNT}|an? better)"  # of a rate alone
-_SHARE_OF = r"(?:rate|rates|share|shares|percentage|proportion|number|record|mark|figure)"
+_SHARE_OF = r"(?:rate|rates|share|shares|percentage|proportion|record|mark|figure)"
 _DOES = (
-    "on swings has have had is was are hits hit makes made does did do takes took gets got it them "
+    "on has have had is was are hits hit makes made does did do gets got it them "
     "so that the "
     "of her his"
 )
@@ -118,7 +118,7 @@ def higher_share(first: str, second: str, what: str) -> tuple[str, ...]:
     what
         Words of what was counted, with blanks between them; each may be a pattern.
     """
-    of_it = rf"{_SHARE_OF}(?: (?:of|per|in|swings?|{'|'.join(what.split())}))*"
+    of_it = rf"{_SHARE_OF}(?: (?:of|per|in|swing|{'|'.join(what.split())}))*"
     lower = r"(?:(?:an? )?(?:(?:slightly|somewhat|far|much) )?(?:lower|smaller))"
     return (
         rf"(?:{first})(?: (?:has|had|with|shows|'s|is|was))* {_AMOUNT}(?: "
@@ -130,20 +130,22 @@ def higher_share(first: str, second: str, what: str) -> tuple[str, ...]:
     )
 
 
-def ahead(first: str, second: str, what: str) -> tuple[str, ...]:
+def ahead(first: str, second: str, what: str, counted: str) -> tuple[str, ...]:
     """Return the frames in which one is ahead of another by the record, whichever way it is said.
 
     Parameters
     ----------
     first, second, what
         As there; what both do stands among the words of ``what`` as well.
+    counted
+        Pattern of what the one has more of: "more swings" tells of no rate.
     """
     does = rf"(?: (?:{'|'.join(_DOES.split())}|{'|'.join(what.split())}))*"
     stands = r"(?: (?:is|are|stands?|ranks?|sits?|comes?|finish(?:es)?|lies?|only|just|still|all))*"
     than = rf"(?: than (?:{second})(?: does| did| has| had| 's)?)?"
     return (
         *higher_share(first, second, what),
-        rf"(?:{first}){does} {_AMOUNT}{does} than (?:{second})(?: does| did| has| had| 's)?",
+        rf"(?:{first}){does} {_AMOUNT}(?={does} (?:{counted})\b){does} than (?:{second})(?: does| did| has| had| 's)?",
         rf"(?:{first}){does} (?:more often|better)(?: (?:{'|'.join(what.split())}))*{than}",
         rf"(?:{second}){does} less often than (?:{first})(?: does| did)?",
         rf"(?:{first}){stands} (?:ahead of|above|in front of|before) (?:{second})",

@@ -415,7 +415,7 @@ _TURNED = tuple(
         r"(?! (?:only|about|just|half))",
         r"\b(?:explained|accounted for) (?:\w+ ){0,2}by (?:pure |mere |plain )?(?:luck|chance)\b",
         rf"{_MANY}(?: the| these| our)* (?:2,?000|two thousand|leagues?)\b[^,;:.]{{0,60}}"
-        r"\b(?:as (?:wide|far|spread|much)|wider|further|farther|matched|did (?:as|so|the same)|reached)\b",
+        r"\b(?:(?:as|so) (?:wide|far|spread|much)|wider|further|farther|matched|did (?:as|so|the same)|reached)\b",
         r"(?<!than )(?<!not )(?<!hardly )\b(?:luck|chance)(?: alone)? (?:(?!not\b|hardly|never|seldom|"
         r"rarely)\w+ )?"
         r"(?:often|easily|usually|regularly|commonly|normally|frequently|readily)\b",
@@ -808,6 +808,33 @@ EXERCISES = (
             "Over 400 swings each, these hitters' rates of hard hits lie further apart than those of "
             "equals: not one of 2,000 leagues that luck alone made was spread as wide.",
             frames=_FRAMES,
+            phrases=(
+                "0 of 2,000 leagues",
+                "69 hitters",
+                ".015",
+                "2,000 times over",
+                "2,000",
+                "chance almost never spreads these hard hits this much",
+                "hard hits are almost surely not luck alone",
+                "our hitters are very unlikely to be equals",
+                "their hard hits lie too far apart for chance alone",
+                "wider apart than in any of 2,000 leagues run by chance",
+                "luck gives it nine times in ten",
+                "chance never spreads hits this much",
+                "hits lie too far apart for chance",
+                "more than they would, almost certainly",
+                "chance never spreads hits so",
+                "too far apart for chance",
+                "400 swings each for 69 hitters with 400 swings each",
+                "of these 69",
+                "luck made them in any of 2,000 leagues",
+                "lie further apart than chance would have it",
+                "wider apart than luck would put equally good ones",
+                "of .024",
+                "too far apart for luck",
+                "from .015",
+                "rarely .019",
+            ),
             figures=(0, 1, SWINGS, LEAGUES, HITTERS, MEAN, SPREAD, *OF_EQUALS, LUCKS_SHARE, 0.9),
             too_much=(
                 TooMuch(

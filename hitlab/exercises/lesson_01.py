@@ -210,6 +210,8 @@ _AGAIN = (
     r"(?! (?:ten|five|three|eight|10|8))(?![^,;:.]{0,50}\b(?:in play|fair)\b)",
     rf"\b(?:per|every|each|all(?: \w+)?) swings?\b(?:(?!\bbut\b|\byet\b|\bin play\b|\bwhile\b)[^;:.]){{0,30}}"
     rf"{_HER}{_NOT_DENIED}{{0,20}}?{_LEADS}(?! (?:ten|10))(?![^,;:.]{{0,50}}\b(?:in play|fair)\b)",
+    rf"\bnot (?:just|only) (?:the )?(?:balls|ones) (?:(?:that are|put|hit) )?(?:in play|fair),? "
+    rf"{_HER}{_NOT_DENIED}{{0,20}}?{_LEADS}",
     r"\b(?:not|n't|no longer|never) (?:\w+ ){1,3}but (?:the )?(?:first|leader|on top|best|top|number one)\b",
     rf"{_HER}{_NOT_DENIED}{{0,40}}\b(?:ahead of|in front of|above|before) {_OTHERS}\b",
     rf"(?<!than ){_HER}(?:(?!\bin play\b){_NOT_DENIED}){{0,60}}\b(?:more|better|harder|higher|oftener)\b"
@@ -257,7 +259,8 @@ _FRAMES = (
         r"regulars|them|on|"
         r"list|with|at|least|150|swings|or|more))*",
         "<a>|she|her",
-        "hit hits hard balls contact per swing it",
+        r"hit hits hard balls contact per\sswing it",
+        "hard|contact",
     ),
     r"<a> (?:is|'s|was) not (?:in )?(?:the )?(?:first|top|on top|at the top)(?: (?:of|in|on|the|"
     r"list|hard|hits|"
@@ -664,6 +667,20 @@ EXERCISES = (
             _for_air,
             people=(THE_HITTER, "Nadia Izezno"),
             frames=_FRAMES,
+            phrases=(
+                "103",
+                "150 times",
+                "96 hard balls",
+                "7 other regulars",
+                "8th of the regulars",
+                "17.4% of her swings",
+                "7th or so",
+                "17%",
+                "17% of her swings",
+                "Hana may lead per ball in play",
+                "among the 103",
+                "she's eighth",
+            ),
             figures=(
                 MINIMUM,
                 HITTERS,

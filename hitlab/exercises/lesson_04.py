@@ -320,7 +320,7 @@ _FRAMES = (
     *frames.record(HARD, SWINGS, "swings", frames.HARD),
     r"(?:(?:is|lies|lie|sits|falls|should|could|may|will|be|runs|somewhere|anywhere|most|likely|probably|"
     r"at|from|between|of|to|"
-    rf"ranges?|like|the|a|such|as) )*{_LOW} (?:and|to|or|through) {_HIGH}",
+    rf"ranges?|like|the|a|such|as) )*{_LOW} (?:and|to|through) {_HIGH}",
     r"(?:(?:such|those|these|ranges?|like|that|this|kind|of|a|an|the|ours|it|is|are|be|would|expect|to|"
     rf"we|i|one|they) )*{_RIGHT} {_NINE}",
     rf"{_NINE}(?= (?:,|that|his|the|it|is|this|such|a range|we))",
@@ -622,6 +622,40 @@ EXERCISES = (
             "ranges are right nine times in ten.",
             people=(THE_HITTER,),
             frames=_FRAMES,
+            phrases=(
+                "9 chances in 10",
+                "12.5%",
+                "12%",
+                "16.4%",
+                "16%",
+                "one in 10 misses",
+                "16.4% of his swings",
+                "35 times",
+                "17%",
+                "one in 6",
+                "one in 8",
+                "13%",
+                ".12",
+                ".13",
+                ".16",
+                ".125",
+                ".164",
+                "with a chance of 9 in 10",
+                "with a 90% chance",
+                "we are 90% sure that it is between these",
+                "with 90% confidence it is between these",
+                "probably between 12.5%",
+                "9 chances in 10 that it is between these",
+                "likely from 12.5 to 16.4%",
+                "it could be there",
+                "it is likely there",
+                "likely between one in eight",
+                "one time in ten it is not",
+                "likely between one in eight and one in six",
+                "likely between these and 17 %",
+                "to 16.4 percent with 90 percent confidence",
+                "between these and 16.4 percent with 90 percent confidence",
+            ),
             figures=(HARD, SWINGS, SEEN, LOW, HIGH, LEVEL),
             too_much=(
                 *_TURNED,
@@ -651,6 +685,11 @@ EXERCISES = (
                 TooMuch(
                     r"\b(?:exactly|precisely) (?:0?\.\d|one in|\d)",
                     "that knows the true rate, and there is a range",
+                ),
+                TooMuch(
+                    r"\b(?:record|seen rate|mark|average|hitting|share) (?:is|was|lies|sits|falls) "
+                    r"(?:[\w-]+ ){0,2}(?:between|from)\b|\bseen (?:[\w-]+ ){0,2}(?:between|from)\b",
+                    "that is about what was seen, and the range is for his true rate",
                 ),
             ),
             good=(

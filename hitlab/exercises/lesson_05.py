@@ -225,6 +225,7 @@ _TURNED = (
             r"understat|underestimat)",
             r"\b(?:miss(?:es|ed)?|whiff(?:s|ed)?) (?:\w+ ){0,2}(?:127|"
             r"one hundred (?:and )?twenty[- ]seven)\b",
+            r"\b(?:record|mark|seen rate) (?:is|was|looks) (?:[\w-]+ ){0,3}(?:below|under|lower)\b",
             r"\bbetter still\b|\bwill (?:\w+ ){0,2}(?:do|get|be|become|climb|rise|go) (?:even )?(?:better|"
             r"higher|more|up)\b",
             r"\bluck (?:cannot|can't|can not|could not|won't|does not|doesn't)\b(?! (?:\w+ )?(?:all|"
@@ -312,6 +313,7 @@ _FRAMES = (
     rf"that she (?:truly|really) does so {_FIVE_IN_SIX} is (?:very )?unlikely|"
     rf"(?:leaders|whoever leads) (?:are|is) usually lucky|(?:so )?expect her true rate to be lower",
     r"to top the regulars 's list",
+    rf"unlikely that her (?:true|real) rate is {_FIVE_IN_SIX}",
 )
 """Frames of its sentence, with its numbers."""
 
@@ -604,6 +606,37 @@ EXERCISES = (
             "whoever leads was lucky as well, and her true rate is likely below five in six.",
             people=(THE_HITTER,),
             frames=_FRAMES,
+            phrases=(
+                "103 hitters",
+                "5 times in 6",
+                "127 contacts",
+                "a 5 in 6 hitter",
+                ".780",
+                "78%",
+                "127 times",
+                ".836",
+                "83%",
+                "one in 100",
+                "a 1% chance",
+                "some of that is probably luck",
+                "it is unlikely that she does that",
+                "five in six is unlikely",
+                "part is surely luck",
+                "five in six is unlikely to last",
+                "chances are she is not that good",
+                "she is probably not a five in six hitter",
+                "it is doubtful",
+                "the chance that it is five in six or more is below one in a hundred",
+                "it is doubtful that it is five in six",
+                "with luck taken off likely below five in six",
+                "it is likely lower",
+                "do not expect five in six to last",
+                "under one chance in 100",
+                "unlikely to be that good",
+                "list of 103",
+                "among 103",
+                "at least 150",
+            ),
             figures=(
                 HERS,
                 HER_SWINGS,

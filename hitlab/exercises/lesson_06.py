@@ -272,6 +272,11 @@ _TURNED = tuple(
 _TOO_MUCH = (
     *_TURNED,
     TooMuch(
+        rf"\b(?:86|eighty[- ]six)(?: ?%| per ?cent){_NOT_P}{{0,80}}?(?:{_C}|\bhow (?:he|steep))|"
+        rf"\b(?:2|two)(?: ?%| per ?cent){_NOT_C}{{0,60}}?{_P}",
+        patterns.TURNED,
+    ),
+    TooMuch(
         r"\b(?:90|75|50|ninety|fifty|seventy-five)(?: ?%| per ?cent)", "that is a number that nobody showed"
     ),
     TooMuch(

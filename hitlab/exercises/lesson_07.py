@@ -222,6 +222,12 @@ _TURNED_ROUND = (
         patterns.TURNED,
     ),
     TooMuch(
+        rf"{_BEST}(?: degrees)?(?:,? and)? (?:at )?(?:the )?(?:schoolboy's |textbook )?{_SCHOOL}|"
+        rf"(?:{_BEST})[^.;:,]*, (?:at )?the (?:schoolboy's |textbook ){_SCHOOL}(?: degrees)?(?=$|[.,;:])|"
+        rf"\bnot (?:at )?(?:the )?(?:schoolboy's |textbook ){_BEST}|\b(?:hit|struck) at {_BEST}(?! degrees)",
+        patterns.TURNED,
+    ),
+    TooMuch(
         rf"\b(?:not|never|instead of|rather than) (?:at )?(?:about |around |roughly |near )?{_BEST}|"
         rf"\b(?:farther|further|longer|better|more) than (?:at )?(?:about |around |roughly )?{_BEST}|"
         rf"{_BEST}[^.;:,]{{0,12}}\b(?:falls?|comes?|is|are|ends?) (?:\w+ )?(?:short|less)\b|"
@@ -618,6 +624,19 @@ EXERCISES = (
             "Forty-five degrees is for a stone on the moon; a ball hit this hard, in our air and with "
             "the usual spin, goes farthest at about thirty.",
             frames=_FRAMES,
+            phrases=(
+                "29 degrees",
+                "28 degrees",
+                "31 degrees",
+                "32 degrees",
+                "100",
+                "2,000",
+                "28",
+                "29",
+                "31",
+                "32",
+                "rather than 45",
+            ),
             figures=(*NEAR_BEST_DEG, SCHOOL_DEG, HIT_MPH, BACKSPIN_RPM),
             too_much=(
                 *_TURNED_ROUND,

@@ -232,6 +232,14 @@ _TURNED_ROUND = tuple(
         ),
         rf"\b(?:window|forgiv\w*|allow\w*)\b(?:(?!than|half|twice)[^.;:,0-9]){{0,25}}"
         rf"(?:{'|'.join(patterns.number(int(other)) for other in (SLOW, FAST, LATE_MS))})",
+        r"\b(?:widest|any|no|none|at most|the most|fair ball)\b[^.;]*\b23\b|\b23\b[^.;,]*\b(?:most|any|widest)\b|"
+        r"\b(?:36|23|half of (?:that|it)) at (?:the )?(?:very )?least\b|\boutside what cannot\b|"
+        r"\b(?:forgives?|allows?) more than (?:about )?(?:75|80|95)\b|\b(?:times|twice|double) (?:the )?"
+        r"(?:75|80|95)\b",
+        r"\b(?:if|when|once) (?:he|she|you|the hitter|they) (?:changes?|adjusts?)\b|"
+        r"\b(?:three|3) times (?:(?!than)[\w' -]){0,30}\b(?:any|every|widest|all)\b",
+        r"\btoo (?:early|soon)\b|(?<!not )\b(?:in|on) time\b",
+        r"\b(?:late|behind) (?:on |for |against |of )?(?:the |an? )?(?:80|eighty|slow|soft|off-?speed|change|curve)",
         rf"\btimed for (?:the )?(?:95|ninety|fast)[^.;:,]{{0,40}}(?:{'|'.join(_LATE)})",
     )
 )
@@ -250,17 +258,19 @@ _KEEPS = frames.fill(
     "what as much that any of a our ours the models? bat 's widest window swing ball keeps? "
     "forgives? allows? is in may be can it stays? fair for at most"
 )
+_OURS_KEEPS = frames.fill("what that a our ours the model bat 's window keeps? forgives? allows? is fair")
 _FRAMES = (
     _TIMED,
     _ON_FAST,
     rf"(?:late by |by )?(?:about |roughly |some )?{_LATE_BY}(?: (?:late|behind))?(?: {_ON_FAST})?",
-    r"(?:(?:more than|over|about|nearly|roughly|well over|far more than) )*(?:twice|double|three times|3 "
-    rf"times){_KEEPS}(?: (?:36|23))?{_KEEPS}",
-    r"(?:unless|as long as|if) (?:he|the hitter|she|the swing|you)(?: swings)? (?:changes|adjusts|comes|"
-    r"stays|as planned)(?: (?:his|plan|as planned))*|as planned|swings as planned",
-    r"if (?:he|his swing|the swing|a swing|you|a hitter|the hitter)|(?:he|whoever) who (?:waits|sits|looks)",
-    rf"(?:widest )?(?:fair )?window{frames.fill('for of a fair ball any in our models? is')} (?:36|23)(?: "
-    rf"{_MS})?",
+    r"(?:(?:more than|over|about|nearly|roughly|well over|far more than) )*(?:"
+    rf"(?:twice|double){_KEEPS}(?: 36)?{_KEEPS}|(?:three|3) times(?:{_OURS_KEEPS}|(?: the)? 23{_OURS_KEEPS}))",
+    r"unless (?:he|the hitter|she|you) (?:changes?|adjusts?)(?: (?:his|her|your|the) plan)?|"
+    r"(?:as long as|if) (?:he|the hitter|she|the swing|you) (?:comes|stays|swings|swing) as planned|"
+    r"as planned|swings as planned",
+    r"(?:if|when) (?:he|his swing|the swing|a swing|you|a hitter|the hitter)(?! (?:changes?|adjusts?)\b)|(?:he|whoever) who (?:waits|sits|looks)",
+    rf"widest (?:fair )?window{frames.fill('for of a fair ball any in our models? is')} 36(?: {_MS})?|"
+    rf"(?:fair )?window{frames.fill('for of a fair ball in our model is')} (?:36|23)(?: {_MS})?",
     rf"(?:no|none of our|no one) (?:bat|model|models|swing)s?{frames.fill('we modelled of ours')} "
     rf"(?:forgives?|keeps fair|allows?)(?: more than)?(?: (?:36|23))?(?: {_MS})?",
     rf"(?:36|23)(?: {_MS})? (?:is|are) (?:the most|all)(?: that)?{_KEEPS}|(?:a fair ball|a model|our "
@@ -581,6 +591,17 @@ EXERCISES = (
             "A swing timed for eighty comes seventy-five thousandths late on ninety-five, twice what any "
             "model keeps fair, unless he changes his plan.",
             frames=_FRAMES,
+            phrases=(
+                "36 milliseconds",
+                "23 milliseconds",
+                "95 mph",
+                "80 mph",
+                "36",
+                "23",
+                "twice what may be fair in any model",
+                "even the widest model allows only 36",
+                "more than 36",
+            ),
             figures=(SLOW, FAST, LATE_MS, WIDEST_MS, WINDOW_MS, 75.1, 0.075, 0.48, 3),
             too_much=(
                 *_TURNED_ROUND,

@@ -203,7 +203,7 @@ MISSED, NEXT, HITTERS = 4, 85, 150
 """Her record, misses of pitches right after a whiff, and the hitters out of whom she was picked."""
 
 _CHANCE, _EVEN = 0.52, 50  # of 100: "fifty-fifty"
-_BY_LUCK = 0.19  # of the seasons in which all are alike somebody is as low
+_BY_LUCK = 0.17  # of the seasons in which all are alike somebody is as low: .168, one in six
 
 _HOW_SURE = (
     r"\bcan (?:well |easily )?(?:happen|come about) by (?:luck|chance)\b",
@@ -233,14 +233,20 @@ _TURNED_ROUND = (
         rf"(?:{patterns.number(MISSED)}) (?:of|out of|in) (?:the )?(?:{patterns.number(HITTERS)})",
         "that mixes her record with the hitters who were looked at",
     ),
+    TooMuch(
+        rf"{patterns.ASKED}\b(?:she|tamsin kolmbulo|tamsin|(?<!tamsin )kolmbulo) (?:really|truly) "
+        r"(?:misses|whiffs) (?:less|fewer)\b",
+        "that settles what is open",
+    ),
+    TooMuch(r"\bmiss(?:es)? more (?:often )?(?:then|there|afterwards?)\b", patterns.TURNED),
     patterns.turned_over(MISSED, NEXT),
     patterns.NO_LUCK,
 )
 _OVERCLAIMS = (
     *_TURNED_ROUND,
     TooMuch(
-        r"\b(?:somebody|someone) (?:[\w']+ ){0,5}(?:four|4) (?:seasons? )?(?:times )?(?:in|of|out of) "
-        r"(?:every )?(?:five|5)\b",
+        r"\b(?:somebody|someone) (?:[\w']+ ){0,5}(?:five|5) (?:seasons? )?(?:times )?(?:in|of|out of) "
+        r"(?:every )?(?:six|6)\b",
         patterns.TURNED,
     ),
     patterns.CAUSE,
@@ -296,7 +302,8 @@ _FRAMES = (
     rf"(?P<part>{MISSED})(?: [a-z']+){{0,3}} (?:in|of|out of|on)(?: [a-z']+){{0,2}} (?P<of>{NEXT})",
     rf"{MISSED} times (?:in|of|out of) {NEXT}|{MISSED} of {NEXT} such pitches|somebody had to "
     rf"(?:come out|be|look) (?:so )?low(?:est)?",
-    r"(?:really|truly) (?:misses|whiffs) less(?: often)?(?: right)? after a (?:miss|whiff)(?= ,)|"
+    rf"that <a> , picked (?:from|out of) {_SO_MANY} , (?:really|truly) (?:misses|whiffs) less(?: often)?"
+    r"(?: right)? after a (?:miss|whiff)(?= ,)|"
     r"chance is(?: (?:about|only|roughly|just))* one in two(?= that)|that <a>(?= , picked)",
     rf"(?:picked|chosen|found|taken)(?: her)?(?: out of| from| among| of) {_SO_MANY}|picked(?: <a>| her)",
     r"(?:among|of|out of|from|with|one of|only one of|one among|looked at|checked|searched|one hitter of|"
@@ -317,6 +324,8 @@ _FRAMES = (
     r"(?:bound to|had to|sure to|will|would) (?:look|do|come out)(?: (?:like|so|that|this))*",
     r"(?:do|would|should|could) not read too much into it|truly misses less(?: then)?|is it luck|the next "
     r"pitch|which luck could do|anything to it|record|coincidence|found(?= <a>)",
+    r"by luck alone (?:somebody|someone) (?:is|comes out|looks|does)(?: (?:that|so|as|just as))* low in"
+    r"(?: (?:about|around|roughly|only))* (?:one season (?:in|out of) 6|17% of (?:the |all )?seasons)",
     rf"(?:with|from|out of) {_SO_MANY} to (?:pick|choose) from|that could easily be (?:chance|luck)|(?:so "
     r")?it may be luck",
     rf"{_SO_MANY} somebody (?:had to|was bound to|may well) (?:be that low|look like <a>(?: by luck)?)|to "
@@ -610,6 +619,39 @@ EXERCISES = (
             f"out of {HITTERS} hitters, and whether it is more than luck is open.",
             people=(THE_HITTER,),
             frames=_FRAMES,
+            phrases=(
+                "4 misses",
+                "4",
+                "150",
+                "4 times",
+                "52%",
+                "a 52% chance",
+                "one of 150 hitters",
+                "50%",
+                "a 50% chance",
+                "about even whether it is luck",
+                "about even whether she misses less",
+                "it is open",
+                "nothing is settled",
+                "that can happen by chance",
+                "whether it means anything is open",
+                "it may be nothing but luck",
+                "whether she misses less is open",
+                "an even chance",
+                "somebody may look like that by luck",
+                "we do not know if it is skill or luck",
+                "whether she truly misses less is open, an even chance",
+                "whether a miss makes her miss less is open",
+                "whether she makes fewer is open",
+                "from 150",
+                "whether that is luck",
+                "we cannot tell if it is more than luck",
+                "one had to look so by luck",
+                "whether she misses less cannot be told",
+                "open whether she learns",
+                "by luck somebody is that low in one season in six",
+                "by luck somebody is that low in 17% of seasons",
+            ),
             figures=(MISSED, NEXT, HITTERS, HITTERS - 1, MISSED / NEXT, _CHANCE, _EVEN, _BY_LUCK),
             too_much=_OVERCLAIMS,
             good=(

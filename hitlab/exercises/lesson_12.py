@@ -284,13 +284,14 @@ _FRAMES = (
     _SPOT,
     r"(?:if|when|where) (?:the (?:game|score) is (?:tied|level)|the bases are full)",
     *frames.ahead(
-        rf"(?:(?:somebody|someone|one|any|another|others)(?: else)?|other hitters)(?: (?:of|among|"
+        rf"(?:(?:somebody|someone|one|another|others)(?: else)?|other hitters)(?: (?:of|among|"
         rf"in|the|our|league|'s|"
         rf"other|others|hitters|regulars|{HITTERS}|{HITTERS - 1}))*(?: (?:is|are|may|might|would|"
         rf"be|probably|likely|most|"
         r"almost|certainly|surely))*",
         "<a>|she|her",
         "a choice pick option bet",
+        "choice|pick|option|bet",
     ),
     rf"{_SHE_SAID} is (?:most likely|probably|almost surely|almost certainly|likely) not the "
     rf"one(?: who)? (?:gives|with|has)"
@@ -329,6 +330,8 @@ _FRAMES = (
     rf"in a tied game|the chance that <a> is the best of the {HITTERS} regulars is only about (?:one "
     r"percent|1%)|"
     r"she has one chance in 100",
+    rf"best of all {HITTERS} hitters for this is(?: only| about)* one in 100|"
+    rf"(?<=, )any of the other {HITTERS - 1} hitters may be better",
 )
 """Frames of its sentence, with its numbers."""
 
@@ -664,6 +667,39 @@ EXERCISES = (
             f"best choice of the league's {HITTERS} regulars.",
             people=(THE_HITTER,),
             frames=_FRAMES,
+            phrases=(
+                "who is the best stays open",
+                "whether the first is best stays open",
+                "1%",
+                "a 1% chance",
+                "102 others",
+                "1 in 100",
+                "99%",
+                "a 99% chance",
+                "one in 100",
+                "100 chances",
+                "one of 103 hitters",
+                "one of 102 others",
+                "99 in 100",
+                "unlikely that she is the best to send up",
+                "a 1% chance that she is the best",
+                "the chance that she is the best is one in 100",
+                "the chance that she is the best to send up is one in 100",
+                "somebody else is almost surely better",
+                "probably close to the top",
+                "99% sure that somebody else is better",
+                "all even",
+                "unlikely that she is the one to send up",
+                "against others it is very unlikely",
+                "a 1% chance that she is the best to send up",
+                "any of the others may be better",
+                "most likely not the one with the highest chance",
+                "almost surely not the best",
+                "probably not the best; out of 103 hitters she has one chance in 100",
+                "somebody else is likely a better choice",
+                "another hitter is likely a better choice",
+                "of the 103",
+            ),
             figures=(
                 HITTERS,
                 HITTERS - 1,

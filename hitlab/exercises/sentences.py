@@ -110,10 +110,13 @@ def _as_written(found: str, text: str) -> str:
     """Return what was found in a sentence in small letters and plain signs as whole words of its writer's."""
     written = text.split()
     plain = [as_read(word).replace(",", "") for word in written]
-    at = " ".join(plain).find(found.replace(",", ""))
-    if at < 0:
+    bare = found.replace(",", "")
+    within = (r"(?<![\d.])" if bare[0].isdigit() else "", r"(?!\d|\.\d)" if bare[-1].isdigit() else "")
+    place = re.search(re.escape(bare).join(within), " ".join(plain))
+    if place is None:
         return found
+    at = place.start()
     ends = [sum(map(len, plain[: n + 1])) + n for n in range(len(plain))]
     first = next(n for n, end in enumerate(ends) if at < end)
-    last = next(n for n, end in enumerate(ends) if at + len(found.replace(",", "")) <= end)
+    last = next(n for n, end in enumerate(ends) if at + len(bare) <= end)
     return " ".join(written[first : last + 1]).strip(',;:!?()"').rstrip(".")

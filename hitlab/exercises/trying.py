@@ -28,7 +28,9 @@ from hitlab.wording import capitalised
 __all__ = ["LIMIT_S", "Tried", "has_gaps", "tried"]
 
 LIMIT_S = 5.0
-"""Seconds after which a function that is still running is stopped (a default)."""
+"""Seconds of the processor after which a function that is still running is stopped (a default)."""
+
+_CLOCK = 10  # times as long by the clock: a busy machine is no loop, and what only waits has to end as well
 
 _SHOWN = 60  # characters of an argument or a result that are shown
 _OTHER_UNIT = 10  # times as large on average, and a result is in another unit
@@ -118,21 +120,21 @@ def tried(function: Callable[..., Any], form: Code, known: tuple[Wrong, ...]) ->
     own = _written(function)
     if not own:
         return Tried("wrong", says="none of its lines can be read; give a function written with def")
-    left = LIMIT_S
+    left = LIMIT_S, _CLOCK * LIMIT_S
     results = []
     for case in range(form.cases):
         arguments = _drawn(form, case)  # which takes its time, and none of the learner's
-        began = time.monotonic()
+        began = time.process_time(), time.monotonic()
         try:
-            with redirect_stdout(_Unheard()), _stopped_at(began + left, own):
+            with redirect_stdout(_Unheard()), _stopped_at(began[0] + left[0], began[1] + left[1], own):
                 results.append(function(*arguments))
-        except _TookTooLongError:
-            return Tried("wrong", says=f"it had not ended after {LIMIT_S:g} seconds, and was stopped")
+        except _TookTooLongError as error:
+            return Tried("wrong", says=f"it had not ended after {error} seconds, and was stopped")
         except KeyboardInterrupt:
             raise
         except BaseException as error:  # the learner's code may raise anything, and marking goes on
             return Tried("wrong", says=_stopped(error, own))
-        left -= time.monotonic() - began
+        left = left[0] - (time.process_time() - began[0]), left[1] - (time.monotonic() - began[1])
     if any(result is ... for result in results):
         return Tried("dots")
     if all(result is None for result in results):
@@ -175,8 +177,10 @@ def _drawn(form: Code, case: int) -> tuple[Any, ...]:
 
 
 @contextmanager
-def _stopped_at(ends: float, own: list[FunctionType]) -> Iterator[None]:
+def _stopped_at(worked: float, ends: float, own: list[FunctionType]) -> Iterator[None]:
     """Stop what is written beside the functions at a time: a loop that does not end ends here.
+
+    The time is the processor's (``worked``), so that a busy machine stops nobody, or far out the clock's.
 
     Only lines that share a function's names are watched, which are all cells of a notebook, so that what it
     calls is as quick as ever; one call into compiled code that takes long by itself cannot be stopped so.
@@ -186,8 +190,10 @@ def _stopped_at(ends: float, own: list[FunctionType]) -> Iterator[None]:
     def watch(frame: FrameType, event: str, _: Any) -> Any:
         if id(frame.f_globals) not in names:
             return None
+        if time.process_time() > worked:
+            raise _TookTooLongError(f"{LIMIT_S:g}")
         if time.monotonic() > ends:
-            raise _TookTooLongError
+            raise _TookTooLongError(f"{_CLOCK * LIMIT_S:g}")
         return watch
 
     if sys.gettrace() is not None:  # a debugger is at work, and whoever sits there can stop it

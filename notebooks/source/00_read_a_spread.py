@@ -698,12 +698,12 @@ progress("00")
 # ### Minutes
 #
 # - 0-6: the claim; everybody's verdict, in writing
-# - 6-17: five numbers on the board: mean, squares, standard deviation; the first exercise by hand
-# - 17-23: two columns and their rectangles
-# - 23-28: the league; the prediction, then the picture
-# - 28-40: leagues of equals, the range, the function
-# - 40-44: the five behind the curtain
-# - 44-50: where this breaks; verdict again, the sentence, two of them read out
+# - 6-21: five numbers on the board: mean, squares, standard deviation; the first exercise by hand
+# - 21-28: two columns and their rectangles
+# - 28-35: the league; the prediction, then the picture
+# - 35-51: leagues of equals, the range, the function
+# - 51-56: the five behind the curtain
+# - 56-65: where this breaks; verdict again, the sentence, two of them read out
 #
 # ### On the board
 #

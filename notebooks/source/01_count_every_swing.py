@@ -774,13 +774,13 @@ progress("01")
 # ### Minutes
 #
 # - 0-6: the claim; everybody's verdict, in writing
-# - 6-14: what a swing is; Lucky Lou; count the swings of two turns at bat
-# - 14-24: the season; the prediction, then the picture of two lists
-# - 24-30: a rate per swing is a product
-# - 30-36: a league where we know who is better, and Lou's slider
-# - 36-46: count any swings, in pairs
-# - 46-58: the three votes
-# - 58-70: where this breaks; verdict again, the sentence
+# - 6-16: what a swing is; Lucky Lou; count the swings of two turns at bat
+# - 16-26: the season; the prediction, then the picture of two lists
+# - 26-34: a rate per swing is a product
+# - 34-42: a league where we know who is better, and Lou's slider
+# - 42-54: count any swings, in pairs
+# - 54-66: the three votes
+# - 66-80: where this breaks; verdict again, the sentence
 #
 # ### On the board
 #

@@ -865,13 +865,13 @@ progress("02")
 #
 # - 0-8: the review; the claim; everybody's verdict, in writing
 # - 8-18: the eight best, the eight worst; how many stay on top?
-# - 18-30: the league whose truth is known: leaders, the two curves, pulling by trying; the formula
-# - 30-34: the real hitters; open the envelope together
-# - 34-46: draw her forty again, in pairs; the promise, and who breaks it; a place to stop
-# - 46-50: the slider
-# - 50-72: the three votes; pull her, the whole list
-# - 72-82: where this breaks
-# - 82-90: verdict again, the sentence
+# - 18-32: the league whose truth is known: leaders, the two curves, pulling by trying; the formula
+# - 32-36: the real hitters; open the envelope together
+# - 36-48: draw her forty again, in pairs; the promise, and who breaks it; a place to stop
+# - 48-52: the slider
+# - 52-77: the three votes; pull her, the whole list
+# - 77-87: where this breaks
+# - 87-95: verdict again, the sentence
 #
 # ### On the board
 #

@@ -598,7 +598,7 @@ assert abs(beside["plate appearance"] - 1 / 3) < 0.02
 
 # %% tags=["python"]
 played = pd.DataFrame({"club": ["Larks", "Kites", "Larks", None]})
-played["runs"], played["games"] = [3, 8, 5, 2], [1, 2, 1, 1]
+played["runs"], played["games"] = [3, 9, 5, 2], [1, 2, 1, 1]
 clubs = played.dropna(subset=["club"]).groupby("club")[["runs", "games"]].sum()
 print(clubs)
 print((clubs["runs"] / clubs["games"]).sort_values())
@@ -890,12 +890,12 @@ progress("03")
 # - 8-18: the messy sheet: read the list of what was set aside aloud
 # - 18-26: the list and the record; everybody bets on the chance that she is best
 # - 26-31: vote on Nadia and Roksana
-# - 31-44: the chance, the bounds, smaller claims; shuffle with cards first, then the function; stop here for a first lesson
-# - 44-52: ten looks at nothing; the minimum on the slider
-# - 52-60: from sheet to list
-# - 60-72: votes on one in three and on the cutters; six good years
-# - 72-80: what moves a verdict, and what is assumed
-# - 80-90: verdict again, the sentence for air read out by three people, the envelope
+# - 31-47: the chance, the bounds, smaller claims; shuffle with cards first, then the function; stop here for a first lesson
+# - 47-57: ten looks at nothing; the minimum on the slider
+# - 57-65: from sheet to list
+# - 65-77: votes on one in three and on the cutters; six good years
+# - 77-85: what moves a verdict, and what is assumed
+# - 85-95: verdict again, the sentence for air read out by three people, the envelope
 #
 # ### On the board
 #

@@ -898,12 +898,12 @@ progress("04")
 # - 16-22: the quick way on the Ploughs; why one club settles nothing
 # - 22-26: vote on what goes below the line; bet on the quick way's share
 # - 26-31: three ways, first the promise, then the length
-# - 31-40: everybody writes the counter
-# - 40-50: the bars, and all laws together; stop here for a first lesson
-# - 50-56: the level on the slider
-# - 56-68: votes on twice as exact and on the two services; a quarter as long
-# - 68-84: mixed kinds, a law from outside, good and bad days
-# - 84-95: verdict again, the sentence for air
+# - 31-43: everybody writes the counter
+# - 43-55: the bars, and all laws together; stop here for a first lesson
+# - 55-61: the level on the slider
+# - 61-73: votes on twice as exact and on the two services; a quarter as long
+# - 73-89: mixed kinds, a law from outside, good and bad days
+# - 89-100: verdict again, the sentence for air
 #
 # ### On the board
 #

@@ -393,8 +393,8 @@ for what in ("miss", "attack"):
 # steadier aim.
 
 # %% [markdown]
-# The gaps of which we speak are wide: with other draws each of these shares is up to two in a hundred
-# higher or lower (one standard deviation), so smaller gaps, and the order down a column, say nothing.
+# The gaps of which we speak are wide: with other draws each of these shares is up to two in a hundred higher or lower
+# (one standard deviation). So gaps of a few in a hundred say nothing, and the order down a column neither.
 #
 # Published work fits the order, not the size: against a machine, hitters spread less across the bat than along it or in
 # depth (Higuchi et al. 2016, abstract).
@@ -804,11 +804,11 @@ progress("06")
 # - 0-12: review, the claim read aloud, everybody's verdict written down
 # - 12-20: the two circles by hand, ball and can, then the picture; predict before the table
 # - 20-32: the table and the curve; then the swing's own angle, one degree and what it brings
-# - 32-47: four errors; hold one still, by hand in pairs, then `hold_still`
-# - 47-58: twelve other hitters; what a swing's angle is good for; stop
-# - 58-66: the map, timing from early to late; which rows slide?
-# - 66-90: Exercises, with the three votes
-# - 90-100: one hitter against many hitters, the sentence, the verdict again
+# - 32-50: four errors; hold one still, by hand in pairs, then `hold_still`
+# - 50-61: twelve other hitters; what a swing's angle is good for; stop
+# - 61-69: the map, timing from early to late; which rows slide?
+# - 69-95: Exercises, with the three votes
+# - 95-105: one hitter against many hitters, the sentence, the verdict again
 #
 # ### On the board
 #

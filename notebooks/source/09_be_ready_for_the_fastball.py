@@ -840,12 +840,12 @@ progress("09")
 # - 0-8: the two voices; everybody writes a verdict and how sure
 # - 8-20: what the side of a foul says; the league's table, vote 1
 # - 20-30: Sade and Íñigo, the two pictures; the first voice falls
-# - 30-42: one hat for both: deal real cards first, then write the function
-# - 42-50: simulate, the slider, and what a drooping barrel hides; stop, or a break
-# - 50-60: predict the fast ones; vote 2
-# - 60-70: on the same pitches; the bus
-# - 70-78: where it breaks; vote 3
-# - 78-88: verdict again, sentences read aloud, the envelope
+# - 30-45: one hat for both: deal real cards first, then write the function
+# - 45-53: simulate, the slider, and what a drooping barrel hides; stop, or a break
+# - 53-65: predict the fast ones; vote 2
+# - 65-75: on the same pitches; the bus
+# - 75-85: where it breaks; vote 3
+# - 85-95: verdict again, sentences read aloud, the envelope
 #
 # ### On the board
 #

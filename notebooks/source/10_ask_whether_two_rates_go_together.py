@@ -706,13 +706,13 @@ progress("10")
 #
 # - 0-8: coach against colleague; everybody writes a verdict and how sure
 # - 8-14: the two lists; vote 1
-# - 14-26: simulate: what is left of .8; predict fifty swings before anybody counts
-# - 26-38: what shows and what is true; from counts to the link
-# - 38-50: the picture with the interval; draw the hitters again, and why that line misses
-# - 50-54: the slider; stop, or a break
-# - 54-62: vote 2 and two exams
-# - 62-72: where it breaks: nothing to tell, another rate, a shared cause; vote 3
-# - 72-78: verdict again, sentences read aloud
+# - 14-28: simulate: what is left of .8; predict fifty swings before anybody counts
+# - 28-42: what shows and what is true; from counts to the link
+# - 42-54: the picture with the interval; draw the hitters again, and why that line misses
+# - 54-58: the slider; stop, or a break
+# - 58-69: vote 2 and two exams
+# - 69-79: where it breaks: nothing to tell, another rate, a shared cause; vote 3
+# - 79-85: verdict again, sentences read aloud
 #
 # ### On the board
 #

@@ -776,11 +776,11 @@ progress("12")
 # - 9-17: the 24 states; each guesses "Bases full" before the table is shown
 # - 17-27: what each ending is worth; Clara by hand, in pairs
 # - 27-32: Sally less Clara, the picture of the ten
-# - 32-45: A against B, then "A hundred equals", in pairs; a place to stop
-# - 45-52: the slider, with a guess before each step
-# - 52-60: "Out of what?" and "It is proven" by vote
-# - 60-74: "Where 'truly best' comes from", in pairs; "Two routes" alone
-# - 74-90: where this breaks, the verdict again, one sentence each, read aloud
+# - 32-48: A against B, then "A hundred equals", in pairs; a place to stop
+# - 48-55: the slider, with a guess before each step
+# - 55-63: "Out of what?" and "It is proven" by vote
+# - 63-79: "Where 'truly best' comes from", in pairs; "Two routes" alone
+# - 79-95: where this breaks, the verdict again, one sentence each, read aloud
 #
 # ### On the board
 #
