@@ -47,6 +47,31 @@ def test_a_hole_in_the_measuring_is_not_called_a_cold_spell():
     assert form.data["unknown"].tolist()[-13:] == [*range(0, 37, 3)]
 
 
+@pytest.mark.parametrize("per", ["in_play", "contact"])
+def test_games_of_which_nothing_was_measured_are_no_fewer_games_per_ball_in_play(per):
+    counts = tally(season(48, without=12), by=["hitter", "game", "date"])
+    form = form_over_time(counts, "Ada Ooms", per=per)
+    assert len(form.data) == 37
+    assert form.data["to"].iloc[-1] == "2025-05-18"
+    assert form.unmeasured == 1.0
+    assert form.finding == "luck or not cannot be told"
+    assert form.overall == pytest.approx(0.5, abs=0.001)
+    fit = fit_form(counts, per=per)
+    assert fit.stretches(0)[["games", "hard", per, "unknown"]].to_numpy().tolist() == [
+        *[[12, 18, 36, 0]] * 3,
+        [12, 0, 36, 36],
+    ]
+    assert fit.unknown_share.tolist() == [0, 0, 0, 1, 0, 0, 0, 0]
+    for check in (check_hot, check_steady):
+        claim = check(counts, "Ada Ooms", per=per)
+        assert (claim.verdict, claim.chance) == ("open", None)
+        assert any("hardness is unknown for 100 % of the contact" in note for note in claim.notes)
+    hot = check_hot(counts, "Ada Ooms", per=per, about="record")
+    assert hot.verdict == "open"
+    assert "0 in 36 over the last 12 games, 54 in 108 before (36 and 0 balls not measured)" in hot.say_in_full
+    assert check_steady(counts, "Ada Ooms", per=per, about="record").verdict == "open"
+
+
 def test_where_all_was_measured_it_is_said_as_before():
     form = form_of(without=0)
     assert (form.unmeasured, form.untold) == (0.0, "")

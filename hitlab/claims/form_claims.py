@@ -24,7 +24,7 @@ import pandas as pd
 from hitlab.claims.result import ON_RECORD, Claim, Finding, how_likely
 from hitlab.claims.setting import Setting
 from hitlab.claims.verdicts import counted
-from hitlab.counting.counts import Counts, pair
+from hitlab.counting.counts import Counts
 from hitlab.counting.days import said_day
 from hitlab.counting.events import event_words, is_gain, per_words
 from hitlab.errors import ClaimError, CountsError
@@ -84,7 +84,7 @@ class _Form:
         ends = np.searchsorted(fit.hitter, fit.hitter, side="right") - 1
         number = ends - np.arange(len(fit.hitter))
         games = in_order(counts)
-        games = games.only(pair(games, fit.event, fit.per).exposure > 0)
+        games = games.only(games.column(fit.per) > 0)
         stretch = np.searchsorted(fit.first, np.arange(len(games.data)), side="right") - 1
         keys = list(counts.by)
         told = games.data[keys].assign(number=number[stretch])

@@ -389,7 +389,7 @@ def form_over_time(
     )
     unmeasured, contact = (
         np.diff(np.pad(np.cumsum(v[mine]), (1, 0))[np.stack([starts, ends + 1])], axis=0)[0]
-        for v in (games.unmeasured, games.contact)
+        for v in (games.unknown, games.contact)
     )
     if unmeasured.any():
         data["unknown"] = unmeasured
