@@ -155,7 +155,8 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
         chance, looked = _after_looking(
             source, setting, me, for_one_day, [k1, k2], [n1, n2], len(change.data)
         )
-        verdict = setting.settle(chance, [place])
+        unmeasured = max((row["second_unknown_share"], "now"), (row["first_unknown_share"], than))
+        verdict = setting.settle(chance, [place], *unmeasured)
         of = f"that it is {'so' if ' ' in so else so}"
         claim, say_in_full = setting.stated(place, f"{so} than {than}", basis, verdict, chance, of)
         if chance < for_one_day:
