@@ -120,28 +120,34 @@ def test_a_player_is_told_of_no_columns():
 GAMES, RECENT = 36, 3
 
 
-def never_moving(rng: np.random.Generator, hitters: int, missed: str) -> Counts:
+def never_moving(
+    rng: np.random.Generator,
+    hitters: int,
+    missed: str,
+    games: int = GAMES,
+    swings: tuple[int, int] = (6, 13),
+) -> Counts:
     """Return games of hitters whose true rate is .17 of the swings, always, with holes in the measuring.
 
     ``missed``: nothing; ``half`` of the balls of each one's last three games, at random; those ``games``
     whole, of everybody.
     """
-    swings = rng.integers(6, 13, (hitters, GAMES))
-    contact = rng.binomial(swings, 0.7)
-    late = np.arange(GAMES) >= GAMES - RECENT
+    swung = rng.integers(*swings, (hitters, games))
+    contact = rng.binomial(swung, 0.7)
+    late = np.arange(games) >= games - RECENT
     share = np.where(late, {"nothing": 0.0, "half": 0.5, "games": 1.0}[missed], 0.0)
     unmeasured = rng.binomial(contact, share)
     hard = rng.binomial(contact - unmeasured, 0.17 / 0.7)
-    names, days = [f"h{at:03d}" for at in range(hitters)], pd.date_range("2031-04-01", periods=GAMES)
+    names, days = [f"h{at:03d}" for at in range(hitters)], pd.date_range("2031-04-01", periods=games)
     frame = pd.DataFrame(
         {
-            "hitter": np.repeat(names, GAMES),
-            "game": np.tile([f"g{at:02d}" for at in range(GAMES)], hitters),
+            "hitter": np.repeat(names, games),
+            "game": np.tile([f"g{at:03d}" for at in range(games)], hitters),
             "date": np.tile(days.strftime("%Y-%m-%d"), hitters),
         }
     )
     for name, each in (
-        ("swings", swings),
+        ("swings", swung),
         ("contact", contact),
         ("in_play", contact),
         ("unmeasured", unmeasured),
@@ -193,6 +199,22 @@ def test_games_without_measuring_are_not_alike():
     rates = resample_by_game(counts, draws=100).data["rate"]
     assert rates.mean() == pytest.approx(0.17, abs=4 * np.sqrt(0.17 * 0.83 / (300 * 33 * 9)))
     assert alike.data["rate"].mean() == pytest.approx(rates.mean(), abs=0.0005)
+
+
+@pytest.mark.parametrize(("per", "swings"), [("swings", (1, 4)), ("swings", (2, 6)), ("in_play", (1, 4))])
+def test_resampled_rates_hold_the_true_one_as_often_as_said_where_half_was_not_measured(per, swings):
+    rng = np.random.default_rng(12)
+    whole = never_moving(rng, 500, "nothing", games=150, swings=swings)
+    hard, contact = whole.data["hard"], whole.data["contact"]
+    seen, soft_seen = rng.binomial(hard, 0.5), rng.binomial(contact - hard, 0.5)
+    data = whole.data.assign(hard=seen, unmeasured=contact - seen - soft_seen)
+    resampled = resample_by_game(Counts.from_table(data, by=["hitter", "game", "date"]), per=per, draws=500)
+    truth = 0.17 if per == "swings" else 0.17 / 0.7
+    # A hitter's own rate and the mean of his draws are the same but for the draws' noise.
+    assert resampled.data["rate"].mean() == pytest.approx(truth, abs=0.003)
+    assert resampled.draws.mean() == pytest.approx(resampled.data["rate"].mean(), abs=0.001)
+    inside = (resampled.data["low"] <= truth) & (truth <= resampled.data["high"])
+    assert inside.mean() == pytest.approx(0.9, abs=2.5 * np.sqrt(0.9 * 0.1 / 500))
 
 
 def test_of_a_stretch_of_which_too_much_was_missed_it_is_said_that_it_cannot_be_told():

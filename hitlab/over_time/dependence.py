@@ -383,15 +383,17 @@ class Resampled(Listing):
     Attributes
     ----------
     data
-        One row a hitter: who it is, event, exposure, ``games``, ``rate``, ``low``, ``high``, ``width_factor``
-        (how many times as wide as the Wilson interval of independent attempts). Missing ends where a hitter
-        has fewer than five games, or every resample gives the same rate.
+        One row a hitter: who it is, event, exposure, ``games`` (of which something was measured), ``rate``,
+        ``low``, ``high``, ``width_factor`` (how many times as wide as the Wilson interval of independent
+        attempts). Missing ends where a hitter has fewer than five such games, or every resample gives the
+        same rate.
     event, per
         The rate: names of two counts.
     level
         Coverage of the intervals.
     draws
         Resampled rates, shape (draws, hitters), for differences and the like; hitters are independent.
+        Missing where nothing was measured of the games drawn.
     """
 
     data: pd.DataFrame
@@ -427,9 +429,10 @@ def resample_by_game(
 ) -> Resampled:
     """Give every hitter's rate an interval that holds where attempts of one game depend on each other.
 
-    Whole games are drawn with replacement from those of the hitter's own of which something was measured. The
-    percentiles are taken further out for few games, because resampling understates the spread by a share of
-    one in the number of games.
+    Whole games are drawn with replacement from the hitter's own. Those of which nothing was measured are drawn
+    as well, and a draw's games set a share aside together, as the rate does: those few with no ball measured
+    mostly had few in play, and without them too little would be set aside. The percentiles are taken further out for few games that
+    were, because resampling understates the spread by a share of one in their number.
 
     Parameters
     ----------
@@ -494,14 +497,17 @@ def resample_by_game(
     number = np.bincount(games.hitter[there], minlength=len(data))
     low, high = np.full(len(data), np.nan), np.full(len(data), np.nan)
     for place in np.flatnonzero(number):
-        mine, many = np.flatnonzero(there & (games.hitter == place)), int(number[place])
-        times = rng.multinomial(many, np.full(many, 1 / many), size=draws)
-        rates[:, place] = (times @ games.events[mine]) / (times @ games.measured[mine])
-        if many < _FEWEST_GAMES or np.ptp(rates[:, place]) == 0:
+        mine, many = games.of(int(place)), int(number[place])
+        every = mine.stop - mine.start
+        times = rng.multinomial(every, np.full(every, 1 / every), size=draws)
+        sums = (times @ each[mine] for each in (games.exposure, games.unknown, games.contact))
+        known = measured_part(*sums)
+        np.divide(times @ games.events[mine], known, out=rates[:, place], where=known > 0)
+        if many < _FEWEST_GAMES or np.nanmax(rates[:, place]) == np.nanmin(rates[:, place]):
             continue
         further = stats.t.ppf((1 - level) / 2, many - 1) * np.sqrt(many / (many - 1))
         tail = float(stats.norm.cdf(further))
-        low[place], high[place] = np.quantile(rates[:, place], [tail, 1 - tail])
+        low[place], high[place] = np.nanquantile(rates[:, place], [tail, 1 - tail])
     data.insert(list(data.columns).index(per) + 1, "games", number)
     data["low"], data["high"] = low, high
     data["width_factor"] = (high - low) / plain
