@@ -25,7 +25,7 @@ from hitlab.errors import ClaimError
 from hitlab.estimates.faced_in_parts import PartsFaced, compare_parts
 from hitlab.over_time.after_looking import LOOKED_AT, best_day_p, chance_at_most, one_day_p
 from hitlab.over_time.periods import FACTOR, compare_periods, joined_periods
-from hitlab.over_time.stretches import summed_by_hitter
+from hitlab.over_time.stretches import by_game, summed_by_hitter
 from hitlab.questions.faced_pitching import ALIKE, OTHERWISE, faced_note
 from hitlab.questions.question import Question
 from hitlab.questions.source import Source, in_one
@@ -217,13 +217,12 @@ def _after_looking(
             f"what they show, looked_at= ({', '.join(LOOKED_AT[1:])}) corrects the chance"
         )
     if "days" in looked:
-        by_day = source.counts(*q.when, *source.days, by=["date"])
-        mine = by_day.data[by_day.data[setting.counts.by[0]] == me].sort_values("date")
-        mine = mine[mine[setting.per] > 0]
-        since = int((mine["date"].astype(str).str[:10] < q.since).sum())
-        events, exposure = (mine[name].to_numpy(np.int64) for name in (setting.event, setting.per))
-        p = best_day_p(events, exposure, since, q.direction)
-        what = f"the best of {len(mine) - 1:,} days"
+        everybody = source.counts(*q.when, *source.days, by=["date"])
+        mine = everybody.only((everybody.data[setting.counts.by[0]] == me).to_numpy())
+        days = by_game(mine, setting.event, setting.per)
+        since = int((days.when < q.since).sum())
+        p = best_day_p(days.events, days.exposure, since, q.direction, days.unknown, days.contact)
+        what = f"the best of {len(days.when) - 1:,} days"
     else:
         p = one_day_p(np.array(k), np.array(n), q.direction)
         what = "a change"

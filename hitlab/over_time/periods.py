@@ -104,7 +104,9 @@ class Change(Listing):
         shown["chance_higher"] = [chance_text(value) for value in shown["chance_higher"]]
         dropped = ["log_odds_ratio", "ratio_low", "ratio_high", "chance_raised", "chance_lowered"]
         untold = ("all", "unknown", "unknown_share")
-        return shown.drop(columns=[*dropped, *(f"{s}_{what}" for s in ("first", "second") for what in untold)])
+        return shown.drop(
+            columns=[*dropped, *(f"{s}_{what}" for s in ("first", "second") for what in untold)]
+        )
 
 
 def compare_periods(
