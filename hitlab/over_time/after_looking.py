@@ -66,8 +66,8 @@ def best_day_p(
     direction
         What is claimed of the rate since then.
     unknown, contact
-        By day the contact of unknown hardness, and all contact, where some is unknown. Its share is set aside of
-        the days before and of the days since together, as two periods are compared.
+        By day the contact of unknown hardness, and all contact, where some is unknown. Its share is set aside
+        of the days before together, and of those since, as two periods are compared.
     """
     days, nothing = len(events), np.zeros(len(events), dtype=np.int64)
     rng = np.random.default_rng(11)
@@ -85,7 +85,7 @@ def best_day_p(
 
 
 def _z(k: Floats | Wholes, n: Floats, rest_k: Floats | Wholes, rest_n: Floats) -> Floats:
-    """Return the score test's z of the rest against what came before: ``k`` in ``n``; 0 where one is empty."""
+    """Return the score test's z of the rest against ``k`` in ``n`` before it; 0 where one has no exposure."""
     with np.errstate(divide="ignore", invalid="ignore"):
         pooled = (k + rest_k) / (n + rest_n)
         spread = np.sqrt(np.maximum(pooled * (1 - pooled) * (1 / n + 1 / rest_n), 1e-300))

@@ -429,10 +429,11 @@ def resample_by_game(
 ) -> Resampled:
     """Give every hitter's rate an interval that holds where attempts of one game depend on each other.
 
-    Whole games are drawn with replacement from the hitter's own. Those of which nothing was measured are drawn
-    as well, and a draw's games set a share aside together, as the rate does: those few with no ball measured
-    mostly had few in play, and without them too little would be set aside. The percentiles are taken further out for few games that
-    were, because resampling understates the spread by a share of one in their number.
+    Whole games are drawn with replacement from the hitter's own, and of a draw's games together the share
+    that was not measured is set aside, as the rate does it. Games of which nothing was measured are drawn,
+    too: mostly they have few balls in play, so that without them too little would be set aside. The
+    percentiles are taken further out for few measured games, because resampling understates the spread by a
+    share of one in their number.
 
     Parameters
     ----------
