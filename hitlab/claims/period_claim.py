@@ -16,7 +16,7 @@ import pandas as pd
 
 from hitlab.claims.result import Claim, Finding, Verdict, on_the_record, raw_difference
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import counted
+from hitlab.claims.verdicts import counted, odds_between, recorded
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import day_words
 from hitlab.counting.intervals import difference_interval
@@ -243,17 +243,10 @@ def _by_record(
 ) -> Verdict:
     """Compare two records of events, balls that may have been one, and exposure.
 
-    It is settled only where it is the same whatever those balls were. Odds of a rate of 1 are beyond any
-    factor.
+    It is settled only where it is the same whatever those balls were.
     """
     (k1, u1, n1), (k2, u2, n2) = before, now
     if direction in ("more", "less"):
-        least, most = k2 * n1 - (k1 + u1) * n2, (k2 + u2) * n1 - k1 * n2
-        return counted(most < 0, least >= 0) if direction == "less" else counted(least > 0, most <= 0)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        low, high = (
-            np.float64(now_k * (n1 - k)) / np.float64(k * (n2 - now_k))
-            for now_k, k in ((k2, k1 + u1), (k2 + u2, k1))
-        )
-    low, high = (np.float64(1) if np.isnan(ratio) else ratio for ratio in (low, high))  # alike, at 0 or at 1
-    return counted(bool(low >= factor or high <= 1 / factor), bool(low > 1 / factor and high < factor))
+        return recorded(k2 * n1 - (k1 + u1) * n2, (k2 + u2) * n1 - k1 * n2, less=direction == "less")
+    low, high = odds_between(now, before)
+    return counted(low >= factor or high <= 1 / factor, low > 1 / factor and high < factor)
