@@ -201,6 +201,20 @@ def test_games_without_measuring_are_not_alike():
     assert alike.data["rate"].mean() == pytest.approx(rates.mean(), abs=0.0005)
 
 
+def test_a_real_streak_is_seen_in_windows_of_attempts_as_in_those_of_games_where_half_was_not_measured():
+    table = season(48, 0)
+    ball = table.groupby("game").cumcount()
+    table.loc[(ball == 1) | ((ball == 0) & (table["date"].dt.day % 2 == 0)), "exit_mph"] = np.nan
+    counts = tally(table, by=["hitter", "game", "date"])
+    asked = {"luck": "dealt attempts", "draws": 400}
+    games = form_over_time(counts, "Ada Ooms", window=12, **asked)
+    attempts = form_over_time(counts, "Ada Ooms", window=60, of="attempts", **asked)
+    for factor in (3.0, 6.0):
+        seen = games.chance_to_see(factor, 12)
+        assert 0.1 < seen < 0.999
+        assert attempts.chance_to_see(factor, 12) == pytest.approx(seen, abs=0.06)
+
+
 @pytest.mark.parametrize(("per", "swings"), [("swings", (1, 4)), ("swings", (2, 6)), ("in_play", (1, 4))])
 def test_resampled_rates_hold_the_true_one_as_often_as_said_where_half_was_not_measured(per, swings):
     rng = np.random.default_rng(12)

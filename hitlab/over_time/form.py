@@ -101,7 +101,8 @@ class Form(Result):
     luck: Luck
     draws: int
     notes: tuple[str, ...]
-    _measured: Wholes
+    _season: Season
+    _measured: Wholes  # of each game, whole numbers that add up to what was measured
     _window: _Window
     _hot_bound: float
 
@@ -143,9 +144,9 @@ class Form(Result):
         begin = rng.integers(0, many - games + 1, draws)[:, np.newaxis]
         there = (np.arange(many) >= begin) & (np.arange(many) < begin + games)
         odds = self.overall / (1 - self.overall) * np.where(there, factor, 1.0)
-        exposure = np.broadcast_to(self._measured, there.shape)
-        events = rng.binomial(exposure, odds / (1 + odds))
-        hot, _ = _extremes((events, exposure), self._window)
+        events = rng.binomial(self._measured, odds / (1 + odds))
+        others = (np.broadcast_to(each, there.shape) for each in self._season[1:])
+        hot, _ = _extremes((events, *others), self._window)
         return float((hot >= self._hot_bound).mean())
 
     @property
@@ -414,6 +415,7 @@ def form_over_time(
         how,
         draws,
         games.totals.notes_on(event, per),
+        season,
         game_measured,
         rolling,
         float(np.quantile(hot, level)),
