@@ -201,6 +201,19 @@ def test_games_without_measuring_are_not_alike():
     assert alike.data["rate"].mean() == pytest.approx(rates.mean(), abs=0.0005)
 
 
+def test_the_unmeasured_balls_of_a_window_are_those_of_its_own_attempts():
+    counts = tally(season(48, without=3), by=["hitter", "game", "date"])
+    form = form_over_time(counts, "Ada Ooms", window=12, of="attempts")
+    assert form.data["games"].iloc[-1] == 3
+    assert form.data["unknown"].tail(4).tolist() == pytest.approx([0, 3, 6, 3 + 3 + 2 / 5 * 3])
+    assert np.isnan(form.data["rate"].iloc[-1])
+    assert form.table_for_people()["unknown"].equals(form.data["unknown"])
+    assert form.unmeasured == 1.0
+    counts = tally(season(48, without=1), by=["hitter", "game", "date"])
+    form = form_over_time(counts, "Ada Ooms", window=7, of="attempts")
+    assert form.unmeasured == pytest.approx(3 / (3 + 2 / 5 * 3))
+
+
 def test_a_real_streak_is_seen_in_windows_of_attempts_as_in_those_of_games_where_half_was_not_measured():
     table = season(48, 0)
     ball = table.groupby("game").cumcount()

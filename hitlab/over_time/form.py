@@ -57,8 +57,8 @@ class Form(Result):
         ``so_far`` (rate from the start), ``point_low``, ``point_high`` (luck's band for a window named
         beforehand), ``luck_low``, ``luck_high`` (luck's band for all windows: the whole line stays inside in
         this share of lucky seasons); where hardness is unknown for some contact also ``unknown``, how much
-        of it is in the window: rates are then of the exposure without that share of the contact, and missing
-        where nothing was measured.
+        of it is in the window's own exposure: rates are then of the exposure without that share of the
+        contact, and missing where nothing was measured.
     hitter, event, per, level
         Who, which rate, level of intervals and bands.
     window
@@ -229,7 +229,7 @@ class Form(Result):
         """Return the windows in order, rates as they are said."""
         shown = self.data.copy()
         for name in shown.columns:
-            if pd.api.types.is_float_dtype(shown[name]) and name not in (self.event, self.per):
+            if pd.api.types.is_float_dtype(shown[name]) and name not in (self.event, self.per, "unknown"):
                 shown[name] = [rate_text(value) for value in shown[name]]
         return shown
 
@@ -260,7 +260,8 @@ class _Window:
             )
             for count in sums
         ]
-        return [inside[0], np.full_like(inside[0], size), *inside[1:]]
+        # Rounded, so that what is all of something is no more than that by a last bit.
+        return [inside[0], np.full_like(inside[0], size), *(each.round(9) for each in inside[1:])]
 
 
 def form_over_time(
@@ -388,15 +389,13 @@ def form_over_time(
             "luck_high": np.minimum(overall + everywhere[1] * error, 1),
         }
     )
-    unmeasured, contact = (
-        np.diff(np.pad(np.cumsum(v[mine]), (1, 0))[np.stack([starts, ends + 1])], axis=0)[0]
-        for v in (games.unknown, games.contact)
-    )
-    if unmeasured.any():
-        data["unknown"] = unmeasured
-    shares = np.divide(unmeasured, contact, out=np.zeros(len(data)), where=contact > 0)
+    shares = np.zeros(len(data))
+    if u.any():
+        data["unknown"], contact = own[2:]
+        np.divide(own[2], contact, out=shares, where=contact > 0)
     if of == "games":
-        data[[event, per]] = data[[event, per]].astype(np.int64)
+        counted = [name for name in (event, per, "unknown") if name in data]
+        data[counted] = data[counted].astype(np.int64)
     return Form(
         data,
         name,
