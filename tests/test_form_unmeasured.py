@@ -8,6 +8,7 @@ import pytest
 
 import hitlab
 from hitlab import Counts, check_hot, check_steady, form_over_time, tally
+from hitlab.counting import share_interval
 from hitlab.over_time import fit_form, overdispersion, resample_by_game
 from hitlab.over_time.form import Form
 
@@ -199,6 +200,24 @@ def test_games_without_measuring_are_not_alike():
     rates = resample_by_game(counts, draws=100).data["rate"]
     assert rates.mean() == pytest.approx(0.17, abs=4 * np.sqrt(0.17 * 0.83 / (300 * 33 * 9)))
     assert alike.data["rate"].mean() == pytest.approx(rates.mean(), abs=0.0005)
+
+
+@pytest.mark.parametrize("per", ["swings", "in_play"])
+def test_tables_of_dependence_show_the_swings_that_were_taken_and_what_of_them_was_not_measured(per):
+    counts = never_moving(np.random.default_rng(13), 20, "half")
+    sums = counts.data.groupby("hitter")[["hard", per, "unmeasured", "contact"]].sum()
+    measured = (sums[per] * (1 - sums["unmeasured"] / sums["contact"])).round()
+    for found in (overdispersion(counts, per=per), resample_by_game(counts, per=per, draws=100)):
+        shown = found.data.set_index("hitter")
+        assert shown[["hard", per]].equals(sums[["hard", per]])
+        assert shown["unknown"].tolist() == sums["unmeasured"].tolist()
+        assert shown["rate"].tolist() == pytest.approx((sums["hard"] / measured).tolist())
+        assert "unknown" in found.table_for_people()
+    alike = overdispersion(counts, per=per).data
+    assert (alike["effective_exposure"] * alike["design_effect"]).tolist() == pytest.approx(measured.tolist())
+    low, high = share_interval(sums["hard"], measured.astype(int))
+    assert alike[["low", "high"]].to_numpy() == pytest.approx(np.stack([low, high], axis=1))
+    assert "unknown" not in overdispersion(never_moving(np.random.default_rng(13), 20, "nothing")).data
 
 
 def test_the_unmeasured_balls_of_a_window_are_those_of_its_own_attempts():
