@@ -276,9 +276,19 @@ def test_of_a_stretch_of_which_too_much_was_missed_it_is_said_that_it_cannot_be_
         assert claim.chance is None
         assert any(f"hardness is unknown for {100 * share:.0f} % of the contact" in n for n in claim.notes)
         assert check(counts, "h004").chance == pytest.approx(check(whole, "h004").chance, abs=0.02)
-    # What is not looked at does not matter.
-    early = counts.data["date"].sort_values().iloc[0]
-    assert check_steady(counts, "h003", since=early).chance is None
+
+
+def test_a_hole_in_a_stretch_that_is_not_looked_at_does_not_matter():
+    whole = never_moving(np.random.default_rng(14), 40, "nothing", games=120)
+    data = whole.data.copy()
+    hole = (data["hitter"] == "h003") & np.tile(np.arange(120) < 4, 40)
+    data.loc[hole, "unmeasured"], data.loc[hole, "hard"] = data.loc[hole, "contact"], 0
+    counts = Counts.from_table(data, by=["hitter", "game", "date"])
+    days = data["date"].unique()
+    assert check_steady(counts, "h003", since=days[0]).chance is None
+    claim = check_steady(counts, "h003", since=days[12])
+    assert claim.chance == pytest.approx(check_steady(whole, "h003", since=days[12]).chance, abs=0.02)
+    assert not any("hardness is unknown for" in note and "claim" in note for note in claim.notes)
 
 
 def test_a_record_with_a_hole_is_settled_only_where_the_unmeasured_do_not_decide():
