@@ -233,6 +233,20 @@ def test_the_unmeasured_balls_of_a_window_are_those_of_its_own_attempts():
     assert form.unmeasured == pytest.approx(3 / (3 + 2 / 5 * 3))
 
 
+@pytest.mark.parametrize(("swings", "contact", "unmeasured"), [(3, 2, 1), (9, 6, 1), (5, 3, 1)])
+def test_no_game_has_more_measured_attempts_than_it_has_attempts(swings, contact, unmeasured):
+    # Every second game is one swing without a ball in play, of which nothing can be unmeasured.
+    rows = [(1, 0, 0, 0) if at % 2 else (swings, contact, unmeasured, at % 4 // 2) for at in range(40)]
+    games = pd.DataFrame(rows, columns=["swings", "contact", "unmeasured", "hard"])
+    games = games.assign(in_play=games["contact"], hitter="Ada Ooms", game=[f"g{at:02d}" for at in range(40)])
+    form = form_over_time(Counts.from_table(games, by=["hitter", "game"]), "Ada Ooms", window=5, draws=200)
+    measured = form._measured.reshape(20, 2)
+    assert measured[:, 1].tolist() == [1] * 20
+    known = swings * (1 - unmeasured / contact)
+    assert set(measured[:, 0].tolist()) <= {int(np.floor(known)), int(np.ceil(known))}
+    assert measured[:, 0].sum() == pytest.approx(20 * known, abs=0.5)
+
+
 def test_a_real_streak_is_seen_in_windows_of_attempts_as_in_those_of_games_where_half_was_not_measured():
     table = season(48, 0)
     ball = table.groupby("game").cumcount()

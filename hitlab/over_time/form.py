@@ -343,8 +343,7 @@ def form_over_time(
     rolling = _window(window, of, (k, n), all_measured, name, event, per)
     how: Luck = luck or ("shuffled games" if len(k) >= _ENOUGH_GAMES else "dealt attempts")
     rng = np.random.default_rng(seed)
-    # Rounded over the games together: each by itself would add up to more or less than was measured.
-    game_measured = np.diff(np.rint(np.cumsum(measured_part(*season[1:]))), prepend=0).astype(np.int64)
+    game_measured = _in_whole_numbers(measured_part(*season[1:]))
     lucky = _lucky(season, game_measured, how, draws, rng)
     hot, cold = _extremes(lucky, rolling)
     own = [v[0] for v in rolling(*(each[np.newaxis].astype(float) for each in season))]
@@ -440,6 +439,15 @@ def _window(
             "varies has no form"
         )
     return _Window(int(window), None) if of == "games" else _Window(None, int(window))
+
+
+def _in_whole_numbers(measured: Floats) -> Wholes:
+    """Round what was measured of each game so that all games together have as much as they had.
+
+    Halves go up, all of them (a last bit less than a half is one): so a game of which all was measured keeps
+    its own, and none gets more than it had.
+    """
+    return np.diff(np.floor(np.cumsum(measured) + 0.5 + 1e-9), prepend=0).astype(np.int64)
 
 
 def _lucky(
