@@ -11,6 +11,7 @@ import hitlab
 from hitlab.cli.checks import check
 from hitlab.errors import ClaimError
 from hitlab.over_time.after_looking import LOOKED_AT, best_day_p, chance_at_most, one_day_p
+from hitlab.wording import percent
 
 
 @pytest.mark.parametrize(("p", "left"), [(0.1, 0.385), (0.05, 0.289), (0.01, 0.111), (0.001, 0.0184)])
@@ -139,3 +140,34 @@ def test_what_cannot_be_said_is_refused():
         hitlab.check_more(counts, "A", before=counts, looked_at="some")
     claim = hitlab.check_more(counts, "A", before=counts, looked_at="all hitters")
     assert "of the best of 2 hitters" in " ".join(claim.notes)
+
+
+def test_a_ball_that_was_not_measured_is_no_ball_that_was_not_hard():
+    """Thirty days of five balls each; of the last ten days' one or two were not measured."""
+    rng = np.random.default_rng(8)
+    rows = []
+    for name in (f"hitter {number:02d}" for number in range(12)):
+        for day in range(30):
+            late = name == "hitter 00" and day >= 20
+            speed = np.where(rng.random(5) < (0.7 if late else 0.3), 100.0, 80.0)
+            if late:
+                speed[: 1 + day % 2] = np.nan
+            when = pd.Timestamp("2031-04-01") + pd.Timedelta(days=day)
+            rows += [(name, f"{when:%Y-%m-%d}", when, "in play", mph) for mph in speed]
+    season = pd.DataFrame(rows, columns=["hitter", "game", "date", "outcome", "exit_mph"])
+    mine = season[season["hitter"] == "hitter 00"]
+    daily = mine["exit_mph"].groupby(mine["date"])
+    hard, measured = (daily.agg(what).to_numpy() for what in (lambda mph: (mph >= 95).sum(), "count"))
+    known = best_day_p(hard, measured, 20, "more")
+    claim = hitlab.check_more(season, "hitter 00", since="2031-04-21", per="in_play", looked_at="all days")
+    assert any(
+        f"the best of 29 days shows as much in {percent(known)} of seasons by luck" in note
+        for note in claim.notes
+    )
+    unknown = 5 - measured
+    assert best_day_p(hard, np.full(30, 5), 20, "more", unknown, np.full(30, 5)) == pytest.approx(known)
+    assert best_day_p(hard, np.full(30, 5), 20, "more") > 2 * known
+    # Of days of which nothing was measured alone, nothing is told.
+    hole = np.where(np.arange(30) < 5, 5, 0)
+    spared = np.where(np.arange(30) < 5, 0, hard), np.full(30, 5), 20, "more", hole, np.full(30, 5)
+    assert 0 < best_day_p(*spared) < 1

@@ -161,6 +161,16 @@ def test_records_are_settled_by_counting(games):
     assert check_steady(games, "Nadia Izezno", about="record").verdict == "does not hold"
 
 
+@pytest.mark.parametrize("k", [0, 20])
+def test_who_never_or_always_did_it_is_as_he_was(k):
+    counts = _counts(np.vstack([np.full(24, k), np.full(24, 5)]))
+    hot, steady = (check(counts, "h00", about="record") for check in (check_hot, check_steady))
+    assert (hot.verdict, steady.verdict) == ("does not hold", "holds")
+    once = _counts(np.vstack([[0] * 23 + [1], np.full(24, 5)]))
+    assert check_hot(once, "h00", about="record").verdict == "holds"
+    assert check_steady(once, "h00", about="record").verdict == "does not hold"
+
+
 @pytest.mark.slow
 def test_what_cannot_be_checked_is_said(games):
     with pytest.raises(ClaimError, match="give a number above 1"):

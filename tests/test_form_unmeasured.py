@@ -8,6 +8,7 @@ import pytest
 
 import hitlab
 from hitlab import Counts, check_hot, check_steady, form_over_time, tally
+from hitlab.counting import share_interval
 from hitlab.over_time import fit_form, overdispersion, resample_by_game
 from hitlab.over_time.form import Form
 
@@ -45,6 +46,31 @@ def test_a_hole_in_the_measuring_is_not_called_a_cold_spell():
     )
     assert form.finding == "luck or not cannot be told"
     assert form.data["unknown"].tolist()[-13:] == [*range(0, 37, 3)]
+
+
+@pytest.mark.parametrize("per", ["in_play", "contact"])
+def test_games_of_which_nothing_was_measured_are_no_fewer_games_per_ball_in_play(per):
+    counts = tally(season(48, without=12), by=["hitter", "game", "date"])
+    form = form_over_time(counts, "Ada Ooms", per=per)
+    assert len(form.data) == 37
+    assert form.data["to"].iloc[-1] == "2025-05-18"
+    assert form.unmeasured == 1.0
+    assert form.finding == "luck or not cannot be told"
+    assert form.overall == pytest.approx(0.5, abs=0.001)
+    fit = fit_form(counts, per=per)
+    assert fit.stretches(0)[["games", "hard", per, "unknown"]].to_numpy().tolist() == [
+        *[[12, 18, 36, 0]] * 3,
+        [12, 0, 36, 36],
+    ]
+    assert fit.unknown_share.tolist() == [0, 0, 0, 1, 0, 0, 0, 0]
+    for check in (check_hot, check_steady):
+        claim = check(counts, "Ada Ooms", per=per)
+        assert (claim.verdict, claim.chance) == ("open", None)
+        assert any("hardness is unknown for 100 % of the contact" in note for note in claim.notes)
+    hot = check_hot(counts, "Ada Ooms", per=per, about="record")
+    assert hot.verdict == "open"
+    assert "0 in 36 over the last 12 games, 54 in 108 before (36 and 0 balls not measured)" in hot.say_in_full
+    assert check_steady(counts, "Ada Ooms", per=per, about="record").verdict == "open"
 
 
 def test_where_all_was_measured_it_is_said_as_before():
@@ -95,28 +121,34 @@ def test_a_player_is_told_of_no_columns():
 GAMES, RECENT = 36, 3
 
 
-def never_moving(rng: np.random.Generator, hitters: int, missed: str) -> Counts:
+def never_moving(
+    rng: np.random.Generator,
+    hitters: int,
+    missed: str,
+    games: int = GAMES,
+    swings: tuple[int, int] = (6, 13),
+) -> Counts:
     """Return games of hitters whose true rate is .17 of the swings, always, with holes in the measuring.
 
     ``missed``: nothing; ``half`` of the balls of each one's last three games, at random; those ``games``
     whole, of everybody.
     """
-    swings = rng.integers(6, 13, (hitters, GAMES))
-    contact = rng.binomial(swings, 0.7)
-    late = np.arange(GAMES) >= GAMES - RECENT
+    swung = rng.integers(*swings, (hitters, games))
+    contact = rng.binomial(swung, 0.7)
+    late = np.arange(games) >= games - RECENT
     share = np.where(late, {"nothing": 0.0, "half": 0.5, "games": 1.0}[missed], 0.0)
     unmeasured = rng.binomial(contact, share)
     hard = rng.binomial(contact - unmeasured, 0.17 / 0.7)
-    names, days = [f"h{at:03d}" for at in range(hitters)], pd.date_range("2031-04-01", periods=GAMES)
+    names, days = [f"h{at:03d}" for at in range(hitters)], pd.date_range("2031-04-01", periods=games)
     frame = pd.DataFrame(
         {
-            "hitter": np.repeat(names, GAMES),
-            "game": np.tile([f"g{at:02d}" for at in range(GAMES)], hitters),
+            "hitter": np.repeat(names, games),
+            "game": np.tile([f"g{at:03d}" for at in range(games)], hitters),
             "date": np.tile(days.strftime("%Y-%m-%d"), hitters),
         }
     )
     for name, each in (
-        ("swings", swings),
+        ("swings", swung),
         ("contact", contact),
         ("in_play", contact),
         ("unmeasured", unmeasured),
@@ -170,6 +202,81 @@ def test_games_without_measuring_are_not_alike():
     assert alike.data["rate"].mean() == pytest.approx(rates.mean(), abs=0.0005)
 
 
+@pytest.mark.parametrize("per", ["swings", "in_play"])
+def test_tables_of_dependence_show_the_swings_that_were_taken_and_what_of_them_was_not_measured(per):
+    counts = never_moving(np.random.default_rng(13), 20, "half")
+    sums = counts.data.groupby("hitter")[["hard", per, "unmeasured", "contact"]].sum()
+    measured = (sums[per] * (1 - sums["unmeasured"] / sums["contact"])).round()
+    for found in (overdispersion(counts, per=per), resample_by_game(counts, per=per, draws=100)):
+        shown = found.data.set_index("hitter")
+        assert shown[["hard", per]].equals(sums[["hard", per]])
+        assert shown["unknown"].tolist() == sums["unmeasured"].tolist()
+        assert shown["rate"].tolist() == pytest.approx((sums["hard"] / measured).tolist())
+        assert "unknown" in found.table_for_people()
+    alike = overdispersion(counts, per=per).data
+    assert (alike["effective_exposure"] * alike["design_effect"]).tolist() == pytest.approx(measured.tolist())
+    low, high = share_interval(sums["hard"], measured.astype(int))
+    assert alike[["low", "high"]].to_numpy() == pytest.approx(np.stack([low, high], axis=1))
+    assert "unknown" not in overdispersion(never_moving(np.random.default_rng(13), 20, "nothing")).data
+
+
+def test_the_unmeasured_balls_of_a_window_are_those_of_its_own_attempts():
+    counts = tally(season(48, without=3), by=["hitter", "game", "date"])
+    form = form_over_time(counts, "Ada Ooms", window=12, of="attempts")
+    assert form.data["games"].iloc[-1] == 3
+    assert form.data["unknown"].tail(4).tolist() == pytest.approx([0, 3, 6, 3 + 3 + 2 / 5 * 3])
+    assert np.isnan(form.data["rate"].iloc[-1])
+    assert form.table_for_people()["unknown"].equals(form.data["unknown"])
+    assert form.unmeasured == 1.0
+    counts = tally(season(48, without=1), by=["hitter", "game", "date"])
+    form = form_over_time(counts, "Ada Ooms", window=7, of="attempts")
+    assert form.unmeasured == pytest.approx(3 / (3 + 2 / 5 * 3))
+
+
+@pytest.mark.parametrize(("swings", "contact", "unmeasured"), [(3, 2, 1), (9, 6, 1), (5, 3, 1)])
+def test_no_game_has_more_measured_attempts_than_it_has_attempts(swings, contact, unmeasured):
+    # Every second game is one swing without a ball in play, of which nothing can be unmeasured.
+    rows = [(1, 0, 0, 0) if at % 2 else (swings, contact, unmeasured, at % 4 // 2) for at in range(40)]
+    games = pd.DataFrame(rows, columns=["swings", "contact", "unmeasured", "hard"])
+    games = games.assign(in_play=games["contact"], hitter="Ada Ooms", game=[f"g{at:02d}" for at in range(40)])
+    form = form_over_time(Counts.from_table(games, by=["hitter", "game"]), "Ada Ooms", window=5, draws=200)
+    measured = form._measured.reshape(20, 2)
+    assert measured[:, 1].tolist() == [1] * 20
+    known = swings * (1 - unmeasured / contact)
+    assert set(measured[:, 0].tolist()) <= {int(np.floor(known)), int(np.ceil(known))}
+    assert measured[:, 0].sum() == pytest.approx(20 * known, abs=0.5)
+
+
+def test_a_real_streak_is_seen_in_windows_of_attempts_as_in_those_of_games_where_half_was_not_measured():
+    table = season(48, 0)
+    ball = table.groupby("game").cumcount()
+    table.loc[(ball == 1) | ((ball == 0) & (table["date"].dt.day % 2 == 0)), "exit_mph"] = np.nan
+    counts = tally(table, by=["hitter", "game", "date"])
+    asked = {"luck": "dealt attempts", "draws": 400}
+    games = form_over_time(counts, "Ada Ooms", window=12, **asked)
+    attempts = form_over_time(counts, "Ada Ooms", window=60, of="attempts", **asked)
+    for factor in (3.0, 6.0):
+        seen = games.chance_to_see(factor, 12)
+        assert 0.1 < seen < 0.999
+        assert attempts.chance_to_see(factor, 12) == pytest.approx(seen, abs=0.06)
+
+
+@pytest.mark.parametrize(("per", "swings"), [("swings", (1, 4)), ("swings", (2, 6)), ("in_play", (1, 4))])
+def test_resampled_rates_hold_the_true_one_as_often_as_said_where_half_was_not_measured(per, swings):
+    rng = np.random.default_rng(12)
+    whole = never_moving(rng, 500, "nothing", games=150, swings=swings)
+    hard, contact = whole.data["hard"], whole.data["contact"]
+    seen, soft_seen = rng.binomial(hard, 0.5), rng.binomial(contact - hard, 0.5)
+    data = whole.data.assign(hard=seen, unmeasured=contact - seen - soft_seen)
+    resampled = resample_by_game(Counts.from_table(data, by=["hitter", "game", "date"]), per=per, draws=500)
+    truth = 0.17 if per == "swings" else 0.17 / 0.7
+    # A hitter's own rate and the mean of his draws are the same but for the draws' noise.
+    assert resampled.data["rate"].mean() == pytest.approx(truth, abs=0.003)
+    assert resampled.draws.mean() == pytest.approx(resampled.data["rate"].mean(), abs=0.001)
+    inside = (resampled.data["low"] <= truth) & (truth <= resampled.data["high"])
+    assert inside.mean() == pytest.approx(0.9, abs=2.5 * np.sqrt(0.9 * 0.1 / 500))
+
+
 def test_of_a_stretch_of_which_too_much_was_missed_it_is_said_that_it_cannot_be_told():
     whole, last = never_moving(np.random.default_rng(10), 40, "nothing"), np.arange(GAMES) >= GAMES - 4
     data = whole.data.copy()
@@ -183,9 +290,19 @@ def test_of_a_stretch_of_which_too_much_was_missed_it_is_said_that_it_cannot_be_
         assert claim.chance is None
         assert any(f"hardness is unknown for {100 * share:.0f} % of the contact" in n for n in claim.notes)
         assert check(counts, "h004").chance == pytest.approx(check(whole, "h004").chance, abs=0.02)
-    # What is not looked at does not matter.
-    early = counts.data["date"].sort_values().iloc[0]
-    assert check_steady(counts, "h003", since=early).chance is None
+
+
+def test_a_hole_in_a_stretch_that_is_not_looked_at_does_not_matter():
+    whole = never_moving(np.random.default_rng(14), 40, "nothing", games=120)
+    data = whole.data.copy()
+    hole = (data["hitter"] == "h003") & np.tile(np.arange(120) < 4, 40)
+    data.loc[hole, "unmeasured"], data.loc[hole, "hard"] = data.loc[hole, "contact"], 0
+    counts = Counts.from_table(data, by=["hitter", "game", "date"])
+    days = data["date"].unique()
+    assert check_steady(counts, "h003", since=days[0]).chance is None
+    claim = check_steady(counts, "h003", since=days[12])
+    assert claim.chance == pytest.approx(check_steady(whole, "h003", since=days[12]).chance, abs=0.02)
+    assert not any("hardness is unknown for" in note and "claim" in note for note in claim.notes)
 
 
 def test_a_record_with_a_hole_is_settled_only_where_the_unmeasured_do_not_decide():

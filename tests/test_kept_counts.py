@@ -421,7 +421,7 @@ def longer(table: pa.Table, name: str) -> pa.Table:
         ("alike", lambda table: longer(table, "others")),
         ("alike", lambda table: table.drop_columns(["pairs"])),
         ("alike", lambda table: table.slice(1)),
-        ("alike", lambda table: table.set_column(0, "events", pa.nulls(1))),
+        ("alike", lambda table: table.set_column(0, "others", pa.nulls(1))),
         ("faced", lambda table: table.set_column(1, "apart", pa.array([[None, 1.0]]))),
         ("faced", lambda table: longer(table, "apart")),
         ("faced", lambda table: longer(table, "rate")),

@@ -390,3 +390,29 @@ def test_a_month_without_measured_contact_is_not_called_one_without_swings(a_mon
     away = a_month_apart[(a_month_apart["hitter"] != "Ada") | (a_month_apart["date"] < "2025-06-01")]
     with pytest.raises(ClaimError, match="Ada has no swings in one of the two"):
         check_more(away, "Ada", since="2025-06-01")
+
+
+@pytest.mark.parametrize(("unmeasured", "told"), [(25, False), (5, True)])
+def test_no_change_and_no_split_is_told_where_too_much_of_one_part_was_not_measured(unmeasured, told):
+    names = ["hitter", "swings", "contact", "in_play", "unmeasured", "hard"]
+    others = [(f"h{number:02d}", 800, 600, 500, 0, 110 + 4 * number) for number in range(12)]
+    before = pd.DataFrame([("Ada", 800, 600, 500, 0, 80), *others], columns=names)
+    few = [(name, 70, 53, 45, 0, 10) for name, *_ in others]
+    now = pd.DataFrame([("Ada", 70, 53, 45, unmeasured, 18), *few], columns=names)
+    whole = before.assign(**{name: before[name] + now[name] for name in names[1:]})
+    share = f"hardness is unknown for {100 * unmeasured / 45:.0f} % of the contact"
+    for claim, where in (
+        (check_more(now, "Ada", before=before, than="in April"), "now"),
+        (check_more(before, "Ada", before=now, than="in June", direction="less"), "in June"),
+        (check_split(whole, "Ada", inside=now, situation="with two strikes"), "with two strikes"),
+        (
+            check_split(
+                whole, "Ada", inside=before, situation="before two strikes", direction="less", against="usual"
+            ),
+            "otherwise",
+        ),
+    ):
+        assert (claim.chance is not None) is told
+        assert told or claim.verdict == "open"
+        assert (f"{share} {where}" in claim.say_in_full) is not told
+        assert (claim.would_change == "measuring the contact whose hardness is unknown") is not told

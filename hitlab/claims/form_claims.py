@@ -23,8 +23,8 @@ import pandas as pd
 
 from hitlab.claims.result import ON_RECORD, Claim, Finding, how_likely
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import counted
-from hitlab.counting.counts import Counts, pair
+from hitlab.claims.verdicts import counted, odds_between
+from hitlab.counting.counts import Counts
 from hitlab.counting.days import said_day
 from hitlab.counting.events import event_words, is_gain, per_words
 from hitlab.errors import ClaimError, CountsError
@@ -84,7 +84,7 @@ class _Form:
         ends = np.searchsorted(fit.hitter, fit.hitter, side="right") - 1
         number = ends - np.arange(len(fit.hitter))
         games = in_order(counts)
-        games = games.only(pair(games, fit.event, fit.per).exposure > 0)
+        games = games.only(games.column(fit.per) > 0)
         stretch = np.searchsorted(fit.first, np.arange(len(games.data)), side="right") - 1
         keys = list(counts.by)
         told = games.data[keys].assign(number=number[stretch])
@@ -193,10 +193,8 @@ def answer_hot(question: Question, table: Any) -> Claim:
         records += f" ({u:,} and {rest_u:,} balls not measured)"
     past_them = f"of {rate} {lately} are at least {factor:g} times"
     if setting.record:
-        verdict = counted(
-            _odds(k, n) >= factor * _odds(rest_k + rest_u, rest_n),
-            _odds(k + u, n) < factor * _odds(rest_k, rest_n),
-        )
+        low, high = odds_between((k, u, n), (rest_k, rest_u, rest_n))
+        verdict = counted(low >= factor, high < factor)
         found = Finding(
             verdict,
             f"{name}'s observed odds {past_them} those before",
@@ -257,13 +255,12 @@ def answer_steady(question: Question, table: Any) -> Claim:
     observed = ", ".join("not measured" if np.isnan(v) else rate_text(v) for v in rows["rate"])
     if setting.record:
         mine = fit.of(form.place)
-        k, n, u = (each[mine] for each in (fit.events, fit.exposure, fit.unknown))
-        # Whatever the unmeasured balls were, each odds is between two.
-        fewest, most = (_odds(int(all_k), int(n.sum())) for all_k in (k.sum(), (k + u).sum()))
-        odds = [(_odds(int(k[at]), int(n[at])), _odds(int(k[at] + u[at]), int(n[at]))) for at in looked]
+        each = np.stack([count[mine] for count in (fit.events, fit.unknown, fit.exposure)], axis=1)
+        whole = each.sum(axis=0).tolist()
+        odds = [odds_between(record, whole) for record in each[looked].tolist()]
         verdict = counted(
-            all(most / factor <= low and high <= fewest * factor for low, high in odds),
-            any(high < fewest / factor or low > most * factor for low, high in odds),
+            all(1 / factor <= low and high <= factor for low, high in odds),
+            any(high < 1 / factor or low > factor for low, high in odds),
         )
         stayed = f"{_STAYED[verdict]} within a factor of {factor:g}"
         found = Finding(
@@ -302,10 +299,6 @@ def answer_steady(question: Question, table: Any) -> Claim:
         )
     numbers = {"season": season, "steady_from": low, "steady_to": high, "stretches": len(looked)}
     return form.answer(found, rows, numbers)
-
-
-def _odds(events: int, exposure: int) -> float:
-    return events / (exposure - events) if exposure > events else float("inf")
 
 
 def _times(rate: float, factor: float) -> float:

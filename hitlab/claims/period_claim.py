@@ -16,7 +16,7 @@ import pandas as pd
 
 from hitlab.claims.result import Claim, Finding, Verdict, on_the_record, raw_difference
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import counted
+from hitlab.claims.verdicts import counted, odds_between, recorded
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import day_words
 from hitlab.counting.intervals import difference_interval
@@ -25,7 +25,7 @@ from hitlab.errors import ClaimError
 from hitlab.estimates.faced_in_parts import PartsFaced, compare_parts
 from hitlab.over_time.after_looking import LOOKED_AT, best_day_p, chance_at_most, one_day_p
 from hitlab.over_time.periods import FACTOR, compare_periods, joined_periods
-from hitlab.over_time.stretches import summed_by_hitter
+from hitlab.over_time.stretches import by_game, summed_by_hitter
 from hitlab.questions.faced_pitching import ALIKE, OTHERWISE, faced_note
 from hitlab.questions.question import Question
 from hitlab.questions.source import Source, in_one
@@ -155,7 +155,8 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
         chance, looked = _after_looking(
             source, setting, me, for_one_day, [k1, k2], [n1, n2], len(change.data)
         )
-        verdict = setting.settle(chance, [place])
+        unmeasured = max((row["second_unknown_share"], "now"), (row["first_unknown_share"], than))
+        verdict = setting.settle(chance, [place], *unmeasured)
         of = f"that it is {'so' if ' ' in so else so}"
         claim, say_in_full = setting.stated(place, f"{so} than {than}", basis, verdict, chance, of)
         if chance < for_one_day:
@@ -216,13 +217,12 @@ def _after_looking(
             f"what they show, looked_at= ({', '.join(LOOKED_AT[1:])}) corrects the chance"
         )
     if "days" in looked:
-        by_day = source.counts(*q.when, *source.days, by=["date"])
-        mine = by_day.data[by_day.data[setting.counts.by[0]] == me].sort_values("date")
-        mine = mine[mine[setting.per] > 0]
-        since = int((mine["date"].astype(str).str[:10] < q.since).sum())
-        events, exposure = (mine[name].to_numpy(np.int64) for name in (setting.event, setting.per))
-        p = best_day_p(events, exposure, since, q.direction)
-        what = f"the best of {len(mine) - 1:,} days"
+        everybody = source.counts(*q.when, *source.days, by=["date"])
+        mine = everybody.only((everybody.data[setting.counts.by[0]] == me).to_numpy())
+        days = by_game(mine, setting.event, setting.per)
+        since = int((days.when < q.since).sum())
+        p = best_day_p(days.events, days.exposure, since, q.direction, days.unknown, days.contact)
+        what = f"the best of {len(days.when) - 1:,} days"
     else:
         p = one_day_p(np.array(k), np.array(n), q.direction)
         what = "a change"
@@ -243,17 +243,10 @@ def _by_record(
 ) -> Verdict:
     """Compare two records of events, balls that may have been one, and exposure.
 
-    It is settled only where it is the same whatever those balls were. Odds of a rate of 1 are beyond any
-    factor.
+    It is settled only where it is the same whatever those balls were.
     """
     (k1, u1, n1), (k2, u2, n2) = before, now
     if direction in ("more", "less"):
-        least, most = k2 * n1 - (k1 + u1) * n2, (k2 + u2) * n1 - k1 * n2
-        return counted(most < 0, least >= 0) if direction == "less" else counted(least > 0, most <= 0)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        low, high = (
-            np.float64(now_k * (n1 - k)) / np.float64(k * (n2 - now_k))
-            for now_k, k in ((k2, k1 + u1), (k2 + u2, k1))
-        )
-    low, high = (np.float64(1) if np.isnan(ratio) else ratio for ratio in (low, high))  # alike, at 0 or at 1
-    return counted(bool(low >= factor or high <= 1 / factor), bool(low > 1 / factor and high < factor))
+        return recorded(k2 * n1 - (k1 + u1) * n2, (k2 + u2) * n1 - k1 * n2, less=direction == "less")
+    low, high = odds_between(now, before)
+    return counted(low >= factor or high <= 1 / factor, low > 1 / factor and high < factor)

@@ -168,7 +168,8 @@ class _Split:
         above = float(self.row["chance_above_usual" if self.usual else "chance_above_rest"])
         above = self.two.chance if self.two else above
         chance = 1 - above if self.less else above
-        verdict = setting.settle(chance, [self.place])
+        parts = (self.row["inside_unknown_share"], words), (self.row["rest_unknown_share"], "otherwise")
+        verdict = setting.settle(chance, [self.place], *max(parts))
         if self.usual:
             raised = "smaller" if self.less else "larger"
             of = f"{self.called.whose} true difference in {setting.rate_name}, {words} against otherwise,"

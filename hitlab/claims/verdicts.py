@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Literal
 
 # The two bounds, too: who decides by a chance of his own finds all that it takes here.
@@ -19,6 +19,7 @@ __all__ = [
     "Verdict",
     "counted",
     "fewest",
+    "odds_between",
     "recorded",
     "settled_by",
     "verdict_on",
@@ -63,6 +64,21 @@ def recorded(least: float, most: float, *, less: bool = False) -> Verdict:
     It is above only by more than nothing, and so is not where the unknown can but make both alike.
     """
     return counted(most < 0, least >= 0) if less else counted(least > 0, most <= 0)
+
+
+def odds_between(one: Sequence[int], other: Sequence[int]) -> tuple[float, float]:
+    """Return how many times the odds of one record are those of another: at least, and at most.
+
+    A record is its events, the balls in it of which it is unknown whether they are events, and its exposure.
+    Two that never happened, or always, are alike.
+    """
+    (k, u, n), (other_k, other_u, other_n) = one, other
+    return _odds_ratio(k, n, other_k + other_u, other_n), _odds_ratio(k + u, n, other_k, other_n)
+
+
+def _odds_ratio(k: int, n: int, other_k: int, other_n: int) -> float:
+    above, below = k * (other_n - other_k), other_k * (n - k)
+    return above / below if below else float("inf") if above else 1.0
 
 
 def settled_by(so_much: str, then: Verdict) -> str:

@@ -16,6 +16,8 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy import stats
 
+from hitlab.over_time.stretches import measured_part
+
 __all__ = ["LOOKED_AT", "LookedAt", "best_day_p", "chance_at_most", "one_day_p"]
 
 Floats = NDArray[np.float64]
@@ -41,11 +43,18 @@ def chance_at_most(p: float) -> float:
 def one_day_p(events: Wholes, exposure: Wholes, direction: Direction) -> float:
     """Return how often luck shows as large a change between two records, each a pair of entries."""
     k, n = (np.asarray([side], dtype=float) for side in (events, exposure))
-    z = _turned(_z(k[:, :1], n[:, :1], k.sum(), n.sum()), direction)
+    z = _turned(_z(k[:, :1], n[:, :1], k[:, 1:], n[:, 1:]), direction)
     return _tail(float(z[0, 0]), direction)
 
 
-def best_day_p(events: Wholes, exposure: Wholes, since: int, direction: Direction) -> float:
+def best_day_p(
+    events: Wholes,
+    exposure: Wholes,
+    since: int,
+    direction: Direction,
+    unknown: Wholes | None = None,
+    contact: Wholes | None = None,
+) -> float:
     """Return how often the best day of all shows as large a change where nothing changed.
 
     Parameters
@@ -56,12 +65,18 @@ def best_day_p(events: Wholes, exposure: Wholes, since: int, direction: Directio
         Place of the first day after the change that is claimed: 1 or more.
     direction
         What is claimed of the rate since then.
+    unknown, contact
+        By day the contact of unknown hardness, and all contact, where some is unknown. Its share is set aside
+        of the days before together, and of those since, as two periods are compared.
     """
-    days = len(events)
+    days, nothing = len(events), np.zeros(len(events), dtype=np.int64)
     rng = np.random.default_rng(11)
     order = np.vstack([np.arange(days), rng.permuted(np.tile(np.arange(days), (_ORDERS, 1)), axis=1)])
-    before = np.cumsum(events[order], axis=1)[:, :-1], np.cumsum(exposure[order], axis=1)[:, :-1]
-    z = _turned(_z(*before, events.sum(), exposure.sum()), direction)
+    counts = (events, exposure, *(nothing if each is None else each for each in (unknown, contact)))
+    before = [np.cumsum(each[order], axis=1)[:, :-1] for each in counts]
+    after = [each.sum() - sums for each, sums in zip(counts, before, strict=True)]
+    sides = ((each[0], measured_part(*each[1:])) for each in (before, after))
+    z = _turned(_z(*(count for side in sides for count in side)), direction)
     shown = float(z[0, since - 1])
     at_least = z[1:].max(axis=1) >= shown - 1e-12
     by_orders = float((at_least.sum() + 1) / (_ORDERS + 1))
@@ -69,11 +84,13 @@ def best_day_p(events: Wholes, exposure: Wholes, since: int, direction: Directio
     return min(by_orders, (days - 1) * _tail(shown, direction))
 
 
-def _z(k: Floats | Wholes, n: Floats | Wholes, all_k: float, all_n: float) -> Floats:
-    """Return the score test's z of the rest against what came before: ``k`` in ``n``."""
-    pooled = all_k / all_n
-    spread = np.sqrt(np.maximum(pooled * (1 - pooled) * (1 / n + 1 / (all_n - n)), 1e-300))
-    return np.asarray(((all_k - k) / (all_n - n) - k / n) / spread)
+def _z(k: Floats | Wholes, n: Floats, rest_k: Floats | Wholes, rest_n: Floats) -> Floats:
+    """Return the score test's z of the rest against ``k`` in ``n`` before it; 0 where one has no exposure."""
+    with np.errstate(divide="ignore", invalid="ignore"):
+        pooled = (k + rest_k) / (n + rest_n)
+        spread = np.sqrt(np.maximum(pooled * (1 - pooled) * (1 / n + 1 / rest_n), 1e-300))
+        z = (rest_k / rest_n - k / n) / spread
+    return np.where((n > 0) & (rest_n > 0), z, 0.0)
 
 
 def _turned(z: Floats, direction: Direction) -> Floats:

@@ -21,7 +21,7 @@ import numpy as np
 import pandas as pd
 from numpy.typing import NDArray
 
-from hitlab.counting.counts import Counts
+from hitlab.counting.counts import Counts, pair, unknown_contact
 from hitlab.counting.events import per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL, share_interval
 from hitlab.errors import CountsError
@@ -57,9 +57,10 @@ class Overdispersion(Listing):
     Attributes
     ----------
     data
-        One row a hitter: who it is, the event, the exposure, ``rate``, ``low``, ``high`` (Wilson interval as
-        if independent), ``design_effect`` (variance of the rate against that of independent attempts,
-        never taken below 1), ``effective_exposure`` (exposure divided by it), ``wide_low``, ``wide_high``
+        One row a hitter: who it is, the event, the exposure, where hardness is unknown for some contact also
+        ``unknown``, how much of it, ``rate``, ``low``, ``high`` (of what was measured; Wilson interval as if
+        independent), ``design_effect`` (variance of the rate against that of independent attempts, never
+        taken below 1), ``effective_exposure`` (what was measured divided by it), ``wide_low``, ``wide_high``
         (Wilson interval at the effective exposure).
     counts
         The counts summed over the units, one row a hitter.
@@ -204,17 +205,12 @@ class Crowded:
 
     Attributes
     ----------
-    events, exposure
-        Of the rate, by hitter, summed over the units; the exposure is what the events stand for where
-        hardness is unknown for some contact.
     others
         By hitter: with how many attempts of its own unit an attempt was made, in the mean.
     correlation, standard_error, pairs, left_out
         As in :class:`Overdispersion`.
     """
 
-    events: Wholes
-    exposure: Wholes
     others: Floats
     correlation: float
     standard_error: float
@@ -231,12 +227,11 @@ def crowded(games: ByGame) -> Crowded:
         As in :func:`overdispersion`.
     """
     correlation, error, pairs = _correlation(games)
-    events, exposure = _sums(games)
-    others = np.zeros(len(exposure))
+    others = np.zeros(len(games.totals.data))
     first = np.flatnonzero(np.diff(games.hitter, prepend=-1))
     others[games.hitter[first]] = crowding(games, first)
     left_out = int(games.exposure[~games.told].sum())
-    return Crowded(events, exposure, others, correlation, error, pairs, left_out)
+    return Crowded(others, correlation, error, pairs, left_out)
 
 
 def overdispersed(
@@ -259,17 +254,16 @@ def overdispersed(
 
     correlation, error = found.correlation, found.standard_error
     low, high = (correlation + sign * float(ndtri((1 + level) / 2)) * error for sign in (-1, 1))
-    data = _rates(totals, event, per, level, found.events, found.exposure)
-    exposure = data[per].to_numpy(float)
+    data, measured = _rates(totals, event, per, level)
 
     def effect(rho: float) -> Floats:
         return np.asarray(np.maximum(1 + min(rho, 1.0) * found.others, 1.0))
 
     data["design_effect"] = effect(correlation)
-    data["effective_exposure"] = exposure / data["design_effect"]
-    data["wide_low"], data["wide_high"] = _widened(data, event, per, level)
+    data["effective_exposure"] = measured / data["design_effect"]
+    data["wide_low"], data["wide_high"] = _widened(data, event, measured, level)
     factor, least, most = (
-        float(np.sqrt(np.average(effect(rho), weights=exposure))) for rho in (correlation, low, high)
+        float(np.sqrt(np.average(effect(rho), weights=measured))) for rho in (correlation, low, high)
     )
     return Overdispersion(
         data,
@@ -329,30 +323,19 @@ def _products(sums: Floats) -> tuple[Floats, Floats]:
     return np.where(usable, within - pairs * between, 0.0), np.where(usable, pairs * variance, 0.0)
 
 
-def _sums(games: ByGame) -> tuple[Wholes, Wholes]:
-    """Return events by hitter, and the exposure that they stand for."""
-    size = len(games.totals.data)
-    events, exposure, unknown, contact = (
-        np.bincount(games.hitter, x, size)
-        for x in (games.events, games.exposure, games.unknown, games.contact)
-    )
-    measured = np.maximum(np.rint(measured_part(exposure, unknown, contact)), events)
-    return events.astype(np.int64), measured.astype(np.int64)
+def _rates(totals: Counts, event: str, per: str, level: float) -> tuple[pd.DataFrame, Wholes]:
+    """Return what both tables begin with, and the exposure that each hitter's events stand for."""
+    both, (unknown, _) = pair(totals, event, per), unknown_contact(totals, event)
+    data, events, measured = totals.identity.copy(), both.events, both.measured_exposure
+    data[event], data[per] = events, totals.column(per)
+    if unknown.any():
+        data["unknown"] = unknown
+    data["rate"] = np.divide(events, measured, out=np.full(len(data), np.nan), where=measured > 0)
+    data["low"], data["high"] = share_interval(events, measured, "wilson", level)
+    return data, measured
 
 
-def _rates(
-    totals: Counts, event: str, per: str, level: float, events: Wholes, exposure: Wholes
-) -> pd.DataFrame:
-    data = totals.identity.copy()
-    data[event] = events
-    data[per] = exposure
-    with np.errstate(invalid="ignore"):
-        data["rate"] = data[event] / data[per].replace(0, np.nan)
-    data["low"], data["high"] = share_interval(data[event], data[per], "wilson", level)
-    return data
-
-
-def _widened(data: pd.DataFrame, event: str, per: str, level: float) -> tuple[Floats, Floats]:
+def _widened(data: pd.DataFrame, event: str, measured: Wholes, level: float) -> tuple[Floats, Floats]:
     """Return Wilson intervals at the effective exposure.
 
     The formula holds the exposure and the squared normal quantile as their ratio only: dividing the one by
@@ -362,12 +345,12 @@ def _widened(data: pd.DataFrame, event: str, per: str, level: float) -> tuple[Fl
 
     z = float(ndtri((1 + level) / 2))
     ends = np.empty((len(data), 2))
-    events, attempts = data[event].to_numpy(), data[per].to_numpy()
+    events = data[event].to_numpy()
     effects, which = np.unique(data["design_effect"].to_numpy(float), return_inverse=True)
     for number, effect in enumerate(effects):
         mine = which == number
         wider = 2 * float(ndtr(z * np.sqrt(effect))) - 1
-        ends[mine] = np.stack(share_interval(events[mine], attempts[mine], "wilson", wider), axis=1)
+        ends[mine] = np.stack(share_interval(events[mine], measured[mine], "wilson", wider), axis=1)
     return ends[:, 0], ends[:, 1]
 
 
@@ -383,15 +366,18 @@ class Resampled(Listing):
     Attributes
     ----------
     data
-        One row a hitter: who it is, event, exposure, ``games``, ``rate``, ``low``, ``high``, ``width_factor``
-        (how many times as wide as the Wilson interval of independent attempts). Missing ends where a hitter
-        has fewer than five games, or every resample gives the same rate.
+        One row a hitter: who it is, event, exposure, ``games`` (of which something was measured), where
+        hardness is unknown for some contact ``unknown``, how much of it, ``rate`` (of what was measured),
+        ``low``, ``high``, ``width_factor`` (how many times as wide as the Wilson interval of independent
+        attempts). Missing ends where a hitter has fewer than five such games, or every resample gives the
+        same rate.
     event, per
         The rate: names of two counts.
     level
         Coverage of the intervals.
     draws
         Resampled rates, shape (draws, hitters), for differences and the like; hitters are independent.
+        Missing where nothing was measured of the games drawn.
     """
 
     data: pd.DataFrame
@@ -427,9 +413,11 @@ def resample_by_game(
 ) -> Resampled:
     """Give every hitter's rate an interval that holds where attempts of one game depend on each other.
 
-    Whole games are drawn with replacement from those of the hitter's own of which something was measured. The
-    percentiles are taken further out for few games, because resampling understates the spread by a share of
-    one in the number of games.
+    Whole games are drawn with replacement from the hitter's own, and of a draw's games together the share
+    that was not measured is set aside, as the rate does it. Games of which nothing was measured are drawn,
+    too: mostly they have few balls in play, so that without them too little would be set aside. The
+    percentiles are taken further out for few measured games, because resampling understates the spread by a
+    share of one in their number.
 
     Parameters
     ----------
@@ -487,21 +475,24 @@ def resample_by_game(
 
     games = by_game(counts, event, per)
     rng = np.random.default_rng(seed)
-    data = _rates(games.totals, event, per, level, *_sums(games))
+    data, _ = _rates(games.totals, event, per, level)
     plain = (data["high"] - data["low"]).to_numpy(float)
     rates = np.full((draws, len(data)), np.nan)
     there = games.measured > 0
     number = np.bincount(games.hitter[there], minlength=len(data))
     low, high = np.full(len(data), np.nan), np.full(len(data), np.nan)
     for place in np.flatnonzero(number):
-        mine, many = np.flatnonzero(there & (games.hitter == place)), int(number[place])
-        times = rng.multinomial(many, np.full(many, 1 / many), size=draws)
-        rates[:, place] = (times @ games.events[mine]) / (times @ games.measured[mine])
-        if many < _FEWEST_GAMES or np.ptp(rates[:, place]) == 0:
+        mine, many = games.of(int(place)), int(number[place])
+        every = mine.stop - mine.start
+        times = rng.multinomial(every, np.full(every, 1 / every), size=draws)
+        sums = (times @ each[mine] for each in (games.exposure, games.unknown, games.contact))
+        known = measured_part(*sums)
+        np.divide(times @ games.events[mine], known, out=rates[:, place], where=known > 0)
+        if many < _FEWEST_GAMES or np.nanmax(rates[:, place]) == np.nanmin(rates[:, place]):
             continue
         further = stats.t.ppf((1 - level) / 2, many - 1) * np.sqrt(many / (many - 1))
         tail = float(stats.norm.cdf(further))
-        low[place], high[place] = np.quantile(rates[:, place], [tail, 1 - tail])
+        low[place], high[place] = np.nanquantile(rates[:, place], [tail, 1 - tail])
     data.insert(list(data.columns).index(per) + 1, "games", number)
     data["low"], data["high"] = low, high
     data["width_factor"] = (high - low) / plain

@@ -57,8 +57,8 @@ class Form(Result):
         ``so_far`` (rate from the start), ``point_low``, ``point_high`` (luck's band for a window named
         beforehand), ``luck_low``, ``luck_high`` (luck's band for all windows: the whole line stays inside in
         this share of lucky seasons); where hardness is unknown for some contact also ``unknown``, how much
-        of it is in the window: rates are then of the exposure without that share of the contact, and missing
-        where nothing was measured.
+        of it is in the window's own exposure: rates are then of the exposure without that share of the
+        contact, and missing where nothing was measured.
     hitter, event, per, level
         Who, which rate, level of intervals and bands.
     window
@@ -101,7 +101,8 @@ class Form(Result):
     luck: Luck
     draws: int
     notes: tuple[str, ...]
-    _measured: Wholes
+    _season: Season
+    _measured: Wholes  # of each game, whole numbers that add up to what was measured
     _window: _Window
     _hot_bound: float
 
@@ -143,9 +144,9 @@ class Form(Result):
         begin = rng.integers(0, many - games + 1, draws)[:, np.newaxis]
         there = (np.arange(many) >= begin) & (np.arange(many) < begin + games)
         odds = self.overall / (1 - self.overall) * np.where(there, factor, 1.0)
-        exposure = np.broadcast_to(self._measured, there.shape)
-        events = rng.binomial(exposure, odds / (1 + odds))
-        hot, _ = _extremes((events, exposure), self._window)
+        events = rng.binomial(self._measured, odds / (1 + odds))
+        others = (np.broadcast_to(each, there.shape) for each in self._season[1:])
+        hot, _ = _extremes((events, *others), self._window)
         return float((hot >= self._hot_bound).mean())
 
     @property
@@ -228,7 +229,7 @@ class Form(Result):
         """Return the windows in order, rates as they are said."""
         shown = self.data.copy()
         for name in shown.columns:
-            if pd.api.types.is_float_dtype(shown[name]) and name not in (self.event, self.per):
+            if pd.api.types.is_float_dtype(shown[name]) and name not in (self.event, self.per, "unknown"):
                 shown[name] = [rate_text(value) for value in shown[name]]
         return shown
 
@@ -259,7 +260,8 @@ class _Window:
             )
             for count in sums
         ]
-        return [inside[0], np.full_like(inside[0], size), *inside[1:]]
+        # Rounded, so that what is all of something is no more than that by a last bit.
+        return [inside[0], np.full_like(inside[0], size), *(each.round(9) for each in inside[1:])]
 
 
 def form_over_time(
@@ -341,8 +343,7 @@ def form_over_time(
     rolling = _window(window, of, (k, n), all_measured, name, event, per)
     how: Luck = luck or ("shuffled games" if len(k) >= _ENOUGH_GAMES else "dealt attempts")
     rng = np.random.default_rng(seed)
-    # Rounded over the games together: each by itself would add up to more or less than was measured.
-    game_measured = np.diff(np.rint(np.cumsum(measured_part(*season[1:]))), prepend=0).astype(np.int64)
+    game_measured = _in_whole_numbers(measured_part(*season[1:]))
     lucky = _lucky(season, game_measured, how, draws, rng)
     hot, cold = _extremes(lucky, rolling)
     own = [v[0] for v in rolling(*(each[np.newaxis].astype(float) for each in season))]
@@ -387,15 +388,13 @@ def form_over_time(
             "luck_high": np.minimum(overall + everywhere[1] * error, 1),
         }
     )
-    unmeasured, contact = (
-        np.diff(np.pad(np.cumsum(v[mine]), (1, 0))[np.stack([starts, ends + 1])], axis=0)[0]
-        for v in (games.unmeasured, games.contact)
-    )
-    if unmeasured.any():
-        data["unknown"] = unmeasured
-    shares = np.divide(unmeasured, contact, out=np.zeros(len(data)), where=contact > 0)
+    shares = np.zeros(len(data))
+    if u.any():
+        data["unknown"], contact = own[2:]
+        np.divide(own[2], contact, out=shares, where=contact > 0)
     if of == "games":
-        data[[event, per]] = data[[event, per]].astype(np.int64)
+        counted = [name for name in (event, per, "unknown") if name in data]
+        data[counted] = data[counted].astype(np.int64)
     return Form(
         data,
         name,
@@ -414,6 +413,7 @@ def form_over_time(
         how,
         draws,
         games.totals.notes_on(event, per),
+        season,
         game_measured,
         rolling,
         float(np.quantile(hot, level)),
@@ -439,6 +439,15 @@ def _window(
             "varies has no form"
         )
     return _Window(int(window), None) if of == "games" else _Window(None, int(window))
+
+
+def _in_whole_numbers(measured: Floats) -> Wholes:
+    """Round what was measured of each game so that all games together have as much as they had.
+
+    Halves go up, all of them (a last bit less than a half is one): so a game of which all was measured keeps
+    its own, and none gets more than it had.
+    """
+    return np.diff(np.floor(np.cumsum(measured) + 0.5 + 1e-9), prepend=0).astype(np.int64)
 
 
 def _lucky(

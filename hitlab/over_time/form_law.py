@@ -117,7 +117,7 @@ class FormFit(Listing):
         For each stretch: row of the hitter, counts, and its first and last row of ``games``.
     measured, unknown, unknown_share
         For each stretch the exposure that its events stand for, without the share of it that was not
-        measured; contact of unknown hardness in the exposure; and its share of all contact.
+        measured; contact of unknown hardness; and its share of all contact.
     spread, spread_low, spread_high
         Posterior mean and interval of the form's standard deviation, in log odds.
     centre
@@ -420,9 +420,8 @@ def fit_form(
     games = by_game(counts, event, per)
     first = _starts(games, int(stretch))
     last = np.append(first[1:], len(games.hitter)) - 1
-    events, exposure, unmeasured, unknown, contact = (
-        np.add.reduceat(v, first)
-        for v in (games.events, games.exposure, games.unmeasured, games.unknown, games.contact)
+    events, exposure, unknown, contact = (
+        np.add.reduceat(v, first) for v in (games.events, games.exposure, games.unknown, games.contact)
     )
     measured = measured_part(exposure, unknown, contact)
     total, of = int(events.sum()), float(measured.sum())
@@ -479,7 +478,7 @@ def fit_form(
         last,
         measured,
         unknown,
-        np.divide(unmeasured, contact, out=np.zeros(len(first)), where=contact > 0),
+        np.divide(unknown, contact, out=np.zeros(len(first)), where=contact > 0),
         float(by_law @ deviations),
         float(low),
         float(high),

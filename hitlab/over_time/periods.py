@@ -46,11 +46,12 @@ class Change(Listing):
     data
         One row a hitter with exposure in both: who it is, ``first_events``, ``first_exposure`` (what the
         events stand for where hardness is unknown for some contact), ``first_all`` (the whole exposure),
-        ``first_unknown``, the same four as ``second_...``, ``first_rate``, ``second_rate``, ``difference``
-        (second less first), ``low``, ``high`` (its hybrid-score interval), ``log_odds_ratio``, ``ratio_low``,
-        ``ratio_high`` (posterior mean and interval of the change), ``chance_higher`` (the chance that his
-        true rate is higher in the second), ``chance_raised``, ``chance_lowered`` (that his true odds are
-        higher, or lower, by the factor at least).
+        ``first_unknown``, ``first_unknown_share`` (of the contact), the same five as ``second_...``,
+        ``first_rate``, ``second_rate``, ``difference`` (second less first), ``low``, ``high`` (its
+        hybrid-score interval), ``log_odds_ratio``, ``ratio_low``, ``ratio_high`` (posterior mean and interval
+        of the change), ``chance_higher`` (the chance that his true rate is higher in the second),
+        ``chance_raised``, ``chance_lowered`` (that his true odds are higher, or lower, by the factor at
+        least).
     event, per
         The rate: names of two counts.
     level
@@ -102,7 +103,10 @@ class Change(Listing):
             shown[name] = [("-" if value < 0 else "+") + rate_text(abs(value)) for value in shown[name]]
         shown["chance_higher"] = [chance_text(value) for value in shown["chance_higher"]]
         dropped = ["log_odds_ratio", "ratio_low", "ratio_high", "chance_raised", "chance_lowered"]
-        return shown.drop(columns=[*dropped, "first_all", "first_unknown", "second_all", "second_unknown"])
+        untold = ("all", "unknown", "unknown_share")
+        return shown.drop(
+            columns=[*dropped, *(f"{s}_{what}" for s in ("first", "second") for what in untold)]
+        )
 
 
 def compare_periods(
@@ -165,7 +169,7 @@ def compare_periods(
     rows = fit.data
     data = rows[together.identity.columns].copy()
     for ours, theirs in (("first", "rest"), ("second", "inside")):
-        for column in ("events", "exposure", "all", "unknown"):
+        for column in ("events", "exposure", "all", "unknown", "unknown_share"):
             data[f"{ours}_{column}"] = rows[f"{theirs}_{column}"]
     data["first_rate"], data["second_rate"] = rows["rest_rate"], rows["inside_rate"]
     data["difference"] = data["second_rate"] - data["first_rate"]

@@ -50,15 +50,12 @@ class ByGame:
     when
         For each game its date where the table has one, else what tells the games apart, as text.
     events, exposure
-        Counts of the rate; games without exposure are left out.
+        Counts of the rate, all of them: contact of unknown hardness stays in a denominator of contact, too.
+        Games without exposure are left out, those of which nothing was measured are not.
     measured
         What the events of each game stand for where some of its contact is of unknown hardness: the exposure
         without that share of it, rounded.
-    unknown
-        Contact of unknown hardness in the exposure of each game; 0 where it has been taken out of it.
-    unknown_share
-        Share of contact of unknown hardness behind the events, all hitters together.
-    unmeasured, contact
+    unknown, contact
         For each game the contact of unknown hardness behind the events, and all contact; 0 where the events
         are not about hardness.
     told
@@ -72,8 +69,6 @@ class ByGame:
     exposure: Wholes
     measured: Wholes
     unknown: Wholes
-    unknown_share: float
-    unmeasured: Wholes
     contact: Wholes
     told: NDArray[np.bool_]
 
@@ -104,30 +99,26 @@ def by_game(counts: Any, event: str, per: str) -> ByGame:
         As in ``rate``.
     """
     counts = in_order(as_counts(counts))
-    both = pair(counts, event, per)
-    if not both.exposure.sum():
+    both, exposure = pair(counts, event, per), counts.column(per)
+    if not exposure.any():
         raise CountsError(f"no {per} was counted, so there is nothing to follow over time")
     key = hitter_key(counts)
     totals = hitter_totals(counts)
-    there = both.exposure > 0
+    there = exposure > 0
     others = [name for name in counts.by if name != key]
     times = [name for name in _TIMES if name in others] or others
     when = counts.data[times[0]].astype(str).to_numpy(object)
     for name in times[1:]:
         when = when + ", " + counts.data[name].astype(str).to_numpy(object)
-    whole = pair(totals, event, per)
-    share = whole.unknown_share @ whole.exposure / max(int(whole.exposure.sum()), 1)
-    unmeasured, contact = unknown_contact(counts, event)
+    unknown, contact = unknown_contact(counts, event)
     return ByGame(
         totals,
         pd.factorize(counts.data[key], use_na_sentinel=False)[0].astype(np.int64)[there],
         when[there],
         both.events[there],
-        both.exposure[there],
+        exposure[there],
         both.measured_exposure[there],
-        both.unknown[there],
-        float(share),
-        unmeasured[there],
+        unknown[there],
         contact[there],
         _told(counts, others)[there],
     )

@@ -166,12 +166,11 @@ class Finely:
     # What was kept is taken back if it can be of so many hitters.
 
     def _crowded_of(self, told: dict[str, Any]) -> Crowded:
-        events, exposure = (numbers(told[name], np.int64) for name in ("events", "exposure"))
         others = numbers(told["others"])
-        if {len(events), len(exposure), len(others)} != {len(self.counts.data)}:
+        if len(others) != len(self.counts.data):
             raise ValueError("these are of other hitters")
         measured = float(told["correlation"]), float(told["standard_error"])
-        return Crowded(events, exposure, others, *measured, int(told["pairs"]), int(told["left_out"]))
+        return Crowded(others, *measured, int(told["pairs"]), int(told["left_out"]))
 
     def _seasons_of(self, told: dict[str, Any]) -> pd.DataFrame:
         places, events, exposure = (numbers(told[name], np.int64) for name in ("place", "events", "exposure"))

@@ -48,12 +48,12 @@ class SplitFit(Listing):
     data
         One row a hitter with exposure on both sides: who it is, ``inside_events``, ``inside_exposure``
         (what the events stand for where hardness is unknown for some contact), ``inside_all`` (the whole
-        exposure), ``inside_unknown``, the same four as ``rest_...``, ``inside_rate``, ``rest_rate``,
-        ``log_odds_ratio`` (posterior mean), ``low``, ``high`` (posterior interval of it), ``shrunk_rate``
-        (posterior mean of his rate inside), and three chances: ``chance_above_rest`` (his rate inside is
-        above that of his own rest), ``chance_above_usual`` (his difference from his own rest is above what
-        the situation does to everybody), ``chance_above_league`` (his rate inside is above the average
-        hitter's inside).
+        exposure), ``inside_unknown``, ``inside_unknown_share`` (of the contact), the same five as
+        ``rest_...``, ``inside_rate``, ``rest_rate``, ``log_odds_ratio`` (posterior mean), ``low``, ``high``
+        (posterior interval of it), ``shrunk_rate`` (posterior mean of his rate inside), and three chances:
+        ``chance_above_rest`` (his rate inside is above that of his own rest), ``chance_above_usual`` (his
+        difference from his own rest is above what the situation does to everybody), ``chance_above_league``
+        (his rate inside is above the average hitter's inside).
     event, per
         The rate: names of two counts.
     level
@@ -87,7 +87,8 @@ class SplitFit(Listing):
             shown[name] = [rate_text(value) for value in shown[name]]
         for name in ("chance_above_rest", "chance_above_usual", "chance_above_league"):
             shown[name] = [chance_text(value) for value in shown[name]]
-        dropped = ["inside_all", "inside_unknown", "rest_all", "rest_unknown"]
+        untold = ("all", "unknown", "unknown_share")
+        dropped = [f"{part}_{what}" for part in ("inside", "rest") for what in untold]
         return shown.drop(columns=dropped).round({"log_odds_ratio": 2, "low": 2, "high": 2})
 
 
@@ -189,10 +190,12 @@ def split_table(everything: Counts, inside: Counts, event: str, per: str) -> pd.
         inside_exposure=part.measured_exposure,
         inside_all=part.exposure,
         inside_unknown=part.unknown,
+        inside_unknown_share=part.unknown_share,
         rest_events=rest.events,
         rest_exposure=rest.measured_exposure,
         rest_all=rest.exposure,
         rest_unknown=rest.unknown,
+        rest_unknown_share=rest.unknown_share,
     )
     known = (both["inside_exposure"] > 0) & (both["rest_exposure"] > 0)
     return both[known].reset_index(drop=True)
