@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import Any, Self
 
 import numpy as np
+import pandas as pd
 
 from hitlab.counting.counts import MOST_UNMEASURED, Counts, pair, unknown_contact
 from hitlab.counting.events import per_words, rate_words
@@ -156,7 +157,7 @@ class Fitted:
     def fit(self) -> Fit:
         """The law of all true rates, fitted when first asked for; adjusted where what was faced matters.
 
-        It leaves the intervals out, which of a thousand hitters take as long as all else: see :meth:`rows_of`.
+        It leaves the intervals out, of all hitters a third of its time: see :meth:`rows_of`.
         """
         return self._fits[0]
 
