@@ -19,8 +19,8 @@ from hitlab.errors import ReadingError
 __all__ = ["BLOCK", "Bytes", "OtherEncodingError", "TextBlocks", "lines_in", "too_large"]
 
 BLOCK = 1 << 22
-"""Bytes that are read at once. More of 39 columns do not fit a processor's cache, and to parse them takes half
-as long again; with less, what is done once a block counts."""
+"""Bytes that are read at once. More of 39 columns do not fit a processor's cache, and take half as long
+again to parse; with less, what is done once a block counts."""
 
 FIRST = 1 << 24
 """Bytes of the first block, by which it is judged in what encoding a file is (a default)."""
