@@ -26,6 +26,7 @@ from hitlab import (
 from hitlab.claims.verdicts import fewest, verdict_on
 from hitlab.errors import ClaimError, CountsError, HitlabWarning, UnknownHitterError
 from hitlab.estimates import LeagueLaw
+from hitlab.league import make_season
 from hitlab.pitches import storing
 
 
@@ -433,3 +434,18 @@ def test_one_alone_is_not_told_to_give_a_smaller_top():
     alone = pd.DataFrame({"hitter": ["A"], "swings": [100], "hard": [9]})
     with pytest.raises(ClaimError, match=r"no other hitter here to compare with; lower minimum= or give"):
         check_leads(alone, "A")
+
+
+@pytest.mark.parametrize("hitters", [24, 120])
+def test_names_are_put_together_as_often_however_many_are_compared(hitters: int, monkeypatch) -> None:
+    """Each time all of them are looked at: asked for once a hitter, it grew with their square."""
+    season = make_season(hitters=hitters, clubs=2, pitches=60 * hitters, seed=3).pitches
+    looks, told = [], Counts.labels.fget
+
+    def counted(self: Counts) -> list[str]:
+        looks.append(len(self.data))
+        return told(self)
+
+    monkeypatch.setattr(Counts, "labels", property(counted))
+    check_leads(season, event="whiffs", minimum=1)
+    assert len(looks) <= 6, looks

@@ -772,7 +772,8 @@ def test_quoted_cells_with_line_ends_keep_their_lines(tmp_path):
 @pytest.mark.parametrize("block", [300, 1 << 24])
 def test_what_the_first_look_found_plain_is_not_gone_through_again(block, tmp_path, monkeypatch):
     """Some of the small blocks have stray, escaped and spread marks in them, and no line is lost."""
-    monkeypatch.setattr("hitlab.pitches.blocks.BLOCK", block)
+    for name in ("FIRST", "BLOCK"):
+        monkeypatch.setattr(f"hitlab.pitches.blocks.{name}", block)
     rows = [
         f'"game {row // 40}",{row % 40 // 2 + 1},{row % 2 + 1},"Ada ""Ace"" Frusk",foul' for row in range(400)
     ]

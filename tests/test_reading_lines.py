@@ -244,7 +244,8 @@ def test_a_file_of_many_blocks_reads_as_a_file_of_one(
     whole = read_pitches(path, {"keep": ["note"]})
     _adds_up(whole, path)
     for size in (997, 4096, 60_001):
-        monkeypatch.setattr(blocks, "BLOCK", size)
+        for name in ("FIRST", "BLOCK"):
+            monkeypatch.setattr(blocks, name, size)
         parts = read_pitches(path, {"keep": ["note"]})
         pd.testing.assert_frame_equal(parts.table, whole.table)
         pd.testing.assert_frame_equal(parts.set_aside, whole.set_aside)

@@ -7,9 +7,11 @@ from typing import Any
 
 import numpy as np
 import pandas as pd
+import pyarrow as pa
 import pytest
 
 import hitlab
+from hitlab.pitches.dictionaries import unified
 from hitlab.pitches.reading import Reading, read_pitches
 
 # How many miles an hour one of each is, exactly: the mile is 1609.344 m by definition.
@@ -178,3 +180,34 @@ def test_a_minus_of_a_printer_and_wide_digits_are_numbers() -> None:
     odd = _read("launch_deg", ["8\u00b2", "1\u20132", "\u2013", "\u00bd", "\u0663"])
     assert odd.table["launch_deg"].isna().all()  # a power, a span, a dash and a half are no such numbers
     assert odd.report.values_made_missing == 5
+
+
+def test_texts_that_lie_at_one_place_are_not_looked_through_again():
+    """Arrow would, once for every chunk: of a path for every pitch that took longer than to read them."""
+    chunks = [pa.array(texts).dictionary_encode() for texts in (["a.mp4", None], ["b.mp4", "a.mp4"])]
+    apart = pa.chunked_array(chunks)
+    together = unified(apart)
+    assert [chunk.dictionary.to_pylist() for chunk in together.chunks] == [["a.mp4", "b.mp4"]] * 2
+    assert together.to_pylist() == apart.to_pylist()
+    assert unified(together) is together
+    # Others of the same texts lie elsewhere.
+
+    texts = pa.array(["a.mp4", "b.mp4", "c.mp4"])
+    some = [pa.DictionaryArray.from_arrays(pa.array([0, 1]), texts.slice(at, 2)) for at in (0, 1)]
+    assert unified(pa.chunked_array(some)).to_pylist() == ["a.mp4", "b.mp4", "b.mp4", "c.mp4"]
+
+
+@pytest.mark.parametrize("given", [{}, {"file": {"missing": ["none"]}}, {"words": {"clip": {"b": "c.mp4"}}}])
+def test_paths_of_clips_stay_as_they_are(given):
+    """The quick way for a path a pitch, and the way of all other cells, which words ask for."""
+    frame = pd.DataFrame(
+        {
+            "hitter": ["Ada Frusk"] * 5,
+            "outcome": ["ball"] * 5,
+            "clip": ["  two  words/é.mp4 ", "", " ", "none", "b"],
+        }
+    )
+    clips = read_pitches(frame, given).table["clip"].tolist()
+    usual = ["two  words/é.mp4", None, None, "none", "b"]
+    expected = {"file": [*usual[:3], None, "b"], "words": [*usual[:4], "c.mp4"]}
+    assert [None if pd.isna(one) else one for one in clips] == expected.get(next(iter(given), ""), usual)

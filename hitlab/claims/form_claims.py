@@ -64,7 +64,7 @@ class _Form:
         self.counts, self.factor = counts, factor
         self.setting = setting = Setting(source, self.fit.games.totals)
         self.place = setting.place(question.who)
-        self.name, self.rate = setting.counts.labels[self.place], setting.rate_name
+        self.name, self.rate = setting.labels[self.place], setting.rate_name
         mine = self.fit.of(self.place)
         if mine.stop - mine.start < 2:
             raise ClaimError(

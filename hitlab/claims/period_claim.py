@@ -93,7 +93,7 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
     setting = Setting(source, whole, totals=True)
     q = setting.question
     place = setting.place(q.who)
-    name, rate, per = setting.counts.labels[place], setting.rate_name, setting.per
+    name, rate, per = setting.labels[place], setting.rate_name, setting.per
     called = setting.called(place)
     factor = float(q.options.get("factor", FACTOR))
     if not factor > 1:

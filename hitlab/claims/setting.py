@@ -53,10 +53,9 @@ class Setting(Fitted):
             for n in (self.event, self.per, "unknown", "least", "most", "rate", "shrunk", "low", "high")
             if n in self.fit.data
         ]
-        evidence = self.fit.data.iloc[list(places)][told].reset_index(drop=True)
+        evidence = self.rows_of(places)[told].reset_index(drop=True)
         evidence.loc[self.both.bounded[list(places)], ["rate", "shrunk", "low", "high"]] = np.nan
-        labels = self.counts.labels
-        evidence.insert(0, self.question.subject, [labels[place] for place in places])
+        evidence.insert(0, self.question.subject, [self.labels[place] for place in places])
         return evidence
 
     def beside(self, place: int, compared: np.ndarray[Any, Any]) -> pd.DataFrame:
@@ -67,7 +66,7 @@ class Setting(Fitted):
         chosen[compared] = True
         chosen[place] = True
         laid = denominators(self.counts.only(chosen), self.event)
-        return laid.of(int(chosen[:place].sum()), [self.counts.labels[at] for at in np.flatnonzero(chosen)])
+        return laid.of(int(chosen[:place].sum()), [self.labels[at] for at in np.flatnonzero(chosen)])
 
     def numbers_of(self, place: int) -> dict[str, float | int | str]:
         """Return the single numbers of a hitter's rate, by name."""
@@ -76,7 +75,7 @@ class Setting(Fitted):
         faced = None if self.record or self.faced is None else self.faced.difference
         measured = float(self.both.measured_exposure.sum())
         return {
-            self.question.subject: self.counts.labels[place],
+            self.question.subject: self.labels[place],
             "event": self.event,
             "per": self.per,
             "events": int(row[self.event]),
@@ -158,7 +157,7 @@ class Setting(Fitted):
         if beside and not self.of_league:
             over_each = self.beside(place, self.usual_field if compared is None else compared)
         return Claim.of(
-            replace(q, who=counts.labels[place]),
+            replace(q, who=self.labels[place]),
             finding._replace(
                 notes=tuple(note for note in notes if note not in (untold, "")),
                 would_change=MEASURE_MORE if self.reasons else finding.would_change,

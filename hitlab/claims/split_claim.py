@@ -89,7 +89,7 @@ class _Split:
         self.faced_by_parts: tuple[Counts, Counts] | None = None
         self.usual = setting.question.options.get("against") == "usual"
         self.place = setting.place(setting.question.who)
-        self.name, self.called = setting.counts.labels[self.place], setting.called(self.place)
+        self.name, self.called = setting.labels[self.place], setting.called(self.place)
         self.fit: SplitFit = split_rates(setting.counts, inside, setting.event, setting.per, beside=beside)
         key = list(setting.counts.by)
         self.mine = self.fit.data.merge(setting.counts.data.iloc[[self.place]][key], on=key)

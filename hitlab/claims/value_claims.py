@@ -133,7 +133,7 @@ def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:
     setting = Setting.asked(question, table, **beside)
     other = str(question.options.get("other", ""))
     a, b = setting.place(question.who), setting.place(other)
-    labels = setting.counts.labels
+    labels = setting.labels
     if a == b:
         raise ClaimError(f"{labels[a]} is compared with the same {question.subject}; name two different ones")
     name, rival = setting.called(a), setting.called(b)

@@ -188,7 +188,7 @@ class Counts(Listing):
         columns = [
             [
                 "not recorded" if gone else shown_name(told)
-                for told, gone in zip(values, values.isna(), strict=True)
+                for told, gone in zip(values.tolist(), values.isna().tolist(), strict=True)
             ]
             for values in (self.data[key] for key in keys)
         ]

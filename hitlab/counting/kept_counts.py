@@ -24,6 +24,7 @@ from hitlab.counting.events import EVENTS
 from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
 from hitlab.counting.situations import Situation
 from hitlab.counting.summing import ROWS, cells, collected, sums_of, weights
+from hitlab.pitches.dictionaries import unified
 from hitlab.pitches.kept_files import Name, forget, keep, kept, writing
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, OUTCOMES, RESULTS
@@ -90,7 +91,7 @@ def _ranks(column: Any) -> np.ndarray[Any, Any]:
     if not len(column):  # an empty column of days has no dictionary that could be put together
         return np.zeros(0, dtype=np.int64)
     coded = column if pa.types.is_dictionary(column.type) else column.dictionary_encode()
-    coded = coded.unify_dictionaries().combine_chunks()
+    coded = unified(coded).combine_chunks()
     coded = coded.combine_chunks() if isinstance(coded, pa.ChunkedArray) else coded
     values = coded.dictionary
     ranks: np.ndarray[Any, Any] = np.full(len(values) + 1, len(values), dtype=np.int64)

@@ -16,6 +16,7 @@ import pandas as pd
 from hitlab.counting.events import Event, event_expression
 from hitlab.counting.facts import Conventions
 from hitlab.errors import HitlabError, ReadingError
+from hitlab.pitches.dictionaries import unified
 from hitlab.showing import quoted
 
 __all__ = [
@@ -447,7 +448,7 @@ def _codes(column: pd.Series[Any]) -> np.ndarray[Any, Any]:
 
         # Arrow takes half the time of pandas, which makes an array of what is distinct as well.
         texts = pa.table([column.array], ["texts"]).column(0)
-        coded = texts.dictionary_encode().unify_dictionaries().combine_chunks()
+        coded = unified(texts.dictionary_encode()).combine_chunks()
         return np.asarray(coded.indices.fill_null(len(coded.dictionary)))
     return pd.factorize(column, use_na_sentinel=False)[0]
 

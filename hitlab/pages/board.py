@@ -21,7 +21,7 @@ from hitlab.estimates.shrinkage import Posterior
 from hitlab.evidence.cards import game_dates
 from hitlab.pages.saving import OnPaper
 from hitlab.pitches.opening import file_of
-from hitlab.questions.fitted import Fitted
+from hitlab.questions.fitted import Fitted, Wholes
 from hitlab.questions.question import History, Question
 from hitlab.questions.source import is_pitches, keeping
 from hitlab.results import Listing, Note, Part, Points, Table
@@ -272,10 +272,10 @@ def _made(question: Question, table: Any) -> BoardList:
     qualified = setting.qualified  # refused now, where nobody has the minimum
     ranked = qualified if fit.unknown_share <= fit.most_unknown else qualified[:0]
     ranked = ranked[~both.bounded[ranked]]
-    data = pd.DataFrame([_row(setting, int(place), "") for place in setting.members])
+    data = pd.DataFrame(_rows(setting, setting.members, ""))
     data.index = pd.Index(setting.members)
     if beside is not None:
-        same = [_row(beside, int(place), "beside_") for place in setting.members]
+        same = _rows(beside, setting.members, "beside_")
         data = data.join(pd.DataFrame(same, index=data.index).drop(columns="hitter"))
     data["listed"] = np.isin(data.index, ranked)
     places = _Places.of(fit.posterior.only(ranked))
@@ -328,9 +328,15 @@ def _beside(question: Question, table: Any) -> tuple[Fitted | None, str]:
         return None, text.partition(" is no rate: ")[2].partition(";")[0] or text
 
 
-def _row(setting: Fitted, place: int, before: str) -> dict[str, Any]:
-    """Return the numbers of one hitter's rate."""
-    both, own = setting.both, setting.fit.data.iloc[place]
+def _rows(setting: Fitted, places: Wholes, before: str) -> list[dict[str, Any]]:
+    """Return the numbers of some hitters' rates."""
+    rows = setting.rows_of(places)
+    return [_row(setting, int(place), rows.iloc[at], before) for at, place in enumerate(places)]
+
+
+def _row(setting: Fitted, place: int, own: pd.Series, before: str) -> dict[str, Any]:
+    """Return the numbers of one hitter's rate, of which the fit's are given."""
+    both = setting.both
     bounded = bool(both.bounded[place]) or not both.exposure[place]
     told = (
         dict.fromkeys(("shrunk", "low", "high"), np.nan) if bounded else dict(own[["shrunk", "low", "high"]])
@@ -346,7 +352,7 @@ def _row(setting: Fitted, place: int, before: str) -> dict[str, Any]:
         "record": setting.record_of(place),
     }
     return {
-        "hitter": setting.counts.labels[place],
+        "hitter": setting.labels[place],
         **{f"{before}{name}": one for name, one in numbers.items()},
     }
 

@@ -284,7 +284,7 @@ class _Maker:
             raise MissingColumnsError("a pitcher is found by the column pitcher, which the table has not")
         key = setting.counts.by[0]
         members = list(setting.members)
-        labels = {setting.counts.data[key].iloc[at]: setting.counts.labels[at] for at in members}
+        labels = {setting.counts.data[key].iloc[at]: setting.labels[at] for at in members}
         club = setting.club
         rows, they = self._thrown(club)
         data = self._looked_at(setting, labels)

@@ -137,7 +137,7 @@ class _Maker:
 
     def _rate(self, pair: tuple[str, str], setting: Fitted) -> dict[str, Any]:
         place, fit, both = self.place, setting.fit, setting.both
-        own = fit.data.iloc[place]
+        own = setting.rows_of([place]).iloc[0]
         measured = both.measured_exposure
         left = int(measured.sum() - measured[place])
         bounded, seen = bool(both.bounded[place]), int(both.exposure[place]) > 0

@@ -22,6 +22,7 @@ import pyarrow.compute as pc
 from hitlab.errors import ReadingError
 from hitlab.pitches.converting import converted, written_decimals
 from hitlab.pitches.dates import read_day
+from hitlab.pitches.dictionaries import unified
 from hitlab.pitches.mapping import SWING, UNDECIDED, Mapping, Split, accepted_units, fold
 from hitlab.pitches.schema import COLUMNS, Column
 from hitlab.pitches.sources import TEXT
@@ -143,7 +144,7 @@ class Judged:
 
     def series(self) -> pd.Series:
         """Give the column, one value a row."""
-        return self.values.take(self.cells.codes).reset_index(drop=True)
+        return pd.Series(self.values.array.take(self.cells.codes))
 
     def bad(self) -> np.ndarray:
         """Say for each row whether its cell could not be used."""
@@ -186,7 +187,7 @@ def source_cells(name: str, column: pa.ChunkedArray) -> Cells:
     if pa.types.is_float16(kind):
         column = column.cast(pa.float32())
         kind = column.type
-    encoded = column.dictionary_encode().unify_dictionaries().combine_chunks()
+    encoded = unified(column.dictionary_encode()).combine_chunks()
     if isinstance(encoded, pa.ChunkedArray):
         encoded = encoded.chunk(0) if encoded.num_chunks else pa.array([], kind).dictionary_encode()
     distinct = encoded.dictionary
@@ -208,7 +209,7 @@ def source_cells(name: str, column: pa.ChunkedArray) -> Cells:
 
 def _dictionary_cells(name: str, column: pa.ChunkedArray) -> Cells:
     """Distinct texts of a column that holds each once already, without those that no row has."""
-    chunks = column.unify_dictionaries().chunks
+    chunks = unified(column).chunks
     distinct = chunks[0].dictionary
     codes = np.concatenate([_places(chunk.indices) for chunk in chunks]).astype(np.int64, copy=False)
     texts = _texts(name, distinct)
@@ -330,6 +331,12 @@ def judge(
     turn = _turner(column, mapping)
     telling = mapping.telling if target in TOLD else None
     waiting = mapping.undecided.get(target, frozenset()) if column.kind in ("word", "flag") else frozenset()
+    if column.name == "clip" and not (words or mapping.missing or told_only):
+        # A path is what it is, and every pitch has its own: as many texts as rows.
+        paths = [text.strip() or None for text in cells.texts]
+        return Judged(
+            column, cells, pd.Series(pd.array(paths, dtype=TEXT)), np.full(len(paths), "", dtype=object)
+        )
     for text in cells.texts:
         word = _translate(text, words, mapping)
         said = bool(words) and fold(text) in words

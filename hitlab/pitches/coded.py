@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
+from contextvars import ContextVar
 from typing import Any
 
 import numpy as np
@@ -9,10 +12,39 @@ import pandas as pd
 
 from hitlab.pitches.counting import KeyOrder
 
-__all__ = ["Coded", "Finding", "wholes"]
+__all__ = ["Coded", "Finding", "looked_through_once", "wholes"]
 
 Finding = tuple[str, np.ndarray, str, Any]
 """Check, places (from 0), columns, and one text for all places or one for each."""
+
+_Texts = tuple[np.ndarray, list[str]]
+
+_KNOWN: ContextVar[tuple[pd.DataFrame, dict[str, _Texts]] | None] = ContextVar("known", default=None)
+
+
+@contextmanager
+def looked_through_once(frame: pd.DataFrame) -> Iterator[None]:
+    """Look through each column of a table once, however many checks ask for it; it must not change meanwhile.
+
+    Parameters
+    ----------
+    frame
+        The table.
+    """
+    before = _KNOWN.set((frame, {}))
+    try:
+        yield
+    finally:
+        _KNOWN.reset(before)
+
+
+def _texts_of(frame: pd.DataFrame, name: str) -> _Texts:
+    known = _KNOWN.get()
+    kept = known[1] if known is not None and known[0] is frame else {}
+    if name not in kept:
+        codes, found = pd.factorize(frame[name])
+        kept[name] = np.asarray(codes), [str(text) for text in found]
+    return kept[name]
 
 
 class Coded:
@@ -30,8 +62,7 @@ class Coded:
 
     def __init__(self, frame: pd.DataFrame, name: str, order: KeyOrder | None = None) -> None:
         if name in frame:
-            codes, found = pd.factorize(frame[name])
-            self.codes, self.found = np.asarray(codes), [str(text) for text in found]
+            self.codes, self.found = _texts_of(frame, name)
         else:
             self.codes, self.found = np.full(len(frame), -1), []
         if order is not None:

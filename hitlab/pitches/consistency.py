@@ -14,7 +14,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.names import fold
-from hitlab.pitches.coded import Coded, Finding, wholes
+from hitlab.pitches.coded import Coded, Finding, looked_through_once, wholes
 from hitlab.pitches.counting import KeyOrder, key_order
 from hitlab.pitches.rosters import number_in
 from hitlab.pitches.schema import (
@@ -111,12 +111,13 @@ def find(
         The flag.
     """
     checks, rows, columns, whats = [], [np.zeros(0, dtype=np.int64)], [], []
-    for check, places, against, what in _all(frame, swing, order, played):
-        many = len(places)
-        checks += [check] * many
-        rows.append(np.asarray(places, dtype=np.int64) + 1)
-        columns += [against] * many
-        whats += [what] * many if isinstance(what, str) else list(what)
+    with looked_through_once(frame):
+        for check, places, against, what in _all(frame, swing, order, played):
+            many = len(places)
+            checks += [check] * many
+            rows.append(np.asarray(places, dtype=np.int64) + 1)
+            columns += [against] * many
+            whats += [what] * many if isinstance(what, str) else list(what)
     row = np.concatenate(rows)
     ranks = {name: place for place, name in enumerate(CHECKS)}
     sorting = np.lexsort((row, np.array([ranks[check] for check in checks], dtype=np.int64)))

@@ -332,13 +332,24 @@ def _not_plain(
     whether a backslash stands before any.
     """
     odd = np.flatnonzero(in_line & 1)
-    opening = np.arange(len(marks)) & 1 == 0
-    if odd.size:  # from there on a line begins with a mark of an odd number
-        opening ^= np.repeat((until - in_line) & 1 == 1, in_line)
     # What stands before an opening mark, and after a closing one; a line end where there is nothing.
-    beside = signs[np.clip(marks + np.where(opening, -1, 1), 0, len(signs) - 1)]
-    beside[:1] = 10 if marks[0] == 0 else beside[:1]
-    beside[-1:] = 10 if marks[-1] == len(signs) - 1 and not opening[-1] else beside[-1:]
+    if odd.size:
+        opening = np.arange(len(marks)) & 1 == 0
+        # From there on a line begins with a mark of an odd number.
+        opening ^= np.repeat((until - in_line) & 1 == 1, in_line)
+        at = marks + np.where(opening, -1, 1)
+        at[0] = max(at[0], 0)
+        at[-1] = min(at[-1], len(signs) - 1)
+        beside = signs[at]
+        closes = not opening[-1]
+    else:  # they open and close in turn
+        beside = np.empty(len(marks), dtype=np.uint8)
+        beside[::2] = signs[marks[::2] - 1]
+        beside[1:-1:2] = signs[marks[1:-1:2] + 1]
+        beside[-1] = signs[min(int(marks[-1]) + 1, len(signs) - 1)]
+        closes = True
+    beside[0] = 10 if marks[0] == 0 else beside[0]
+    beside[-1] = 10 if marks[-1] == len(signs) - 1 and closes else beside[-1]
     plain = (beside == separator) | (beside == 10) | (beside == _QUOTE)
     if slashed:
         plain &= (signs[np.maximum(marks - 1, 0)] != _BACKSLASH) | (marks == 0)
