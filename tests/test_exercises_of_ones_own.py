@@ -195,6 +195,7 @@ HERS = Sentence(
         r"luck",
         r"leave it",
     ),
+    phrases=("13 of 40 swings", "probably luck", "it leaves it open", "do not prove it, the chance is small"),
     most_words=20,
 )
 SAY = Exercise("99.say", "say", HERS, (), ("one", "two"), "so", "good.", minutes=1)
@@ -268,7 +269,9 @@ def test_a_sentence_with_unknown_words_is_compared_with_ours_and_then_done(own_p
 
 def test_who_is_meant_is_named_and_what_is_read_is_plain():
     text = "Perhaps Xiomara, Sade knows, was late on 37 of 72 fouls, and Sade on 38 of 63."
-    assert not_accounted(text, find_exercise("09.for-air").form)[:3] == ("Xiomara", "Sade", "knows")
+    assert not_accounted(text, find_exercise("09.for-air").form)[:4] == (
+        "perhaps", "Xiomara", "Sade", "knows",
+    )  # fmt: skip
     read = "Hana isn't first: thirteen-for-40, 32.5 per cent, 0.197; Izezno's eighth of 2,000, one in four"
     assert plainly(read, ("Hana Falandra", "Nadia Izezno")) == (
         ", <a> is not first , 13 for 40 , 32.5% , .197 , <b> 's 8th of 2000 , one in 4 ,"

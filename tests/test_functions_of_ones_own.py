@@ -84,7 +84,7 @@ def test_what_does_not_end_is_stopped_however_it_is_called(way, monkeypatch):
 
 
 def test_on_a_busy_machine_a_function_has_its_time(monkeypatch):
-    """Waiting for the processor is no loop: what counts is the processor's time, and the clock only far out."""
+    """Waiting for the processor is no loop: the processor's time counts, and the clock only far out."""
     monkeypatch.setattr("hitlab.exercises.trying.LIMIT_S", 0.3)
 
     def waits(hard, swings):

@@ -1,6 +1,7 @@
 """Sentences with the right numbers that say something false: none may be told right.
 
-Denominators, chances turned over, luck's chance, somebody else, the other way, and certainty where it is open.
+Denominators, chances turned over, luck's chance, somebody else, the other way, and certainty where it is
+open.
 """
 
 from __future__ import annotations

@@ -42,12 +42,14 @@ def _said(name: str, text: str) -> str:
         ),
         (
             "03.for-air",
-            "Nadia Izezno leads 103 regulars with 108 of 547 swings hard; all 54 others say that who is best is open.",
+            "Nadia Izezno leads 103 regulars with 108 of 547 swings hard; all 54 others say "
+            "that who is best is open.",
             '"54"',
         ),
         (
             "13.for-air",
-            "Of 121 ticks, 12 of 28, Dalia leads the team, 9 of 28 swings hard by our chart, and who is best is open.",
+            "Of 121 ticks, 12 of 28, Dalia leads the team, 9 of 28 swings hard by our chart, "
+            "and who is best is open.",
             '"121"',
         ),
     ],
@@ -101,8 +103,8 @@ def test_a_word_that_is_the_writers_own_is_named_as_it_was_written():
 def test_words_with_a_hyphen_and_what_is_somebodys_are_named_as_well():
     said = _said(
         "07.for-air",
-        "A cock-eyed uncle's ball: 45 is right where there is no air, but with drag and spin this ball would go "
-        "farthest at about thirty degrees.",
+        "A cock-eyed uncle's ball: 45 is right where there is no air, but with drag and spin this ball "
+        "would go farthest at about thirty degrees.",
     )
     assert 'does not know "cock-eyed" and "uncle" there' in said
 

@@ -485,7 +485,6 @@ def test_the_minutes_of_a_plan_cover_the_core(path):
     assert plan.core <= plan.slots[-1][1] < plan.core + 5
 
 
-
 def test_a_plan_is_read(course):
     plan, faults = read_plan(_read(course)[0])
     assert faults == []

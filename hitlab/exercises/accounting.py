@@ -22,7 +22,7 @@ from hitlab.exercises.counted import miscounted
 from hitlab.exercises.definitions import Sentence
 from hitlab.exercises.figures import in_figures
 from hitlab.exercises.frames import words_of
-from hitlab.exercises.weighed import misweighed
+from hitlab.exercises.weighed import WEIGHING, misweighed
 from hitlab.idle_words import ADDRESS, GRAMMAR, WEIGHTY
 
 __all__ = ["not_accounted", "not_given", "plainly"]
@@ -122,7 +122,8 @@ _FRAMES = (
     r"(?:a|the|such a|that|this|an?) (?:gap|difference|number|record|run|share|rate|thing) like "
     r"(?:that|this)|"
     r"for real|in (?:truth|reality|fact)|(?:no more|not more) than (?=\d)|a mere (?=\d)|or so",
-    r"(?<=chance )(?:is|are) (?:just |only |about |roughly )*(?:one|two|\d) in (?:two|ten|\d+)(?= (?:,|that))",
+    r"(?<=chance )(?:is|are) (?:just |only |about |roughly )*(?:one|two|\d) in (?:two|ten|\d+)"
+    r"(?= (?:,|that))",
     r"(?:her|his|their|these|those)(?: own)? swings(?! (?:is|are|was|were)\b)|of swings",
     r"(?<=[a-z] )too(?= ,)|the one(?= (?:who|that|to)\b)|like (?:this|that|these|those)(?= ,)",
     r"as (?:far as|things stand|it stands|it is)(?: (?:the eye|the chart|we|one|anybody|i) can "
@@ -282,8 +283,8 @@ def not_given(unknown: tuple[str, ...], text: str, form: Sentence, given: frozen
         The words of the lesson.
     """
     people = {word for full in form.people for word in plainly(full).split()}
-    known = {_stem(word) for word in given | people | _ours(form)[0] | words_of(*form.frames, *_FRAMES) | _WEIGHTY}
-    written = {}
+    known = {_stem(word) for word in given | people | _ours(form)[0] | words_of(*form.frames) | WEIGHING}
+    written: dict[str, str] = {}
     for word in reversed(_WORD.findall(text)):  # one with hyphens is named whole for any part of it
         whole = _SOMEBODYS.sub("", word)
         written |= {patterns.as_read(part): whole for part in (*_HYPHEN.split(whole), whole)}

@@ -32,14 +32,51 @@ _THINGS = {
 }
 _COUNTED = {word: thing for thing, words in _THINGS.items() for word in words.split()}
 _BETWEEN = frozenset(
-    "hard late foul hit such next first last own of her his the their these those our all or and more plus "
-    "simulated invented regular qualified qualifying league 's a opening listed other".split()
+    [
+        "hard",
+        "late",
+        "foul",
+        "hit",
+        "such",
+        "next",
+        "first",
+        "last",
+        "own",
+        "of",
+        "her",
+        "his",
+        "the",
+        "their",
+        "these",
+        "those",
+        "our",
+        "all",
+        "or",
+        "and",
+        "more",
+        "plus",
+        "simulated",
+        "invented",
+        "regular",
+        "qualified",
+        "qualifying",
+        "league",
+        "'s",
+        "a",
+        "opening",
+        "listed",
+        "other",
+    ]
 )
 """Words between a number and what it counts."""
-_ARTICLES = frozenset("the all our these those about only just roughly around some".split())
-_AT_LEAST = frozenset("with least minimum have took taking".split())
-_AMONG = frozenset("among of from 's".split())
-_BEFORE = frozenset("is are was of about only just at the that roughly around with a".split())
+_ARTICLES = frozenset(
+    ["the", "all", "our", "these", "those", "about", "only", "just", "roughly", "around", "some"]
+)
+_AT_LEAST = frozenset(["with", "least", "minimum", "have", "took", "taking"])
+_AMONG = frozenset(["among", "of", "from", "'s"])
+_BEFORE = frozenset(
+    ["is", "are", "was", "of", "about", "only", "just", "at", "the", "that", "roughly", "around", "with", "a"]
+)
 """Words between a chance and its number."""
 _NUMBER = r"\.?\d[\d.]*(?:%|th)?"
 _NO_PART = "one|two|instead|with|who|against|among|at|than|but|and|to"
@@ -49,7 +86,7 @@ _PART = re.compile(
     rf"(?: (?:her|his|the|their|those|these|all|of|an?|our|every|<[ab]> 's|first|next|such))*"
     rf" ({_NUMBER})(?=\s))"
 )
-_LISTS = frozenset("list table chart ranking".split())
+_LISTS = frozenset(["list", "table", "chart", "ranking"])
 _REACH = 4  # words
 
 
@@ -88,7 +125,15 @@ def _counts(said: str) -> Iterator[tuple[int, tuple[str, ...]]]:
             yield place.start(), (place[0], thing)
         elif place.start() not in parts:
             before = next((word for word in reversed(words[:n]) if word not in _ARTICLES), ",")
-            stands = "at least" if before in _AT_LEAST else "among" if before in _AMONG else before if before == "than" else "alone"
+            stands = (
+                "at least"
+                if before in _AT_LEAST
+                else "among"
+                if before in _AMONG
+                else before
+                if before == "than"
+                else "alone"
+            )
             yield place.start(), (place[0], stands)
 
 
@@ -97,9 +142,9 @@ def _thing(words: list[str], at: int) -> str:
     other = at > 0 and words[at - 1] == "other"
     if words[at - 1] == "of" and words[at - 2] in _LISTS:
         return "on the list"
-    if words[at][0] == "." or words[at].endswith("%"):
-        if words[at + 1 : at + 2] in (["hard"], ["late"]) or words[at + 1 : at + 3] == ["of", "them"]:
-            return "of the record"
+    a_share = words[at][0] == "." or words[at].endswith("%")
+    if a_share and " ".join(words[at + 1 : at + 3]).startswith(("hard", "late", "of them")):
+        return "of the record"
     for ahead in words[at + 1 : at + 2 + _REACH]:
         if ahead in _COUNTED:
             each = _COUNTED[ahead] == "swings" and words[at - 1] in _AT_LEAST

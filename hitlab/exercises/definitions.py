@@ -165,8 +165,8 @@ class Sentence:
     frames
         Patterns of what else may be said, with its numbers and its weighty words (``accounting.py``).
     phrases
-        What its numbers may count beside what they do in the model and in ``good`` (``counted.py``): snippets,
-        with names as they are, such as ``a 26% chance``; a number by itself (``103``) may stand so.
+        Snippets, names as they are, in which its numbers and its chances may stand beside the model and
+        ``good``: ``103 regulars``, ``a 26% chance that she is the best`` (``counted.py``, ``weighed.py``).
     most_words
         More cannot be said in one breath.
     """

@@ -101,11 +101,7 @@ def words_of(*patterns: str) -> frozenset[str]:
 _AMOUNT = r"(?:(?:an? )?(?:(?:slightly|somewhat|far|much|little) )?(?:higher|larger|bigger|greater)|more)"
 _BETTER = rf"(?:{_AMOUNT}|an? better)"  # of a rate alone
 _SHARE_OF = r"(?:rate|rates|share|shares|percentage|proportion|record|mark|figure)"
-_DOES = (
-    "on has have had is was are hits hit makes made does did do gets got it them "
-    "so that the "
-    "of her his"
-)
+_DOES = "on has have had is was are hits hit makes made does did do gets got it them so that the of her his"
 
 
 def higher_share(first: str, second: str, what: str) -> tuple[str, ...]:
@@ -145,7 +141,8 @@ def ahead(first: str, second: str, what: str, counted: str) -> tuple[str, ...]:
     than = rf"(?: than (?:{second})(?: does| did| has| had| 's)?)?"
     return (
         *higher_share(first, second, what),
-        rf"(?:{first}){does} {_AMOUNT}(?={does} (?:{counted})\b){does} than (?:{second})(?: does| did| has| had| 's)?",
+        rf"(?:{first}){does} {_AMOUNT}(?={does} (?:{counted})\b){does}"
+        rf" than (?:{second})(?: does| did| has| had| 's)?",
         rf"(?:{first}){does} (?:more often|better)(?: (?:{'|'.join(what.split())}))*{than}",
         rf"(?:{second}){does} less often than (?:{first})(?: does| did)?",
         rf"(?:{first}){stands} (?:ahead of|above|in front of|before) (?:{second})",

@@ -415,7 +415,8 @@ _TURNED = tuple(
         r"(?! (?:only|about|just|half))",
         r"\b(?:explained|accounted for) (?:\w+ ){0,2}by (?:pure |mere |plain )?(?:luck|chance)\b",
         rf"{_MANY}(?: the| these| our)* (?:2,?000|two thousand|leagues?)\b[^,;:.]{{0,60}}"
-        r"\b(?:(?:as|so) (?:wide|far|spread|much)|wider|further|farther|matched|did (?:as|so|the same)|reached)\b",
+        r"\b(?:(?:as|so) (?:wide|far|spread|much)|wider|further|farther|matched|"
+        r"did (?:as|so|the same)|reached)\b",
         r"(?<!than )(?<!not )(?<!hardly )\b(?:luck|chance)(?: alone)? (?:(?!not\b|hardly|never|seldom|"
         r"rarely)\w+ )?"
         r"(?:often|easily|usually|regularly|commonly|normally|frequently|readily)\b",

@@ -182,7 +182,8 @@ _TURNED = (
             rf"too\b)[\w'-]+ ){{0,4}}?(?:{_IN_FOUR})",
             _KEEPS,
             r"\bchances? of the (?:league|others|rest)\b|\b(?:league|others|hitters)'s? one in four\b",
-            r"\b(?:not|no|hardly|n't) (?:an? |so |such |very )*(?:great|hot|fine|good|nice|impressive) start\b",
+            r"\b(?:not|no|hardly|n't) (?:an? |so |such |very )*"
+            r"(?:great|hot|fine|good|nice|impressive) start\b",
             r"\b(?:league|mean|others?|average)\b[^,;:.]{0,15}\b(?:nothing|(?:does not|doesn't|no) matter|"
             r"irrelevant)\b",
             r"\b(?:worse|lower|less|fewer|poorer|below|behind|under) (?:\w+ )?(?:than )?(?:the |her )?"

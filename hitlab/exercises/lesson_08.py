@@ -232,14 +232,16 @@ _TURNED_ROUND = tuple(
         ),
         rf"\b(?:window|forgiv\w*|allow\w*)\b(?:(?!than|half|twice)[^.;:,0-9]){{0,25}}"
         rf"(?:{'|'.join(patterns.number(int(other)) for other in (SLOW, FAST, LATE_MS))})",
-        r"\b(?:widest|any|no|none|at most|the most|fair ball)\b[^.;]*\b23\b|\b23\b[^.;,]*\b(?:most|any|widest)\b|"
+        r"\b(?:widest|any|no|none|at most|the most|fair ball)\b[^.;]*\b23\b|"
+        r"\b23\b[^.;,]*\b(?:most|any|widest)\b|"
         r"\b(?:36|23|half of (?:that|it)) at (?:the )?(?:very )?least\b|\boutside what cannot\b|"
         r"\b(?:forgives?|allows?) more than (?:about )?(?:75|80|95)\b|\b(?:times|twice|double) (?:the )?"
         r"(?:75|80|95)\b",
         r"\b(?:if|when|once) (?:he|she|you|the hitter|they) (?:changes?|adjusts?)\b|"
         r"\b(?:three|3) times (?:(?!than)[\w' -]){0,30}\b(?:any|every|widest|all)\b",
         r"\btoo (?:early|soon)\b|(?<!not )\b(?:in|on) time\b",
-        r"\b(?:late|behind) (?:on |for |against |of )?(?:the |an? )?(?:80|eighty|slow|soft|off-?speed|change|curve)",
+        r"\b(?:late|behind) (?:on |for |against |of )?(?:the |an? )?(?:80|eighty|slow|soft|off-?speed|"
+        r"change|curve)",
         rf"\btimed for (?:the )?(?:95|ninety|fast)[^.;:,]{{0,40}}(?:{'|'.join(_LATE)})",
     )
 )
@@ -264,11 +266,13 @@ _FRAMES = (
     _ON_FAST,
     rf"(?:late by |by )?(?:about |roughly |some )?{_LATE_BY}(?: (?:late|behind))?(?: {_ON_FAST})?",
     r"(?:(?:more than|over|about|nearly|roughly|well over|far more than) )*(?:"
-    rf"(?:twice|double){_KEEPS}(?: 36)?{_KEEPS}|(?:three|3) times(?:{_OURS_KEEPS}|(?: the)? 23{_OURS_KEEPS}))",
+    rf"(?:twice|double){_KEEPS}(?: 36)?{_KEEPS}|"
+    rf"(?:three|3) times(?:{_OURS_KEEPS}|(?: the)? 23{_OURS_KEEPS}))",
     r"unless (?:he|the hitter|she|you) (?:changes?|adjusts?)(?: (?:his|her|your|the) plan)?|"
     r"(?:as long as|if) (?:he|the hitter|she|the swing|you) (?:comes|stays|swings|swing) as planned|"
     r"as planned|swings as planned",
-    r"(?:if|when) (?:he|his swing|the swing|a swing|you|a hitter|the hitter)(?! (?:changes?|adjusts?)\b)|(?:he|whoever) who (?:waits|sits|looks)",
+    r"(?:if|when) (?:he|his swing|the swing|a swing|you|a hitter|the hitter)(?! (?:changes?|adjusts?)\b)|"
+    r"(?:he|whoever) who (?:waits|sits|looks)",
     rf"widest (?:fair )?window{frames.fill('for of a fair ball any in our models? is')} 36(?: {_MS})?|"
     rf"(?:fair )?window{frames.fill('for of a fair ball in our model is')} (?:36|23)(?: {_MS})?",
     rf"(?:no|none of our|no one) (?:bat|model|models|swing)s?{frames.fill('we modelled of ours')} "

@@ -1,9 +1,9 @@
 """How sure a sentence is of what: each chance stands with what it is a chance of in our own sentences.
 
-"18 % that she is the best" and "18 % that somebody else is better" are made of the same words, and one of them
-is false. So every clause that weighs something (a chance in figures, "likely", "open", "may") is held to
-those of the model, of the good sentences, and of ``Sentence.phrases``, by the few words that tell what it weighs:
-who, better or worse, more or less, luck, and whether it is denied.
+"18 % that she is the best" and "18 % that somebody else is better" are made of the same words, and one of
+them is false. So every clause that weighs something (a chance in figures, "likely", "open", "may") is held to
+those of the model, of the good sentences, and of ``Sentence.phrases``, by the few words that tell what it
+weighs: who, better or worse, more or less, luck, and whether it is denied.
 """
 
 from __future__ import annotations
@@ -11,9 +11,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-__all__ = ["misweighed"]
+__all__ = ["WEIGHING", "misweighed"]
 
-_ENDS = frozenset("and but yet so though although while which because since".split()) | {","}
+_ENDS = frozenset(["and", "but", "yet", "so", "though", "although", "while", "which", "because", "since"]) | {
+    ","
+}
 _TOLD_BY = {
     "not": "not no never none nor neither hardly scarcely barely without rarely seldom",
     "nobody": "nobody",
@@ -39,7 +41,7 @@ _TOLD_BY = {
     "b": "<b>",
 }
 _KEYS = {word: key for key, words in _TOLD_BY.items() for word in words.split()}
-_NEARLY = frozenset("almost nearly quite practically virtually most".split())
+_NEARLY = frozenset(["almost", "nearly", "quite", "practically", "virtually", "most"])
 _TURN = frozenset(("not", "less", "more"))
 """Of the keys, what turns a sentence over once more where it stands twice."""
 _TRULY = frozenset(("truly", "really", "true", "real"))
@@ -55,10 +57,13 @@ _WEIGHS = {
     "luck": _TOLD_BY["luck"],
     "asked": "whether",
 }
+WEIGHING = frozenset(word for words in _WEIGHS.values() for word in words.split())
+"""Words that weigh: known everywhere, and only their place may not be."""
 _WEIGHTS = {word: weight for weight, words in _WEIGHS.items() for word in words.split()}
 _ASIDE = 4  # words of a clause that only weighs the one before it: "..., most likely"
 _SHARE = re.compile(
-    r"(?<=\s)(one|two|once|\d\d?)(?: [a-z]+){0,2}? (?:in|of|out of|to) (?:an? |every )?(10|[2-9]|100|one)(?=\s)"
+    r"(?<=\s)(one|two|once|\d\d?)(?: [a-z]+){0,2}? (?:in|of|out of|to) (?:an? |every )?"
+    r"(10|[2-9]|100|one)(?=\s)"
 )
 _SAME = {"1": "one", "once": "one", "2": "two"}
 
