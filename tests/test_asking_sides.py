@@ -486,3 +486,108 @@ def test_what_somebody_used_to_do_more_is_done_less_now(sentence, direction):
     assert change
     if not sentence.endswith(("used to", "sliders", "strikes")):
         assert set(change) == {one.direction for one in told.choices}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "event", "direction"),
+    [
+        ("Everybody on the Otters strikes out less than Goriches", "strikeouts", "more"),
+        ("All the hitters on the Kites walk more than Burgenzal", "walks", "less"),
+        ("I'd bet anybody on that club squares it up more than Carvenzal does", "hard", "less"),
+        ("I would say anyone chases less than Dryndesen", "swings", "more"),
+        ("The league's chase rate exceeds Szebarev's", "swings", "less"),
+        ("The league's walk rate is higher than Kanagane's", "walks", "less"),
+        ("The average whiff rate tops Nystvall's", "whiffs", "less"),
+        ("There are worse hitters with two strikes than Churovitz", "hard", "more"),
+        ("There are guys who whiff more than Ekkvall", "whiffs", "less"),
+        ("There are better bats against lefties than Quarmoor", "hard", "less"),
+        ("More hitters whiff less than Otozuma", "whiffs", "more"),
+        ("Anyone but Nystvall would have more hits by now", "hits", "less"),
+        ("Everybody except Toverygg makes more contact", "contact", "less"),
+        ("Everyone other than Kuroruma walks less", "walks", "more"),
+    ],
+)
+def test_others_in_other_words_are_never_taken_for_the_one(sentence, event, direction):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    ways = {one.direction for one in told.choices if one.event == event}
+    assert ways == {direction}, told.choices
+
+
+@pytest.mark.parametrize(
+    ("sentence", "first", "second"),
+    [
+        ("The only man who chases more than Mondezno is Haxditch", "Basil Haxditch", "Ada Mondezno"),
+        ("The one who whiffs less than Izeirol is Tovemarr", "Roksana Tovemarr", "Dagny Izeirol"),
+        ("It's not Izeirol who chases most, it's Tovemarr", "Roksana Tovemarr", "Dagny Izeirol"),
+        ("It isn't Nystvall who walks more, it is Kolmbulo", "Tamsin Kolmbulo", "Emeka Nystvall"),
+        ("Not Stengarth but Thornister strikes out more", "Umberto Thornister", "Kofi Stengarth"),
+        ("A man who hits it harder than Kolmbulo: Nystvall", "Emeka Nystvall", "Tamsin Kolmbulo"),
+    ],
+)
+def test_who_stands_behind_than_or_not_is_the_other(sentence, first, second):
+    told = asked(sentence)
+    ahead = [one for one in told.choices if one.kind == "ahead"]
+    assert ahead
+    degree = "less" if "less" in sentence else "more"
+    for one in ahead:
+        told_so = (one.who, one.options["other"], one.direction)
+        turned = {"more": "less", "less": "more"}[degree]
+        assert told_so in ((first, second, degree), (second, first, turned))
+
+
+@pytest.mark.parametrize(
+    ("sentence", "direction"),
+    [
+        ("It isn't true that Yorizuma whiffs more than the league", "less"),
+        ("Burgoba's whiffs have not gone up since May 20", "less"),
+        ("Ekkvall strikes out no more than the league", "less"),
+        ("Nystvall does not walk more than Kolmbulo", "less"),
+        ("Tovemarr doesn't hit under .250 against righties", "more"),
+        ("Kolmbulo's whiff rate is not over 30 percent", "less"),
+        ("Izeirol has not chased less since June 1", "more"),
+        ("Neither Ekkvall nor Izeirol strikes out more than the league", "less"),
+    ],
+)
+def test_what_is_denied_is_offered_the_other_way_first(sentence, direction):
+    told = asked(sentence)
+    assert told.choices
+    assert told.choices[0].direction == direction
+    if len(told.choices) == 1:
+        assert "this all the same, without" not in told.asks
+
+
+@pytest.mark.parametrize(
+    ("sentence", "event", "direction"),
+    [
+        ("If anything Iroshige whiffs less lately, not more", "whiffs", "less"),
+        ("Ekkvall walks more since May 10, not less", "walks", "more"),
+        ("Izeirol chases less than the league, not more", "swings", "less"),
+        ("Stengarth makes more contact on sliders, never less", "contact", "more"),
+        ("Not one Miller strikes out as seldom as Ekkvall", "strikeouts", "less"),
+        ("Nobody whiffs as rarely as Tovemarr", "whiffs", "less"),
+        ("No hitter walks as little as Kolmbulo", "walks", "less"),
+        ("Vradosu used to swing at everything; now he takes more", "takes", "more"),
+        ("Nystvall used to whiff less, but now he whiffs more", "whiffs", "more"),
+    ],
+)
+def test_a_degree_that_is_taken_back_is_not_the_one_that_is_said(sentence, event, direction):
+    told = asked(sentence)
+    assert told.choices, told.said
+    assert {one.direction for one in told.choices if one.event == event} == {direction}
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Prior to June, Ekkvall walked more than he has since",
+        "Until June Izeirol whiffed more than he has since",
+        "Up to June 1 Tovemarr chased more than after",
+        "Nystvall struck out more prior to June 1 than afterwards",
+        "Through May Kolmbulo hit it harder than since",
+    ],
+)
+def test_until_a_day_more_than_since_is_less_since(sentence):
+    told = asked(sentence)
+    change = {(one.since, one.direction) for one in told.choices if one.kind == "more"}
+    assert change == {("2031-06-01", "less")}, told.choices

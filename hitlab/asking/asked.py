@@ -258,7 +258,8 @@ _LESS = re.compile(r"\b(?:less|least|fewer|fewest|lower|lowest)\b", re.IGNORECAS
 _SET_DEGREES = re.compile(
     r"\b(?:(?:less|fewer|more) than (?:an? |\d|one|two|three)\W?(?:outs?|strikes?|balls?|down|away)|"
     r"no (?:less|fewer|lower|more|higher) than|at (?:least|most)|than most|more or less|"
-    r"with (?:fewer|less|more)\b(?! than))",
+    r"with (?:fewer|less|more)\b(?! than)|"
+    r"(?:not|never) (?:more|less|fewer|higher|lower)\b(?! than| often than))",
     re.IGNORECASE,
 )
 """Degrees of a count or a number, which turn nothing round."""

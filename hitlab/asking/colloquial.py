@@ -13,12 +13,13 @@ from collections.abc import Iterable
 
 from hitlab.asking.numbers import MONTHS
 from hitlab.asking.phrases import slot_words
-from hitlab.asking.spans import DEGREES_TURNED, put_days_plainly, turn
+from hitlab.asking.sides import everybody, put_sides_plainly
+from hitlab.asking.spans import put_days_plainly
 from hitlab.asking.text import END, Rows, Text
 from hitlab.idle_words import WEIGHTY
 from hitlab.spoken import ONES, TENS
 
-__all__ = ["ANY_IDLE", "CARRYING", "EVERY_ONE", "WHETHER", "colour", "put_plainly", "restore_g"]
+__all__ = ["ANY_IDLE", "CARRYING", "WHETHER", "colour", "put_plainly", "restore_g"]
 
 _MONTH = rf"(?:{'|'.join(MONTHS)})"
 _HE = r"(?:he|she|they|<who>)"
@@ -429,13 +430,6 @@ PLAIN: Rows = (
 """Other ways to say it, put plainly."""
 
 
-EVERY_ONE = "everysingleone"
-"""The word for "everybody does", of whom it may not be meant to the last one."""
-_OPENS = re.compile(
-    r" (?:\?|not|never|nobody|no|none|hardly|barely|scarcely|rarely|seldom|doubts?|if|whether|does|do|did|is|"
-    r"are|was|has|have|can|could|will|would|show|name|find|finding|know|wonder|without|than) "
-)
-"""With one of these, "anybody" asks or denies; without, it is everybody: "anybody whiffs less than her"."""
 _OTHER_SEASONS = r"(?:has|have|did|does|do|could|would|will|was)"
 _DENIALS = " (?:not|never|nobody(?! on| out| aboard)) "
 
@@ -450,30 +444,6 @@ def colour(text: Text) -> None:
         before = re.split(rf"(?<= ){went_on}", text.line())[0]
         if (re.search(_DENIALS, before) is not None) == (word == "never"):
             text.leave(went_on)
-
-
-def _everybody(text: Text) -> None:
-    """Take "everybody and his brother has a lower rate than he has" for nobody has a higher one.
-
-    A plain "everybody has" may be meant or not, nor "anybody has" where it is stated: it is offered, and
-    stands as a word that nothing explains.
-    """
-    degrees = "|".join(DEGREES_TURNED)
-    behind = rf"(?= (?:[^ ,.;:<]+ ){{0,5}}(?:{degrees}) (?:[^ ,.;:<]+ ){{0,4}}than (?:the )?<who> )"
-    kin = r"(?:everybody|everyone) and (?:his|her|their) [a-z]+"
-    one = r"(?:hitter|batter|player|pitcher|club|team|guy|man|woman|bat|arm)"
-    every = rf"everybody|everyone|(?:every|each)(?: other)? {one}|all (?:the )?(?:others|other {one}s)"
-    plain = rf"(?:{every})(?: else)?(?: (?:in|on) (?:the|this) league)?"
-    before = re.split(r" any(?:body|one)? ", text.line())[0]
-    if not (_OPENS.search(f"{before} ") or " ? " in text.line()):
-        plain = rf"(?:{plain}|any(?:body|one)(?: else)?|any(?: other)? {one})"
-    if len(re.findall(rf" (?:{degrees})(?= )", text.line())) != 1:
-        return
-    for everybody, told in ((kin, "nobody"), (plain, f"nobody {EVERY_ONE}")):
-        if re.search(rf"(?<= ){everybody}{behind}", text.line()):
-            text.reword(everybody + behind, told)
-            turn(text)
-            return
 
 
 def _said_average(text: Text) -> None:
@@ -505,6 +475,7 @@ def put_plainly(text: Text) -> None:
     """Put turns of talk into the words that the tables know."""
     restore_g(text)
     put_days_plainly(text)
-    _everybody(text)
+    put_sides_plainly(text)
+    everybody(text)
     _said_average(text)
     text.reword_all(PLAIN)

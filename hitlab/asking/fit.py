@@ -12,13 +12,13 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from hitlab.asking.about import questions_about
-from hitlab.asking.colloquial import EVERY_ONE
 from hitlab.asking.marks import BaldError, Marks, UnfitError
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases_rates import HARD, WHIFFS, Rate
 from hitlab.asking.phrases_situations import BEFORE
 from hitlab.asking.risk import TURNING, risky
 from hitlab.asking.said import Said
+from hitlab.asking.sides import EVERY_ONE
 from hitlab.asking.slots import Slots, not_together, people_of
 from hitlab.asking.text import Text
 from hitlab.claims.response_claim import USUAL
@@ -99,6 +99,10 @@ def fit(slots: Slots, known: Known) -> Fitted:
     if why:
         return Fitted([], "", why)
     loose = fitter.loose()
+    if turned := _other_way(fitter, loose, questions):
+        return Fitted(
+            turned, f"“{loose[0]}” denies it, so the other way is offered: is it that?", "", fitter.usual
+        )
     if loose:
         told, light = ", ".join(f"“{words}”" for words in loose[:6]), _light(fitter, loose)
         asks = f"{told} would play no part in it: is it this all the same, without"
@@ -109,6 +113,24 @@ def fit(slots: Slots, known: Known) -> Fitted:
     if len(questions) > 1:
         return Fitted(questions, fitter.choice or "which of these is meant?", "", fitter.usual)
     return Fitted(questions, "", "", fitter.usual)
+
+
+_DENIED = re.compile(
+    r" <(?:not|never)> (?:(?:[a-z]+ ){0,2}<(?:rate|more|above|below|hitharder)>|(?:true|so|the case) that) "
+)
+"""What is done, or how often, is denied, and nothing beside it."""
+
+
+def _other_way(fitter: Marks, loose: list[str], questions: list[Question]) -> list[Question]:
+    """Return the other way of questions of which nothing but a denial plays no part; none elsewhere."""
+    t = fitter.text
+    denials = [t.typed(word) for word in t.words if word.text in ("<not>", "<never>")]
+    if loose != denials or len(denials) != 1 or not _DENIED.search(t.line()):
+        return []
+    ways = {one.direction for one in questions if one.kind in ("above", "more", "split", "ahead")}
+    if len(ways) != 1 or ways == {"either"} or any(one.kind in ("leads", "top") for one in questions):
+        return []
+    return [replace(one, direction="less" if one.direction == "more" else "more") for one in questions]
 
 
 def _light(fitter: Marks, loose: list[str]) -> bool:

@@ -42,6 +42,10 @@ _OF_THEM = re.compile(
     r"group)> (?:\w+ ){0,2}<good> <who> "
 )
 """Of a pitcher: it is the hitters who are said to do better."""
+_DENIED = re.compile(
+    r" <deny> (?:(?:[^ <,]+ ){0,2}<(?:rate|above|below)>|(?:true|so|the case) that|<who> nor <who>) "
+)
+"""What is done is denied, and nothing beside it."""
 _DONE_TO = re.compile(
     r"(?:^ |[,.;:] )(?:the |a )?<(?:in|hand)> (?:[^ ,.;:<]+ ){0,2}<(?:good|"
     r"rate)> (?:[^ ,.;:<]+ ){0,2}<who> "
@@ -187,6 +191,9 @@ class Soft(SoftSlots):
     def _signs(self, rate: Rate, kind: str) -> list[int]:
         """Return the directions that may be meant, the likeliest first."""
         t, good = self.t, self._good(rate)
+        others = self.others_do
+        if others is not None:
+            return [-others.value * (good if others.text == "<better>" else 1)]
         marks = (
             ("most", "more", "best", "better", "good")
             if kind in ("leads", "top")
@@ -217,14 +224,16 @@ class Soft(SoftSlots):
             return [sign, -sign] if t.has("deny", "cold") else [sign]
         if re.search(rf" <deny> (?:[^ <,]+ ){{0,2}}<{mark}> ", t.line()):
             sign = -sign
+        elif mark == "more" and kind not in ("leads", "top") and _DENIED.search(t.line()):
+            return [-sign, sign]
         if self.turned and kind == "split":
             sign = -sign
-        if self.others_do or self.used_to:
+        if self.used_to:
             return [-sign]
         if mark == "good" and _DONE_TO.search(t.line()) and not _OF_THEM.search(t.line()):
             sign = -sign
         either = self.subject == "pitcher" and mark not in ("more", "most")  # good for whom?
-        if not (self.turned or either or t.has("deny")):
+        if self.not_he or not (self.turned or either or t.has("deny")):
             return [sign]  # which way is said
         return [sign, -sign]
 
@@ -286,6 +295,8 @@ class Soft(SoftSlots):
             signs = [1]
         elif way.kind == "above" and way.options["value"] != "league":
             signs = [-1 if self.t.has("below") else 1]
+            if _DENIED.search(self.t.line()):
+                signs = [-sign for sign in signs]
         elif way.kind == "top" and way.options["turned"]:
             signs = [-sign for sign in signs]
         elif way.kind in ("more", "split") and self.t.has("different"):

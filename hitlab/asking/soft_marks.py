@@ -13,6 +13,7 @@ from hitlab.asking.phrases import vocabulary
 from hitlab.asking.phrases_rates import CHASES, TAKES
 from hitlab.asking.phrases_situations import HANDS
 from hitlab.asking.risk import plain_word
+from hitlab.asking.sides import put_sides_plainly
 from hitlab.asking.slots import mark_names
 from hitlab.asking.soft_cues import CUES, LATER_CUES, SITUATION
 from hitlab.asking.soft_idioms import IDIOMS
@@ -123,6 +124,7 @@ def _read(t: Text, known: Known) -> None:
     restore_g(t)
     halves(t, known.days)
     put_days_plainly(t)
+    put_sides_plainly(t)
     t.reword_all(IDIOMS)
     if _CHANGED.search(t.line()) and not re.search(" (?:since|until|till|before|than) ", t.line()):
         t.reword(rf"(?:around|about|roughly|in|at|on|by|back in) (?={_PART}(?:\d|{_MONTH}))", "since ")
@@ -166,6 +168,7 @@ def _read(t: Text, known: Known) -> None:
         r"\1 "
         r"the league",
     )
+    t.reword(r"neither(?= <who> nor <who>)", "not")
     for typed, meant in _SHORT:
         t.reword(typed, meant)
     for n, balls in enumerate(("(?:oh|zero|no|0)", "(?:one|1)", "(?:two|2)", "(?:three|3)")):

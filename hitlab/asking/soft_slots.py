@@ -40,16 +40,27 @@ _LESS_RATE = 0.6
 """By how much a rate is less likely than the one before it, and one of another denominator than is told."""
 
 
+_NO_ONE = r"(?:(?!<(?:who|than|whose|deny)>)[^ ]* )*"
 _OTHERS_DO = re.compile(
-    r"(?P<before>(?:(?!<who>|<than>)[^ ]* )*?)(?P<all>others|teammates|peers|rivals|rest|everyone|everybody|"
-    r"<(?:league|group|anyone)>) (?:(?!<(?:who|than|whose|deny)>)[^ ]* )*<(?:more|better)> "
-    r"(?:(?!<(?:who|than|whose|deny)>)[^ ]* )*<than> (?:the )?<who> "
+    r"(?P<before>(?:(?!<who>|<than>)[^ ]* )*?)(?:(?P<all>others|teammates|peers|rivals|rest|everyone|"
+    r"everybody|<(?:league|group|anyone)>) (?:(?:on|of|for|from) (?:[a-z]+ )?(?:<who>|<group>) )?"
+    r"(?:<whose> )?|there are )"
+    rf"{_NO_ONE}<(?:more|better)> {_NO_ONE}<than> (?:the )?<who> "
 )
 """Somebody is named behind "than" alone, and a group does it: "others whiff more than her"."""
-_USED_TO = re.compile(
-    r" (?:(?!<than>|but |now )[^ ]+ )*<before> (?:(?!<than>|but |now )[^ ]+ )*<(?:more|better)> "
+_ALL_BUT = re.compile(
+    r" (?P<before>)(?P<all><(?:anyone|group)>) (?:but|except|besides|other <than>|apart from) (?:for )?<who> "
+    r".*<(?:more|better)> "
 )
-_FEW_OF_THEM = re.compile(r" (?:<(?:deny|nobody|onlyn|top|whose|any)>|few|fewer|there|only|just) ")
+_OF_BOTH = re.compile(r" (?:<deny> <who> nor|both <who> and) <who> ")
+_OTHER_FIRST = re.compile(
+    r" (?:(?!<who>)[^ ]+ )*(?:<than> (?:the )?<who> .*<who> |"
+    r"(?P<denied><deny>) <who> (?:but|<whose> (?:(?!<than>)[^ ]+ )*it is) <who> )"
+)
+"""Who stands behind "than" or a denial, before the one of whom it is said: "not she but he walks more"."""
+_THEN = r"(?:(?!<than>|but |<lately>)[^ ]+ )*"
+_USED_TO = re.compile(rf" {_THEN}<before> {_THEN}<(?:more|better)> ")
+_FEW_OF_THEM = re.compile(r" (?:<(?:deny|nobody|onlyn|top|whose|any)>|few|fewer|(?:is|are) there|only|just) ")
 _OPEN = re.compile(
     r" (?:<(?:deny|nobody|whose)>|does|do|did|if|whether|doubt|there|show|name|find|ever|has|have|is) "
 )
@@ -63,6 +74,12 @@ class SoftSlots:
         self.known = known
         self.t = marked(sentence, known)
         self.whos, self.club, self.pitcher = self._named()
+        if len(self.whos) == 2 and _OF_BOTH.search(self.t.line()):
+            self.whos = [(*self.whos[0], *self.whos[1])]  # of each of them
+        first = _OTHER_FIRST.match(self.t.line()) if len(self.whos) == 2 else None
+        self.not_he = first is not None and first["denied"] is not None
+        if first is not None:
+            self.whos.reverse()
         self.subject = self._subject()
         self.rates = self._rates()
         self.since, self.until = self._days()
@@ -72,14 +89,19 @@ class SoftSlots:
             self.club = self.club or self.whos[0][0].club
 
     @property
-    def others_do(self) -> bool:
-        """Whether it is others who are said to do it more, or less, than the one who is named."""
+    def others_do(self) -> Word | None:
+        """What tells more or less, where it is others who are said to do so than the one who is named."""
         line = self.t.line()
-        told = _OTHERS_DO.match(line)
+        told = _OTHERS_DO.match(line) or _ALL_BUT.match(line)
         if told is None or len(self.whos) != 1:
-            return False
+            return None
         asked = told["all"] == "<anyone>" and (" ? " in line or _OPEN.search(told["before"]))
-        return not (asked or _FEW_OF_THEM.search(told["before"]))
+        if asked or _FEW_OF_THEM.search(told["before"]):
+            return None
+        degrees = [word for word in self.t.words if word.text in ("<more>", "<better>")]
+        than = self.t.places("than")
+        before = [word for word in degrees if word in self.t.words[: than[0]]] if than else []
+        return before[-1] if before else degrees[0]
 
     @property
     def used_to(self) -> bool:

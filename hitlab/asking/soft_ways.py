@@ -87,7 +87,7 @@ def ways(soft: SoftSlots) -> list[Way]:
     if soft.since or soft.until:
         strong = said or t.has("before", "different", "cold", "hot")
         found.append(Way(4.2 if strong and not t.has("nobody", "anyone", "league") else 2.6, "more", {}))
-    others = soft.others_do
+    others = soft.others_do is not None
     if soft.terms and not two and not others:
         likely = 2.1 + 1.9 * t.has("otherwise") + 1.0 * said + 0.6 * t.has("different", "than")
         likely -= 1.6 * t.has("nobody", "anyone", "league", "leads", "most")
@@ -108,7 +108,7 @@ def ways(soft: SoftSlots) -> list[Way]:
         found.append(Way(2.2 + 0.2 * t.has("good", "lot", "deny"), "above", {"value": "league"}))
     if t.has("best", "most", "leads") and not soft.places() and not two:
         found.append(Way(1.9, "top", {"top": 10, "turned": False}))
-    return found
+    return [way for way in found if way.kind in ("above", "leads", "top", "near")] if others else found
 
 
 def _responses(soft: SoftSlots) -> Iterator[tuple[float, dict[str, Any]]]:

@@ -10,22 +10,12 @@ from datetime import datetime, timedelta
 from itertools import pairwise
 
 from hitlab.asking.numbers import MONTHS
+from hitlab.asking.sides import DEGREES_TURNED, turn
 from hitlab.asking.text import END, Rows, Text
 from hitlab.spoken import ORDINALS
 
-__all__ = ["DEGREES_TURNED", "halves", "put_days_plainly", "turn"]
+__all__ = ["halves", "put_days_plainly"]
 
-DEGREES_TURNED = {
-    "lower": "higher",
-    "less": "more",
-    "fewer": "more",
-    "smaller": "higher",
-    "higher": "lower",
-    "more": "less",
-    "greater": "lower",
-    "bigger": "lower",
-    "harder": "softer",
-}
 _DEGREES = "|".join(DEGREES_TURNED)
 _MONTH = "|".join(MONTHS)
 _NO_DAY = (
@@ -40,23 +30,25 @@ _ENDED: Rows = tuple(
     )
     for month, following in pairwise(MONTHS)
 )
-_BEFORE = rf"before(?= (?:[^ ,.;:]+ ){{0,3}}?(?:{_MONTH}|\d{{4}}-\d\d-\d\d|\d\d?/\d\d?) )"
+_BEFORE = (
+    r"(?:before|prior to|until|till|up to)"
+    rf"(?= (?:[^ ,.;:]+ ){{0,3}}?(?:{_MONTH}|\d{{4}}-\d\d-\d\d|\d\d?/\d\d?) )"
+)
+_THROUGH: Rows = tuple(
+    (rf"(?:through|all through) {month}{_NO_DAY}", f"before {following} 1")
+    for month, following in pairwise(MONTHS)
+)
 _THAN_AFTER = (
     r"than (?:(?:he|she|they|it|<who>) )?(?:(?:did|has|have|was|is|does|do) )?"
     rf"(?:after(?:wards?)?|since|later)(?: (?:that|then|it))?{END}"
 )
 
 
-def turn(text: Text) -> None:
-    """Turn the one degree of a sentence round."""
-    for word in text.words:
-        text.respell(word, DEGREES_TURNED.get(word.text, word.text))
-    text.reword("softer", "less hard")
-
-
 def put_days_plainly(text: Text) -> None:
     """Put a month that is over into the day behind it, and more before May 10 than after into less since."""
     text.reword_all(_ENDED)
+    if re.search(rf"(?<= ){_THAN_AFTER}", text.line()):
+        text.reword_all(_THROUGH)
     line = text.line()
     one = len(re.findall(rf" (?:{_DEGREES})(?= )", line)) == 1
     if one and all(re.search(rf"(?<= ){part}", line) for part in (_BEFORE, _THAN_AFTER)):
