@@ -369,6 +369,35 @@ def test_the_order_of_categories_orders_nothing(engine):
         pd.testing.assert_frame_equal(counts.data, plain.data)
 
 
+@pytest.mark.parametrize("zone", [None, "Asia/Tokyo"])
+@pytest.mark.parametrize("engine", ["pandas", "pandas on Arrow", "arrow", "polars", "lazy", "duckdb", "dask"])
+def test_a_pitch_at_any_hour_is_of_its_day(engine, zone):
+    """A day without an hour is its midnight: up to it, all pitches of the evening would be left out."""
+    if engine == "duckdb" and zone:
+        pytest.skip("DuckDB keeps no zone: its session has one")
+    times = ["2031-05-01 00:30", "2031-05-01 23:30", "2031-05-02 00:10", "2031-04-30 23:59"]
+    dates = pd.Series(pd.to_datetime(times)).dt.tz_localize(zone)
+    table = pd.DataFrame({"hitter": "Ada", "outcome": "whiff", "date": dates})
+    before = table.copy()
+    arrow = pa.Table.from_pandas(table, preserve_index=False)
+    told = {
+        "arrow": lambda: arrow,
+        "pandas on Arrow": lambda: arrow.to_pandas(types_mapper=pd.ArrowDtype),
+        "lazy": lambda: on_engine(table, "polars").lazy(),
+    }.get(engine, lambda: on_engine(table, engine))()
+
+    def pitches_of(where: str) -> int:
+        return int(hitlab.tally(told, where=where).data["pitches"].sum())
+
+    assert pitches_of("date>=2031-05-01") == 3
+    assert pitches_of("date<=2031-05-01") == 3
+    assert pitches_of("date=2031-05-01") == 2
+    by_day = hitlab.tally(told, by=["hitter", "date"]).data
+    assert by_day["pitches"].tolist() == [1, 2, 1]
+    assert [str(day)[:10] for day in by_day["date"]] == ["2031-04-30", "2031-05-01", "2031-05-02"]
+    pd.testing.assert_frame_equal(table, before)
+
+
 def test_of_no_rules_nothing_is_summed():
     cells = pd.DataFrame({"balls": [0], summing.ROWS: [1]})
     assert summing.sums_of(np.zeros(1, np.int64), cells, ["balls"], lambda kinds: {}, 1) == {}

@@ -159,14 +159,31 @@ def file_of(pitches: Any) -> str:
 
 
 def _with_days(frame: Any) -> Any:
-    """Turn days that pandas keeps as Python objects, as it reads them from Parquet, into its own."""
-    if not isinstance(frame, nw.DataFrame) or frame.schema.get("date") != nw.Object:
+    """Turn days that pandas keeps as Python objects into its own, and times into days, as their clock told.
+
+    A day that is asked for is its midnight, up to which a game of that evening would be left out.
+    """
+    if isinstance(frame, nw.DataFrame) and frame.schema.get("date") == nw.Object:
+        native = frame.to_native()  # as pandas reads days from Parquet
+        try:
+            frame = nw.from_native(native.assign(date=pd.to_datetime(native["date"])))
+        except (ValueError, TypeError):  # no days: whoever asks for them will say so
+            return frame
+    from hitlab.pitches.storing import is_opened
+
+    kind = frame.collect_schema().get("date")
+    if not isinstance(kind, nw.Datetime) or is_opened(nw.to_native(frame)):  # what is saved has days
         return frame
-    native = frame.to_native()
-    try:
-        return nw.from_native(native.assign(date=pd.to_datetime(native["date"])))
-    except (ValueError, TypeError):  # no days: whoever asks for them will say so
-        return frame
+    if frame.implementation.is_pandas() and kind.time_zone is not None:
+        native = frame.to_native()  # of zones on Arrow older pandas gives Greenwich's time
+        own = native["date"].astype(pd.DatetimeTZDtype(tz=kind.time_zone))
+        frame = nw.from_native(native.assign(date=own))
+    clock = nw.col("date") if kind.time_zone is None else nw.col("date").dt.replace_time_zone(None)
+    days = frame.with_columns(clock.dt.truncate("1d"))
+    if isinstance(frame, nw.DataFrame) and kind.time_zone is None:
+        told = frame["date"].drop_nulls()
+        return frame if bool((told == days["date"].drop_nulls()).all()) else days
+    return days
 
 
 def refuse_counts(pitches: Any) -> None:
