@@ -398,6 +398,48 @@ def test_a_pitch_at_any_hour_is_of_its_day(engine, zone):
     pd.testing.assert_frame_equal(table, before)
 
 
+def test_texts_that_arrow_only_looks_at_are_texts():
+    """So Polars gives them to whoever takes its frame through Arrow's interface."""
+    table = pitches(("Ada", "whiff", None), ("Bo", "foul", None), ("Ada", "in play", 101.0))
+    table["pitch_kind"] = ["slider", None, "slider"]
+    viewed = pa.table(package("polars").from_pandas(table))
+    assert viewed.schema.field("hitter").type == pa.string_view()
+    for where in (None, "pitch_kind=slider"):
+        found, plain = (hitlab.tally(one, where=where) for one in (viewed, table))
+        pd.testing.assert_frame_equal(found.data, plain.data)
+
+
+@pytest.mark.parametrize("engine", ["pandas", "arrow"])
+def test_a_column_that_stands_twice_is_named_with_what_to_do(engine):
+    table = pitches(("Ada", "whiff", 3), columns=("hitter", "outcome", "outcome"))
+    if engine == "arrow":
+        table = pa.table([["Ada"], ["whiff"], ["foul"]], names=list(table))
+    with pytest.raises(ReadingError, match=r"column 'outcome' stands twice.*rename one of them"):
+        hitlab.tally(table)
+
+
+@pytest.mark.parametrize(
+    ("column", "cells"),
+    [("hitter", [7, "Ada"]), ("club", ["Larks", 3.5]), ("game", [b"g1", "g2"]), ("hitter", [("Ada",), "Bo"])],
+)
+def test_a_key_of_several_kinds_is_refused_with_what_to_do(column, cells):
+    table = pitches(("Ada", "whiff", None), ("Bo", "foul", None))
+    table[column] = pd.Series(cells, dtype=object)
+    with pytest.raises(ReadingError, match=f"column {column} holds .* and .*one type"):
+        hitlab.tally(table, by=["hitter", column])
+
+
+def test_speeds_as_decimals_are_numbers():
+    from decimal import Decimal
+
+    table = pitches(("Ada", "in play", 101.0), ("Ada", "in play", 80.0), ("Ada", "in play", None))
+    exact = [None if pd.isna(speed) else Decimal(str(speed)) for speed in table["exit_mph"]]
+    told = table.assign(exit_mph=pd.Series(exact, dtype=object))
+    pd.testing.assert_frame_equal(hitlab.tally(told).data, hitlab.tally(table).data)
+    where = "exit_mph>=95.5"
+    pd.testing.assert_frame_equal(hitlab.tally(told, where=where).data, hitlab.tally(table, where=where).data)
+
+
 def test_of_no_rules_nothing_is_summed():
     cells = pd.DataFrame({"balls": [0], summing.ROWS: [1]})
     assert summing.sums_of(np.zeros(1, np.int64), cells, ["balls"], lambda kinds: {}, 1) == {}
