@@ -369,6 +369,77 @@ def test_the_order_of_categories_orders_nothing(engine):
         pd.testing.assert_frame_equal(counts.data, plain.data)
 
 
+@pytest.mark.parametrize("zone", [None, "Asia/Tokyo"])
+@pytest.mark.parametrize("engine", ["pandas", "pandas on Arrow", "arrow", "polars", "lazy", "duckdb", "dask"])
+def test_a_pitch_at_any_hour_is_of_its_day(engine, zone):
+    """A day without an hour is its midnight: up to it, all pitches of the evening would be left out."""
+    if engine == "duckdb" and zone:
+        pytest.skip("DuckDB keeps no zone: its session has one")
+    times = ["2031-05-01 00:30", "2031-05-01 23:30", "2031-05-02 00:10", "2031-04-30 23:59"]
+    dates = pd.Series(pd.to_datetime(times)).dt.tz_localize(zone)
+    table = pd.DataFrame({"hitter": "Ada", "outcome": "whiff", "date": dates})
+    before = table.copy()
+    arrow = pa.Table.from_pandas(table, preserve_index=False)
+    told = {
+        "arrow": lambda: arrow,
+        "pandas on Arrow": lambda: arrow.to_pandas(types_mapper=pd.ArrowDtype),
+        "lazy": lambda: on_engine(table, "polars").lazy(),
+    }.get(engine, lambda: on_engine(table, engine))()
+
+    def pitches_of(where: str) -> int:
+        return int(hitlab.tally(told, where=where).data["pitches"].sum())
+
+    assert pitches_of("date>=2031-05-01") == 3
+    assert pitches_of("date<=2031-05-01") == 3
+    assert pitches_of("date=2031-05-01") == 2
+    by_day = hitlab.tally(told, by=["hitter", "date"]).data
+    assert by_day["pitches"].tolist() == [1, 2, 1]
+    assert [str(day)[:10] for day in by_day["date"]] == ["2031-04-30", "2031-05-01", "2031-05-02"]
+    pd.testing.assert_frame_equal(table, before)
+
+
+def test_texts_that_arrow_only_looks_at_are_texts():
+    """So Polars gives them to whoever takes its frame through Arrow's interface."""
+    table = pitches(("Ada", "whiff", None), ("Bo", "foul", None), ("Ada", "in play", 101.0))
+    table["pitch_kind"] = ["slider", None, "slider"]
+    viewed = pa.table(package("polars").from_pandas(table))
+    assert viewed.schema.field("hitter").type == pa.string_view()
+    for where in (None, "pitch_kind=slider"):
+        found, plain = (hitlab.tally(one, where=where) for one in (viewed, table))
+        pd.testing.assert_frame_equal(found.data, plain.data)
+
+
+@pytest.mark.parametrize("engine", ["pandas", "arrow"])
+def test_a_column_that_stands_twice_is_named_with_what_to_do(engine):
+    table = pitches(("Ada", "whiff", 3), columns=("hitter", "outcome", "outcome"))
+    if engine == "arrow":
+        table = pa.table([["Ada"], ["whiff"], ["foul"]], names=list(table))
+    with pytest.raises(ReadingError, match=r"column 'outcome' stands twice.*rename one of them"):
+        hitlab.tally(table)
+
+
+@pytest.mark.parametrize(
+    ("column", "cells"),
+    [("hitter", [7, "Ada"]), ("club", ["Larks", 3.5]), ("game", [b"g1", "g2"]), ("hitter", [("Ada",), "Bo"])],
+)
+def test_a_key_of_several_kinds_is_refused_with_what_to_do(column, cells):
+    table = pitches(("Ada", "whiff", None), ("Bo", "foul", None))
+    table[column] = pd.Series(cells, dtype=object)
+    with pytest.raises(ReadingError, match=f"column {column} holds .* and .*one type"):
+        hitlab.tally(table, by=["hitter", column])
+
+
+def test_speeds_as_decimals_are_numbers():
+    from decimal import Decimal
+
+    table = pitches(("Ada", "in play", 101.0), ("Ada", "in play", 80.0), ("Ada", "in play", None))
+    exact = [None if pd.isna(speed) else Decimal(str(speed)) for speed in table["exit_mph"]]
+    told = table.assign(exit_mph=pd.Series(exact, dtype=object))
+    pd.testing.assert_frame_equal(hitlab.tally(told).data, hitlab.tally(table).data)
+    where = "exit_mph>=95.5"
+    pd.testing.assert_frame_equal(hitlab.tally(told, where=where).data, hitlab.tally(table, where=where).data)
+
+
 def test_of_no_rules_nothing_is_summed():
     cells = pd.DataFrame({"balls": [0], summing.ROWS: [1]})
     assert summing.sums_of(np.zeros(1, np.int64), cells, ["balls"], lambda kinds: {}, 1) == {}

@@ -49,7 +49,7 @@ from hitlab.counting.summing import (
     sums_there,
     weights,
 )
-from hitlab.counting.value_kinds import COMPARED, demand_kinds, looked_at
+from hitlab.counting.value_kinds import COMPARED, demand_kinds, demand_one_kind, looked_at
 from hitlab.demonstration import called
 from hitlab.errors import CountsError, HitlabWarning, MissingColumnsError, ReadingError
 from hitlab.pitches.doubts import COARSE_MPH, Doubts
@@ -155,6 +155,7 @@ def tally(
         frame = looked_at(frame.select(sorted({*compared, *beside} & all_columns)), compared)
     else:
         demand_kinds(frame, compared)
+        demand_one_kind(frame, keys)
     if where is not None:
         chosen = wanted.pop("where")
         if chosen.base:

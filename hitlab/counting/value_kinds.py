@@ -18,7 +18,7 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.schema import COLUMNS
 from hitlab.showing import quoted
 
-__all__ = ["COMPARED", "demand_kinds", "looked_at"]
+__all__ = ["COMPARED", "demand_kinds", "demand_one_kind", "looked_at"]
 
 COMPARED = frozenset(name for name, column in COLUMNS.items() if column.kind in ("whole", "number", "flag"))
 """Columns of the pitch table that hold numbers or yes and no."""
@@ -61,6 +61,41 @@ def demand_kinds(frame: Any, names: Iterable[str]) -> None:
         texts = [name for name in asked if there[name] in (nw.String, nw.Categorical, nw.Enum)]
         found = _texts_in(collected(narrow.select(texts))) if texts else pd.DataFrame()
     _refuse(found, where)
+
+
+def demand_one_kind(frame: Any, names: Iterable[str]) -> None:
+    """Refuse columns of Python objects of several kinds, such as numbers on the back among names.
+
+    Parameters
+    ----------
+    frame
+        A narwhals frame; only pandas has such columns.
+    names
+        Columns by which groups are told apart, and put in order.
+
+    Raises
+    ------
+    ReadingError
+        Naming the column and one of each kind.
+    """
+    if not frame.implementation.is_pandas():
+        return
+    native = nw.to_native(frame)
+    for name in names:
+        values = native[name]
+        found = pd.api.types.infer_dtype(values) if values.dtype == object else ""
+        if not found.startswith("mixed") or found == "mixed-integer-float":
+            continue
+        one_of: dict[type, Any] = {}
+        for value in values.dropna():
+            one_of.setdefault(type(value), value)
+        if len(one_of) > 1:
+            first, other = list(one_of.values())[:2]
+            raise ReadingError(
+                f"column {name} holds {quoted(first)} ({type(first).__name__}) and {quoted(other)} "
+                f"({type(other).__name__}), which cannot be told apart in order; read the table with "
+                "read_pitches, or give the column one type before it is counted"
+            )
 
 
 def looked_at(frame: Any, names: Iterable[str]) -> Any:

@@ -8,13 +8,18 @@ from os.path import isdir
 from typing import Any
 
 import narwhals as nw
+import numpy as np
 import pandas as pd
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.report import Reading
+from hitlab.pitches.schema import COLUMNS
+from hitlab.showing import quoted
 
 __all__ = ["Opened", "demand_here", "doubts_of", "file_of", "frame_of", "native_of", "refuse_counts"]
+
+_NUMBERS = ("whole", "number")
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,11 +75,17 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
     demand_unchanged(nw.to_native(table, pass_through=True))
     try:
         frame = nw.from_native(table)
-        return _with_days(frame), pitches.report.source if read else "the pitch table"
+    except nw.exceptions.DuplicateError as error:
+        names = [str(name) for name in getattr(table, "column_names", table.columns)]
+        twice = next((name for name in names if names.count(name) > 1), "")
+        raise ReadingError(
+            f"column {quoted(twice)} stands twice in the pitch table: rename one of them, or drop it"
+        ) from error
     except TypeError as error:
         raise ReadingError(
             f"a pitch table is a path, a Reading or a data frame; this is a {type(pitches).__name__}"
         ) from error
+    return _with_days(_with_plain_kinds(frame)), pitches.report.source if read else "the pitch table"
 
 
 def doubts_of(pitches: Any, *, trust: bool = False) -> Doubts:
@@ -158,15 +169,59 @@ def file_of(pitches: Any) -> str:
     return pitches.file if isinstance(pitches, Reading) else ""
 
 
+def _with_plain_kinds(frame: Any) -> Any:
+    """Turn texts that Arrow only looks at, and decimals among Python objects, into what is compared.
+
+    Polars gives the first through Arrow's interface, databases give the second to pandas.
+    """
+    native = nw.to_native(frame)
+    if frame.implementation.is_pyarrow():
+        import pyarrow as pa
+
+        own = [
+            field.with_type(pa.large_string()) if pa.types.is_string_view(field.type) else field
+            for field in native.schema
+        ]
+        schema = pa.schema(own, native.schema.metadata)
+        return frame if schema == native.schema else nw.from_native(native.cast(schema))
+    if frame.implementation.is_pandas():
+        there = [name for name, one in COLUMNS.items() if one.kind in _NUMBERS and name in native]
+        kinds = native.dtypes[there]
+        decimals = {
+            name: native[name].astype(float)
+            for name in kinds.index[kinds == np.dtype(object)]
+            if pd.api.types.infer_dtype(native[name]) == "decimal"
+        }
+        return nw.from_native(native.assign(**decimals)) if decimals else frame
+    return frame
+
+
 def _with_days(frame: Any) -> Any:
-    """Turn days that pandas keeps as Python objects, as it reads them from Parquet, into its own."""
-    if not isinstance(frame, nw.DataFrame) or frame.schema.get("date") != nw.Object:
+    """Turn days that pandas keeps as Python objects into its own, and times into days, as their clock told.
+
+    A day that is asked for is its midnight, up to which a game of that evening would be left out.
+    """
+    if isinstance(frame, nw.DataFrame) and frame.schema.get("date") == nw.Object:
+        native = frame.to_native()  # as pandas reads days from Parquet
+        try:
+            frame = nw.from_native(native.assign(date=pd.to_datetime(native["date"])))
+        except (ValueError, TypeError):  # no days: whoever asks for them will say so
+            return frame
+    from hitlab.pitches.storing import is_opened
+
+    kind = frame.collect_schema().get("date")
+    if not isinstance(kind, nw.Datetime) or is_opened(nw.to_native(frame)):  # what is saved has days
         return frame
-    native = frame.to_native()
-    try:
-        return nw.from_native(native.assign(date=pd.to_datetime(native["date"])))
-    except (ValueError, TypeError):  # no days: whoever asks for them will say so
-        return frame
+    if frame.implementation.is_pandas() and kind.time_zone is not None:
+        native = frame.to_native()  # of zones on Arrow older pandas gives Greenwich's time
+        own = native["date"].astype(pd.DatetimeTZDtype(tz=kind.time_zone))
+        frame = nw.from_native(native.assign(date=own))
+    clock = nw.col("date") if kind.time_zone is None else nw.col("date").dt.replace_time_zone(None)
+    days = frame.with_columns(clock.dt.truncate("1d"))
+    if isinstance(frame, nw.DataFrame) and kind.time_zone is None:
+        told = frame["date"].drop_nulls()
+        return frame if bool((told == days["date"].drop_nulls()).all()) else days
+    return days
 
 
 def refuse_counts(pitches: Any) -> None:

@@ -41,6 +41,7 @@ __all__ = [
     "doubts_in",
     "folder_of",
     "is_checked",
+    "is_opened",
     "just_opened",
     "odd_in_table",
     "open_checked",
@@ -469,12 +470,28 @@ def demand_unchanged(relation: Any) -> None:
     ReadingError
         Where a file was deleted, replaced or written to since, or another was put into the folder.
     """
+    for name in _opened_in(relation):
+        _demand_same(*_OPENED[name])
+
+
+def is_opened(relation: Any) -> bool:
+    """Say whether it is a relation made by :func:`open_checked`, or of what it gave.
+
+    Parameters
+    ----------
+    relation
+        A native frame of any engine.
+    """
+    return bool(_opened_in(relation))
+
+
+def _opened_in(relation: Any) -> set[str]:
+    """Give the aliases of what was opened that a relation reads."""
     query = getattr(relation, "sql_query", None)
     if query is None or not _OPENED:
-        return
+        return set()
     # Older DuckDBs leave the name of the relation itself out of its query.
-    for name in {*_ALIASES.findall(query()), getattr(relation, "alias", "")} & set(_OPENED):
-        _demand_same(*_OPENED[name])
+    return {*_ALIASES.findall(query()), getattr(relation, "alias", "")} & set(_OPENED)
 
 
 _ALIAS = "hitlab_saved_"
