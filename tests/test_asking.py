@@ -1931,6 +1931,12 @@ def _at_a_gap(draw: Any, text: str, added: str) -> str:
     return " ".join([*words[:at], added, *words[at:]])
 
 
+def test_that_rates_are_meant_and_not_counts_is_said_behind_a_pause():
+    asked = hitlab.ask("Carvenzal whiffs less than the league, not counts", known())
+    assert asked.outcome == "understood"
+    assert hitlab.ask("on 1-2 not counts, Carvenzal whiffs less than the league", known()).outcome == "asked back"
+
+
 @settings(max_examples=60, deadline=None)
 @given(composed(), st.sampled_from(DENIALS + NOUNS), st.data())
 def test_a_word_of_another_claim_is_never_lost_wherever_it_stands(

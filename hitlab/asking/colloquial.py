@@ -93,8 +93,9 @@ LEFT_OUT: tuple[str, ...] = (
     r"that (?:he|she|they) would have (?:hacked|swung|chased|offered|waved) at"
     rf"(?: (?:in {_MONTH}|before|earlier|back then))?",
     r", would not you (?:say|agree|think)(?= \?)|, just(?= <who> (?:[.!]|$))|a real one(?= ,)",
-    r"(?:, )?(?:i mean )?(?:, )?not (?:the )?(?:raw |total |plain )?(?:counts?|totals?|volume)(?= [.,?!]|"
-    r"$| $)",
+    # Behind a pause or a rate: "on 1-2 not counts" is no sentence of hers.
+    r"(?:, (?:i mean (?:, )?)?|i mean (?:, )?|(?<= rate )|(?<= rates )|(?<= swing ))"
+    r"not (?:the )?(?:raw |total |plain )?(?:counts?|totals?|volume)(?= [.,?!]|$| $)",
     r"not (?:just )?(?:a couple of |a few |some )?lucky (?:bounces|hops|hits|breaks)(?= [.,:;])",
     r"my (?:hunch|guess|feeling|bet|theory|gut|read) is(?: that)?",
     r", no(?= \?)|with the bat on (?:the|his|her) shoulder|at least(?= (?:to|against|with|on|when|off|in) )",
