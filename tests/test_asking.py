@@ -1934,7 +1934,8 @@ def _at_a_gap(draw: Any, text: str, added: str) -> str:
 def test_that_rates_are_meant_and_not_counts_is_said_behind_a_pause():
     asked = hitlab.ask("Carvenzal whiffs less than the league, not counts", known())
     assert asked.outcome == "understood"
-    assert hitlab.ask("on 1-2 not counts, Carvenzal whiffs less than the league", known()).outcome == "asked back"
+    asked = hitlab.ask("on 1-2 not counts, Carvenzal whiffs less than the league", known())
+    assert asked.outcome == "asked back"
 
 
 @settings(max_examples=60, deadline=None)
