@@ -123,7 +123,7 @@ def test_our_own_sentences_turned_over_at_one_place_are_not_right(name):
 @pytest.mark.slow
 @pytest.mark.parametrize("name", LESSONS)
 def test_no_sentence_that_is_right_stays_so_when_it_is_turned_over_at_one_place(name):
-    """Of 6,372, our own among them, 429 did at first look: "150 swings" for "547", "is certain" for "open"."""
+    """Of 6,372, our own among them, 429 did at first look: 150 swings for 547, "is certain" for "open"."""
     texts = []
     for file in ("lesson", "fresh", "reader", "makers", "varied", "takers"):
         said = json.loads((TESTS / f"{file}_sentences.json").read_text(encoding="utf-8"))
