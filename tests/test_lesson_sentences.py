@@ -316,8 +316,8 @@ def test_most_of_the_makers_sentences_are_right_at_once():
 
 
 VARIED = json.loads((Path(__file__).parent / "varied_sentences.json").read_text(encoding="utf-8"))
-"""The same in four rounds of twenty and twenty, in varied wording, each counted before anything "
-"was mended."""
+"""The same in four rounds of twenty and twenty, in varied wording, each counted before anything was
+mended."""
 
 
 @pytest.mark.parametrize("name", VARIED)

@@ -23,6 +23,10 @@ A sentence in one's own words is a ``Sentence`` in ``lesson_NN.py``:
   not, only, than): ``frames.record``, ``among``, ``asked``, and ``fill`` for a run of words that claim
   nothing there. Texts come as ``accounting.plainly`` gives them; look at yours. A frame holds who does what
   to whom, and no lone "not", "any" or "below".
+- Beyond that a number has to count what it counts in the model, in ``good`` or in ``phrases``
+  (``counted``), and a chance, "likely", "open" or "may" to weigh what it weighs there (``weighed``): the
+  right numbers make a false sentence as easily as a true one. ``tests/test_near_sentences.py`` turns each of
+  ours over at one place; add false sentences with the right numbers to ``tests/near_sentences.json``.
 - Have somebody else write twelve false sentences and eight good ones before he has seen the lists, put them
   into ``tests/fresh_sentences.json``, and mend frames, not bounds. A good sentence with a word that nobody
   knows is ``compare the two``, which is no mistake.

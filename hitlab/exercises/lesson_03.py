@@ -622,6 +622,8 @@ EXERCISES = (
                 "if she is best is open",
                 "we do not know if she is best",
                 "we do not know whether she is best",
+                "it is too early to say that she is the best",
+                "too soon to call her the best",
             ),
             figures=(HARD, SWINGS, ABOUT, MINIMUM, HITTERS, HITTERS - 1, SEEN, ITS_CHANCE),
             too_much=(

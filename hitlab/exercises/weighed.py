@@ -25,7 +25,7 @@ _TOLD_BY = {
     "better": "better",
     "worse": "worse worst",
     "later": "later late",
-    "earlier": "earlier early",
+    "earlier": "earlier",
     "luck": "luck lucky fluke coincidence noise fortune",
     "skill": "skill anything",
     "less": "below under lower less fewer beneath",
@@ -52,6 +52,7 @@ _WEIGHS = {
     "even": "even coin toss",
     "open": "open unclear uncertain undecided unsettled unproven",
     "settled": "settled settles clear certain certainly sure surely known know",
+    "too early": "early soon",
     "may": "may might could maybe perhaps possibly",
     "chance": "chance chances odds probability",
     "luck": _TOLD_BY["luck"],
@@ -136,4 +137,6 @@ def _weights(clause: str) -> Iterator[tuple[int, str]]:
             yield found.start(), weight
         before = found[0]
     for found in _SHARE.finditer(clause):
+        if found[2] == "one" and " to one" not in found[0]:  # "two swings of one hitter"
+            continue
         yield found.start(), f"{_SAME.get(found[1], found[1])} of {found[2]}"
