@@ -591,3 +591,19 @@ def test_until_a_day_more_than_since_is_less_since(sentence):
     told = asked(sentence)
     change = {(one.since, one.direction) for one in told.choices if one.kind == "more"}
     assert change == {("2031-06-01", "less")}, told.choices
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "You can count on one hand the guys who hit it hard more often than Kvalvall",
+        "Only a handful of hitters hit it hard more often than Kvalvall",
+        "Few guys hit it hard more often than Kvalvall",
+        "Kvalvall hits it hard more than anyone, guy never swings",
+        "Kvalvall hits it hard more than the league, and he never walks",
+    ],
+)
+def test_that_few_do_it_more_turns_nothing_round(sentence):
+    told = asked(sentence)
+    assert told.choices
+    assert {one.direction for one in told.choices if one.event == "hard" and one.kind != "top"} == {"more"}

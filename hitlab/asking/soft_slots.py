@@ -54,13 +54,15 @@ _ALL_BUT = re.compile(
 )
 _OF_BOTH = re.compile(r" (?:<deny> <who> nor|both <who> and) <who> ")
 _OTHER_FIRST = re.compile(
-    r" (?:(?!<who>)[^ ]+ )*(?:<than> (?:the )?<who> .*<who> |"
+    r" (?:(?!<who>)[^ ]+ )*(?:<than> (?:the )?<who> (?!<or>|or |and ).*<who> |"
     r"(?P<denied><deny>) <who> (?:but|<whose> (?:(?!<than>)[^ ]+ )*it is) <who> )"
 )
 """Who stands behind "than" or a denial, before the one of whom it is said: "not she but he walks more"."""
 _THEN = r"(?:(?!<than>|but |<lately>)[^ ]+ )*"
 _USED_TO = re.compile(rf" {_THEN}<before> {_THEN}<(?:more|better)> ")
-_FEW_OF_THEM = re.compile(r" (?:<(?:deny|nobody|onlyn|top|whose|any)>|few|fewer|(?:is|are) there|only|just) ")
+_FEW_OF_THEM = re.compile(
+    r" (?:<(?:deny|nobody|onlyn|top|whose|any)>|few|fewer|hand|handful|(?:is|are) there|only|just) "
+)
 _OPEN = re.compile(
     r" (?:<(?:deny|nobody|whose)>|does|do|did|if|whether|doubt|there|show|name|find|ever|has|have|is) "
 )
