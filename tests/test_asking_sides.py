@@ -607,3 +607,27 @@ def test_that_few_do_it_more_turns_nothing_round(sentence):
     told = asked(sentence)
     assert told.choices
     assert {one.direction for one in told.choices if one.event == "hard" and one.kind != "top"} == {"more"}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "event", "direction"),
+    [
+        ("Kurobane, the rest of the league whiffs more than he does", "whiffs", "less"),
+        ("Ekkvall? The rest of the league walks less than he does.", "walks", "more"),
+        ("Izeirol: the rest of the league hits it harder than her", "hard", "less"),
+        ("Stengarth, everybody chases less than he does", "swings", "more"),
+        ("Tovemarr, anyone makes more contact than she does", "contact", "less"),
+        ("Nystvall: others foul off more pitches than he does", "fouls", "less"),
+        ("Ekkvall, most hitters strike out more than him", "strikeouts", "less"),
+    ],
+)
+def test_others_who_do_it_more_than_he_does(sentence, event, direction):
+    told = asked(sentence)
+    assert told.choices, told.said
+    assert {one.direction for one in told.choices if one.event == event} == {direction}
+
+
+def test_not_only_denies_nothing():
+    told = asked("Ekkvall doesn't just whiff more than the league, he leads it")
+    assert told.choices[0].direction == "more"
+    assert not [one for one in told.choices if one.kind == "above" and one.direction == "less"]

@@ -375,6 +375,7 @@ ANSWERED: Rows = (
         r"(?=(?:fewest|most|highest|lowest|least|best|worst) )",
         "the ",
     ),
+    (r"(?:give|show|get) me (?=the (?:league )?leader )", ""),
     (r"i would (?:put|peg|place|set) (?=(?:<who>|his|her) (?:[^ ,.;:<]+ ){1,3}(?:at|around|near) )", ""),
     (r"(?:(?<=^ <who> )|(?<=^ the <who> ))(?:versus|against|or|and)(?= (?:the )?<who> [:?,])", ","),
     (r"(?<=<who> , )the (?=<who> , )", ""),
@@ -603,6 +604,7 @@ SITUATED: Rows = (
     ),
     # "When she is behind": in the count, or on the scoreboard?
     (rf"{_WHEN} (he|she) is behind(?=(?: [,.?!])| $)", r"when \1 behind in the count whichbehind"),
+    (rf"{_WHEN} (?:(?:he|she) )?(?:(?:is|gets|falls|has fallen) )?behind{_ENDS}", "when behind in the count"),
     (
         r"(?:on|at) (?:the )?pitch (?:number )?(?:one|1)|to (?:start|lead off|begin|open) "
         r"(?:an |the |his |her |off )?"
@@ -616,6 +618,7 @@ SITUATED: Rows = (
         "in the late innings",
     ),
     (r"(?:the )?(?:slide piece|slide ?balls?|slide pieces)", "sliders"),
+    (rf"(?:off|against|on|sees|gets) (?:the |a |that )?changes?{_ENDS}", "against changeups"),
     (rf"(?:off|against|on) the (?:number one|fast one|fast ones){_ENDS}", "against fastballs"),
     (rf"(?:off|against|on) the hammer{_ENDS}", "against curveballs"),
 )
