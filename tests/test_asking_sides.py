@@ -591,3 +591,43 @@ def test_until_a_day_more_than_since_is_less_since(sentence):
     told = asked(sentence)
     change = {(one.since, one.direction) for one in told.choices if one.kind == "more"}
     assert change == {("2031-06-01", "less")}, told.choices
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "You can count on one hand the guys who hit it hard more often than Kvalvall",
+        "Only a handful of hitters hit it hard more often than Kvalvall",
+        "Few guys hit it hard more often than Kvalvall",
+        "Kvalvall hits it hard more than anyone, guy never swings",
+        "Kvalvall hits it hard more than the league, and he never walks",
+    ],
+)
+def test_that_few_do_it_more_turns_nothing_round(sentence):
+    told = asked(sentence)
+    assert told.choices
+    assert {one.direction for one in told.choices if one.event == "hard" and one.kind != "top"} == {"more"}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "event", "direction"),
+    [
+        ("Kurobane, the rest of the league whiffs more than he does", "whiffs", "less"),
+        ("Ekkvall? The rest of the league walks less than he does.", "walks", "more"),
+        ("Izeirol: the rest of the league hits it harder than her", "hard", "less"),
+        ("Stengarth, everybody chases less than he does", "swings", "more"),
+        ("Tovemarr, anyone makes more contact than she does", "contact", "less"),
+        ("Nystvall: others foul off more pitches than he does", "fouls", "less"),
+        ("Ekkvall, most hitters strike out more than him", "strikeouts", "less"),
+    ],
+)
+def test_others_who_do_it_more_than_he_does(sentence, event, direction):
+    told = asked(sentence)
+    assert told.choices, told.said
+    assert {one.direction for one in told.choices if one.event == event} == {direction}
+
+
+def test_not_only_denies_nothing():
+    told = asked("Ekkvall doesn't just whiff more than the league, he leads it")
+    assert told.choices[0].direction == "more"
+    assert not [one for one in told.choices if one.kind == "above" and one.direction == "less"]

@@ -9,6 +9,7 @@ from hitlab.asking.neighbours import denied_elsewhere
 from hitlab.asking.numbers import ALWAYS
 from hitlab.asking.phrases_rates import Rate
 from hitlab.asking.said import LEAGUE, Said
+from hitlab.asking.sides import HIM
 from hitlab.questions.question import Question
 
 __all__ = ["as_bald", "as_usual", "as_value"]
@@ -20,7 +21,7 @@ _AT_ALL = re.compile(
 """Not done once, or whether it is ever: nothing of how often."""
 # "Hit" is the same today and yesterday.
 _DONE = re.compile(r"(?:[a-z]+ed|swung|laid|took|made|went|struck)\b")
-_THEY_DO = re.compile(r" <rest> (?:.* )?<than> (?:the )?<who> ")
+_THEY_DO = re.compile(rf" <rest> (?:.* )?<than> {HIM}")
 """The rest of the league is said to do it more than the one who is named: he does it less."""
 _BATS = re.compile(r" (?:hit|hits|hitting|bat|bats|batting) (?:a )?<near> ")
 _BALD = re.compile(r"[.\d]+$")

@@ -304,11 +304,6 @@ PLAIN: Rows = (
         r"(?:(?: [,.?!])| $| (?:with|against|on|since|when|at)))",
         "less ",
     ),
-    (
-        r"(?:(?<=whiffs )|(?<=rate )|(?<=strikeouts ))(?:has|"
-        r"have) (?:exploded|spiked|soared)",
-        "is risen",
-    ),
     # By how much is not asked, and so "twice" stays and is asked back.
     (
         r"(?:(?<=whiffs )|(?<=rate )|(?<=strikeouts ))(?:(?:has|have|has been) )?(?:doubled|tripled)",

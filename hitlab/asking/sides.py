@@ -9,7 +9,7 @@ import re
 
 from hitlab.asking.text import END, Rows, Text
 
-__all__ = ["DEGREES_TURNED", "EVERY_ONE", "everybody", "put_sides_plainly", "turn"]
+__all__ = ["DEGREES_TURNED", "EVERY_ONE", "HIM", "everybody", "put_sides_plainly", "turn"]
 
 DEGREES_TURNED = {
     "lower": "higher",
@@ -31,6 +31,8 @@ _OPENS = re.compile(
 )
 """With one of these, "anybody" asks or denies; without, it is everybody: "anybody whiffs less than her"."""
 _TAKEN_BACK = rf"(?:, )?(?:and )?(?:not|never) (?:more|less|fewer|higher|lower)(?: often)?{END}"
+HIM = rf"(?:(?:the )?<who>|(?:he|she|they|him|her|them)(?: (?:does|do|is|are|has|have))?{END})"
+"""Somebody who stands behind "than": named there, or before."""
 _LESS = "(?:less|fewer|lower)"
 _BOTH = re.compile(rf" (?:more|higher) .*(?:not|never) {_LESS} | {_LESS} .*(?:not|never) (?:more|higher) ")
 _SELDOM: Rows = ((r"as (?:seldom|rarely|little|infrequently) as", "less than"),)
@@ -65,7 +67,7 @@ def everybody(text: Text) -> None:
     A plain "everybody has" may be meant or not, nor "anybody has" where it is stated: it is offered, and
     stands as a word that nothing explains.
     """
-    behind = rf"(?= (?:[^ ,.;:<]+ ){{0,5}}(?:{_DEGREES}) (?:[^ ,.;:<]+ ){{0,4}}than (?:the )?<who> )"
+    behind = rf"(?= (?:[^ ,.;:<]+ ){{0,5}}(?:{_DEGREES}) (?:[^ ,.;:<]+ ){{0,4}}than {HIM}(?: |$))"
     if len(re.findall(rf" (?:{_DEGREES})(?= )", text.line())) != 1:
         return
     plain = _ALL

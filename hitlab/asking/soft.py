@@ -42,10 +42,10 @@ _OF_THEM = re.compile(
     r"group)> (?:\w+ ){0,2}<good> <who> "
 )
 """Of a pitcher: it is the hitters who are said to do better."""
-_DENIED = re.compile(
-    r" <deny> (?:(?:[^ <,]+ ){0,2}<(?:rate|above|below)>|(?:true|so|the case) that|<who> nor <who>) "
-)
-"""What is done is denied, and nothing beside it."""
+_NOT_DONE = r" <deny> (?:(?:[^ <,]+ ){0,2}<(?:rate|above|below)>|(?:true|so|the case) that|<who> nor <who>) "
+_DENIED = re.compile(_NOT_DONE)
+_DENIED_MORE = re.compile(rf"{_NOT_DONE}(?:(?![,.;:!?]|and |but )[^ ]+ ){{0,6}}<more> ")
+"""What is done is denied; and that it is done more."""
 _DONE_TO = re.compile(
     r"(?:^ |[,.;:] )(?:the |a )?<(?:in|hand)> (?:[^ ,.;:<]+ ){0,2}<(?:good|"
     r"rate)> (?:[^ ,.;:<]+ ){0,2}<who> "
@@ -224,7 +224,7 @@ class Soft(SoftSlots):
             return [sign, -sign] if t.has("deny", "cold") else [sign]
         if re.search(rf" <deny> (?:[^ <,]+ ){{0,2}}<{mark}> ", t.line()):
             sign = -sign
-        elif mark == "more" and kind not in ("leads", "top") and _DENIED.search(t.line()):
+        elif mark == "more" and kind not in ("leads", "top") and _DENIED_MORE.search(t.line()):
             return [-sign, sign]
         if self.turned and kind == "split":
             sign = -sign
@@ -233,7 +233,8 @@ class Soft(SoftSlots):
         if mark == "good" and _DONE_TO.search(t.line()) and not _OF_THEM.search(t.line()):
             sign = -sign
         either = self.subject == "pitcher" and mark not in ("more", "most")  # good for whom?
-        if self.not_he or not (self.turned or either or t.has("deny")):
+        denied = t.has("deny") and len(set(t.values("rate"))) < 2  # of two rates it may be the other
+        if self.not_he or not (self.turned or either or denied):
             return [sign]  # which way is said
         return [sign, -sign]
 

@@ -295,8 +295,6 @@ CUES: tuple[tuple[str, str, object], ...] = (
      r"(?:any|every|no) ?(?:one|body)(?: else)?|all (?:of )?(?:them|others|comers|the others))(?: (?:in|"
      rf"of|on|around) (?:the |this |our |all )*{_LEAGUE})?",
      "anyone", None),
-    (r"(?:any|every) other(?= <who>)", "anyone", None),
-    (r"(?:no|none|nobody|not a) better(?! (?:<|than))", "best", 1),
     (rf"(?:across|throughout) (?:the |this |our |all )*(?:whole )?(?:{_LEAGUE})|leaguewide|league wide|"
      r"as a league|across (?:everybody|everyone|the board)|"
      r"(?:the|this|does this|whole|entire) (?:whole |entire )?league(?= )|(?:everybody|everyone)(?= (?:is|"

@@ -205,8 +205,6 @@ _COMPARED: Rows = (
 
 _SINCE: Rows = (
     (rf"now (?:that )?(?:it is|its|we are in|it has turned|we have hit) (?=(?:the )?{_DAY})", "since "),
-    (rf"before ({_DAY}) (?:versus|vs|against|and|,) (?:<who> |he |she |they )?(?:after|since)(?: (?:that|"
-     rf"then))?", r"since \1 than before"),
     (rf"(?:around|about|near|at|roughly) (?=(?:the )?{_DAY} .*(?:since|since then) (?:[.?!] )*$)", "since "),
     (rf"(?:since|from) (?:about |around )?late ({_MONTH})", r"since \1 21"),
     (rf"(?:since|from) (?:about |around )?early ({_MONTH})", r"since \1 1"),

@@ -74,6 +74,7 @@ _CHANGED = re.compile(
 _TENTHS = "|".join(TENS)
 _ONE_NINE = "|".join(ONES[:9])
 _SHORT = (
+    (r"(?:(?:does|do|did|is|has) )?not (?:just|only|merely|simply)", ""),
     (r"lh[hb]s?", "left handed hitters"),
     (r"rh[hb]s?", "right handed hitters"),
     (r"lhps?", "left handed pitchers"),

@@ -46,8 +46,6 @@ RATE_APART: tuple[tuple[str, tuple[Rate, ...]], ...] = (
     (r"(?:(?<=hardest )|(?<=harder ))hitt(?:ing|ers?)", (HARD,)),
     (rf"(hit|hits|hitting|struck|sting|stings|drive|drives) {_APART}(hard)(?! (?:to|hit|contact))", (HARD,)),
     (rf"(hit|hits|hitting|struck|sting|stings) (?={_APART}hard(?:er|est)(?! to))", (HARD,)),
-    (rf"(get|gets|getting|throw|throws|blow|blows|sneak|slip|sneaks|slips) {_APART}(past|by)(?= (?:<who>|"
-     r"him|her|them|you) )", (WHIFFS,)),
     (rf"(put|puts|putting) {_APART}(in(?:to)? (?:play|fair territory|the field of play))|"
      rf"(end|ends|ended|wind|winds|goes|go) (up )?(in play)", (IN_PLAY,)),
     (rf"(square|squares|squaring|squared|barrel|barrels|barreled|barreling) {_APART}(up)(?! (?:and|in|by|"
@@ -90,8 +88,6 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
      r"(?:nothing but |only |just |all )?air|(?:up )?with air|hits? nothing|(?:finds?|"
      r"gets?) nothing but air", (WHIFFS,)),
     (r"whiff\w*", (WHIFFS,)),
-    (r"(?:miss|misses|missed|missing) (?:more |fewer |less |the most |the fewest |a lot of |many )*bats",
-     (WHIFFS,)),
     (r"(?:com|cam)(?:e|es|ing)? up empty|holes? in (?:his|her|that|the) swing|(?:throw|blow)\w* "
      rf"(?:it |one |that )?(?:past|by|right by) {_THEM}|gets? (?:it |one |a \w+ )?(?:past|by) {_THEM}|"
      rf"fool(?:s|ed|ing)?|(?:beat|beats|blows?) {_THEM}|overmatched|tied up|"
@@ -110,8 +106,6 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
     (r"(?:foul|fouls|fouling|fouled|spoil|spoils|spoiling|spoiled|fight|fights|fighting)"
      rf" (?:\w+ ){{0,3}}?off|foul\w*(?: (?:balls?|{_IT}))?|(?:spoil|waste)(?:s|d|ed|ing)?", (FOULS,)),
     # Hit hard.
-    (rf"(?:hit|hits|hitting|struck|strikes|sting|stings) {_FEW}(?:hard(?:er|est)?)(?! to)"
-     r"|hard(?:er)? off (?:his|her|the) bat", (HARD,)),
     (r"square\w* (?:(?!and |than )[^ ,.;:<]+ ){0,5}?up|square\w*(?: up)?|barrel\w*(?: up)?|"
      r"on the (?:screws|button|nose|barrel|sweet spot)", (HARD,)),
     (r"(?:crush|smok|scald|mash|hammer|scorch|sting|stung|rip|rope|lac|blister|clobber|tattoo|"

@@ -12,6 +12,7 @@ from typing import Any
 from hitlab.asking.numbers import FORTNIGHT
 from hitlab.asking.people import Known, Person
 from hitlab.asking.phrases_rates import HARD, HITS, HOMERS, IN_PLAY, SWINGS, Rate
+from hitlab.asking.sides import HIM
 from hitlab.asking.slots import going_together, hand_term, of_bases, people_of
 from hitlab.asking.soft_marks import marked
 from hitlab.asking.soft_rates import UNNAMED
@@ -42,10 +43,9 @@ _LESS_RATE = 0.6
 
 _NO_ONE = r"(?:(?!<(?:who|than|whose|deny)>)[^ ]* )*"
 _OTHERS_DO = re.compile(
-    r"(?P<before>(?:(?!<who>|<than>)[^ ]* )*?)(?:(?P<all>others|teammates|peers|rivals|rest|everyone|"
-    r"everybody|<(?:league|group|anyone)>) (?:(?:on|of|for|from) (?:[a-z]+ )?(?:<who>|<group>) )?"
-    r"(?:<whose> )?|there are )"
-    rf"{_NO_ONE}<(?:more|better)> {_NO_ONE}<than> (?:the )?<who> "
+    r"(?P<before>(?: <who> [,.:?!](?= ))?(?:(?!<who>|<than>)[^ ]* )*?)(?:(?P<all>others|teammates|peers|"
+    r"rivals|rest|everyone|everybody|<(?:league|group|anyone)>) (?:(?:on|of|for|from) (?:[a-z]+ )?"
+    rf"(?:<who>|<group>) )?(?:<whose> )?|there are ){_NO_ONE}<(?:more|better)> {_NO_ONE}<than> {HIM}"
 )
 """Somebody is named behind "than" alone, and a group does it: "others whiff more than her"."""
 _ALL_BUT = re.compile(
@@ -54,13 +54,15 @@ _ALL_BUT = re.compile(
 )
 _OF_BOTH = re.compile(r" (?:<deny> <who> nor|both <who> and) <who> ")
 _OTHER_FIRST = re.compile(
-    r" (?:(?!<who>)[^ ]+ )*(?:<than> (?:the )?<who> .*<who> |"
+    r" (?:(?!<who>)[^ ]+ )*(?:<than> (?:the )?<who> (?!<or>|or |and ).*<who> |"
     r"(?P<denied><deny>) <who> (?:but|<whose> (?:(?!<than>)[^ ]+ )*it is) <who> )"
 )
 """Who stands behind "than" or a denial, before the one of whom it is said: "not she but he walks more"."""
 _THEN = r"(?:(?!<than>|but |<lately>)[^ ]+ )*"
 _USED_TO = re.compile(rf" {_THEN}<before> {_THEN}<(?:more|better)> ")
-_FEW_OF_THEM = re.compile(r" (?:<(?:deny|nobody|onlyn|top|whose|any)>|few|fewer|(?:is|are) there|only|just) ")
+_FEW_OF_THEM = re.compile(
+    r" (?:<(?:deny|nobody|onlyn|top|whose|any)>|few|fewer|hand|handful|(?:is|are) there|only|just) "
+)
 _OPEN = re.compile(
     r" (?:<(?:deny|nobody|whose)>|does|do|did|if|whether|doubt|there|show|name|find|ever|has|have|is) "
 )

@@ -30,7 +30,6 @@ RATES: Rows = (
         r"takes \1pitches in the zone",
     ),
     (r"(?<=squares )one(?= up)|(?<=squaring )one(?= up)|(?<=puts )one(?= in play)", "it"),
-    (r"(?:barrel|barrels) (?:up )?(?:one|pitches)", "barrels it"),
     (
         r"swings? (?:past|by) (?:it|the ball|them|balls|pitches)|(?:cuts?|hacks?|swings?|"
         r"waves?) and (?:misses|comes up empty|"
@@ -76,11 +75,6 @@ RATES: Rows = (
         r"(?:gets?|taking|takes) (?:the|his|her) bat off (?:the|his|her) shoulder",
         "swings",
     ),
-    (
-        r"(?:swings?|swinging) at (?:pitch one|pitch number one|the first strike he sees|the opener)",
-        "swings at the first pitch",
-    ),
-    (r"hunts?(?: for)? (?=the first pitch)", "swings at "),
     (r"(?:watch(?:es)?|watching) (?:pitches|balls|strikes)(?: go| pass| sail by)?(?: by)?", "takes"),
     (
         r"k d|(?:(?<=<who> )|(?<=he )|(?<=she )|(?<=they ))k|(?:gets?|got|getting|is|are) "
@@ -142,7 +136,6 @@ RATES: Rows = (
         )
         for many in ("more", "less", "the most", "the least")
     ),
-    (r"damage rate", "hard hit rate"),
     (r"hard hitters?", "hard contact hitter"),
     (
         r"(?:drives?|driving|stings?|stinging|scalds?|scalding|scorches|smokes?|smoking|ropes?|"
@@ -186,7 +179,6 @@ RATES: Rows = (
         r"(?:swing and miss|swings and misses) (?:percentage|share)",
         "misses",
     ),
-    (r"(?:misfires?|misfiring|strikes? at nothing)", "misses"),
     (r"(?:in ?to play|in ?to the field of play|between the lines|in fair territory)", "in play"),
     (
         r"spoil(?:s|ed|ing)?(?= (?:, )?(?:about |roughly |around )?(?:\d|a |one |two |three |four "
@@ -246,11 +238,6 @@ RATES: Rows = (
         "strikes out",
     ),
     (r"at not striking out", "less in strikeouts"),
-    (
-        r"(?:keeps?|keeping|leaves?|leaving) (?:the|his|her) bat on (?:the|his|her) shoulder|"
-        r"(?:watches|watching) (?:pitches|strikes|the ball) go by|holds? back",
-        "takes",
-    ),
     (
         r"(?:never|does not ever) (?:lets?|takes?|watch(?:es)?) (?=(?:the |a )?(?:first pitch|"
         r"first one|opening pitch)(?: go(?: by)?)?)",

@@ -84,7 +84,6 @@ SITUATIONS: Rows = (
     (r"breaking(?= [.,?!]|$| $)", "breaking balls"),
     (r"than outside (?:of )?it", "than outside the zone"),
     (r"(?:in|on) (?:a )?hitters? counts?", "hitter ahead in the count"),
-    (r"(?:in|on) (?:a )?pitchers? counts?", "hitter behind in the count"),
     (
         r"when (?:he|she) (?:is|gets?) ahead(?! in)|"
         r"ahead on the count",
@@ -101,7 +100,6 @@ SITUATIONS: Rows = (
         r"breaking pitching|the breaking ball)",
         "breaking balls",
     ),
-    (r"(?:hooks?|deuces?|yakkers?|hammer curves?|uncle charlie)(?= )", "curveballs"),
     (
         r"(?:cheese|gas|smoke|hard stuff|number ones|high velocity|velocity|velo|fast ones|"
         r"(?<!in the )(?<!in this )(?<!in that )(?<!in such )heat|"
@@ -109,7 +107,6 @@ SITUATIONS: Rows = (
         "fastballs",
     ),
     (r"(?:soft stuff|slow stuff|slow pitches|soft pitches|slow balls?|soft serve)", "offspeed pitches"),
-    (r"(?:change of pace(?: pitch| pitches)?|cambios?)", "changeups"),
     (
         r"(?:upstairs|up top|at the letters|letter high|at the shoulders|high in the zone|"
         r"up in (?:his|her) eyes|above the belt)",
