@@ -440,6 +440,17 @@ def test_speeds_as_decimals_are_numbers():
     pd.testing.assert_frame_equal(hitlab.tally(told, where=where).data, hitlab.tally(table, where=where).data)
 
 
+@pytest.mark.parametrize("by", [None, 5, ["hitter", None], [["hitter"]], ["hitter", 5]])
+def test_what_names_no_column_is_refused_as_that(by: Any) -> None:
+    with pytest.raises((CountsError, MissingColumnsError), match=r"by=.* names no column"):
+        hitlab.tally(one_hard_ball(), by=by)
+
+
+def test_a_column_is_missed_also_among_columns_called_by_numbers() -> None:
+    with pytest.raises(MissingColumnsError, match=r"did you mean 'hitter'\?"):
+        hitlab.tally(one_hard_ball().assign(**{"0": 1}).rename(columns={"0": 0}), by="hittr")
+
+
 def test_of_no_rules_nothing_is_summed():
     cells = pd.DataFrame({"balls": [0], summing.ROWS: [1]})
     assert summing.sums_of(np.zeros(1, np.int64), cells, ["balls"], lambda kinds: {}, 1) == {}

@@ -10,7 +10,7 @@ and PyArrow, and lazily on DuckDB, Dask and PySpark.
 from __future__ import annotations
 
 import warnings
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from typing import Any
@@ -350,19 +350,22 @@ def _keys(by: str | Sequence[str], columns: set[str]) -> list[str]:
         raise MissingColumnsError(
             "a tally needs the column outcome; read the file with read_pitches and a mapping first"
         )
-    asked = [by] if isinstance(by, str) else list(by)
-    if not asked:
-        raise CountsError("by= names no column; give at least one, such as 'hitter'")
+    told: Any = by
+    asked = [told] if isinstance(told, str) else list(told) if isinstance(told, Iterable) else [told]
+    if not asked or not all(isinstance(name, str) for name in asked):
+        what = f"={told!r}" if asked else "="
+        raise CountsError(f"by{what} names no column; give at least one, such as 'hitter'")
     by_id = {"hitter": "hitter_id", "pitcher": "pitcher_id"}
     keys = [by_id[name] if by_id.get(name) in columns else name for name in asked]
     absent = [name for name in keys if name not in columns]
     if absent:
         from hitlab.pitches.mapping import nearest
 
-        near = nearest(absent[0], sorted(columns))
+        there = sorted(map(str, columns))
+        near = nearest(absent[0], there)
         raise MissingColumnsError(
             f"by= asks for {absent[0]!r}{f' (did you mean {near!r}?)' if near else ''}; the table has: "
-            f"{', '.join(sorted(columns))}"
+            f"{', '.join(there)}"
         )
     return list(dict.fromkeys(keys))
 
