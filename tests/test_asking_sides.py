@@ -631,3 +631,18 @@ def test_not_only_denies_nothing():
     told = asked("Ekkvall doesn't just whiff more than the league, he leads it")
     assert told.choices[0].direction == "more"
     assert not [one for one in told.choices if one.kind == "above" and one.direction == "less"]
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Tavivar lays off the curve better than most",
+        "Ekkvall lays off sliders better than the league",
+        "Does Nystvall lay off breaking balls better than most hitters?",
+        "Stengarth lays off high fastballs better than the league",
+        "Kolmbulo lays off changeups better than anyone",
+    ],
+)
+def test_laying_off_better_is_first_offered_as_chasing_less(sentence):
+    told = asked(sentence)
+    assert told.choices[0].direction == "less" or told.choices[0].event == "takes"

@@ -2,8 +2,10 @@
 
 In the order in which a sentence goes through them: ``seasons`` (which of several is named: it is taken out);
 ``text`` (words and marks); ``colloquial`` (turns of talk put plainly: gotta be, rather have one than the
-other; colour left out and said), ``frames`` (grammatical frames put plainly: nobody is found who, not as
-often as), ``talk`` (clauses beside a claim that change nothing, and mockery that turns it round);
+other; colour left out and said), ``sides`` and ``spans`` (others who do it more, and days that are told by
+what was before them, each turned to what is asked), ``frames`` (grammatical frames put plainly: nobody is
+found who, not as often as), ``talk`` (clauses beside a claim that change nothing, and mockery that turns it
+round);
 ``wordings`` (other ways to say the same, put into the words of the tables; the tables by subject beside it),
 ``phrases``, ``phrases_rates``, ``phrases_situations`` (the trade's words, one table a slot), ``limits`` (what
 cannot be asked), ``numbers`` (shares, counts, days), ``people`` (who is meant), ``risk`` (which words may

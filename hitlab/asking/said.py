@@ -203,7 +203,7 @@ class Said:
             if (rate.luckless is not False and not avoided) or (
                 self.subject == "pitcher" and not self.text.has("vs") and not f.slots.many
             ):
-                told = [q for sign in (1, -1) for q in offer(sign)]
+                told = [q for sign in (rate.sign, -rate.sign) for q in offer(sign)]
                 raise UnfitError("more or less of it: which is better?", *told)
             signs = judged
         elif judged and not (judged == signs == {1}):
