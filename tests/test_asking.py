@@ -138,6 +138,7 @@ def test_in_four_voices_most_is_read_or_one_key_away_and_nothing_is_wrong_in_sil
     assert len(read) + len(also) >= VOICES_SERVED
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("voice", THREE_READ)
 def test_of_what_strangers_say_nothing_is_wrong_in_silence(voice: str):
     """At first look few were read (``tests/reference/measured.md``)."""
@@ -1112,6 +1113,7 @@ def test_words_that_cannot_stand_side_by_side_are_in_no_sentence_and_in_many_tha
     assert sum(bool(out_of_order(text)) for text in shuffled) >= 240
 
 
+@pytest.mark.slow
 def test_words_thrown_together_are_asked_back():
     """Of ten in 500 the words say the same in another order: "since May whiffing more Izezno"."""
     shuffled, _ = salads(500, 1)

@@ -227,6 +227,7 @@ def test_kinds_that_are_named_make_the_choice_for_a_spot_better():
     assert np.mean(gains) > 3 * np.std(gains, ddof=1) / np.sqrt(len(gains))
 
 
+@pytest.mark.slow
 def test_the_hitter_for_the_spot_is_of_a_kind():
     """Thirty plate appearances hardly tell who strikes out; the kind does."""
     spot, bench = hitlab.game.Spot(-1, 2, "third"), _bench(1)

@@ -319,6 +319,7 @@ def test_what_they_throw_is_counted():
     assert any("hitter ahead 0" in line for line in dugout().little)
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     ("club", "against"), [("Marl Herons", "the Marl Herons"), ("The Herons", "The Herons"), ("Marl", "Marl")]
 )

@@ -180,6 +180,7 @@ def test_per_and_deniz_by_a_difference():
 # --- marking
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("number", NUMBERS)
 def test_the_right_verdict_is_right_and_the_others_are_told(number):
     claim = CLAIMS[number - 1]

@@ -129,6 +129,7 @@ def _calibration():
     return plots.calibration(pd.DataFrame({"kind": "above", "setting": "all settings"} | bins))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("draw", [_whiff_answers, _calibration])
 @pytest.mark.parametrize("dots", [50, 100, 133])
 def test_a_quick_picture_of_a_fractional_size_is_the_same_picture(draw, dots):

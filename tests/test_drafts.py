@@ -452,6 +452,7 @@ def _written(path: Path, table: pd.DataFrame, spoil: str, truth: pd.DataFrame) -
     return path
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("spoil", SPOILS)
 def test_of_a_spoiled_chart_every_row_is_right_or_waits(
     tmp_path: Path, played: tuple[pd.DataFrame, pd.DataFrame], spoil: str

@@ -158,7 +158,7 @@ def never_moving(
     return Counts.from_table(frame, by=["hitter", "game", "date"])
 
 
-@pytest.mark.slow_beyond_first
+@pytest.mark.slow
 @pytest.mark.parametrize("luck", ["shuffled games", "dealt attempts"])
 @pytest.mark.parametrize("missed", ["nothing", "half", "games"])
 def test_who_never_moves_is_not_called_cold_more_often_than_said(missed, luck):
@@ -174,7 +174,7 @@ def test_who_never_moves_is_not_called_cold_more_often_than_said(missed, luck):
     assert last <= 0.08
 
 
-@pytest.mark.slow_beyond_first
+@pytest.mark.slow
 @pytest.mark.parametrize("missed", ["half", "games"])
 def test_a_stretch_of_which_some_was_missed_has_the_rate_of_the_others(missed):
     counts = never_moving(np.random.default_rng(8), 500, missed)
@@ -261,6 +261,7 @@ def test_a_real_streak_is_seen_in_windows_of_attempts_as_in_those_of_games_where
         assert attempts.chance_to_see(factor, 12) == pytest.approx(seen, abs=0.06)
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(("per", "swings"), [("swings", (1, 4)), ("swings", (2, 6)), ("in_play", (1, 4))])
 def test_resampled_rates_hold_the_true_one_as_often_as_said_where_half_was_not_measured(per, swings):
     rng = np.random.default_rng(12)

@@ -181,6 +181,7 @@ CHOSEN = [
 ]
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(("where", "by"), CHOSEN)
 def test_days_clubs_and_halves_are_chosen_of_what_is_kept(twelve, tmp_path, no_pitches, where, by):
     folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))
@@ -196,6 +197,7 @@ def test_days_clubs_and_halves_are_chosen_of_what_is_kept(twelve, tmp_path, no_p
     held_equal(hitlab.tally(folder, by, where=situation(where)), expected)
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("by", ["hitter", ["hitter", "date"], "date", ["pitcher", "game"]])
 def test_days_on_which_nothing_was_thrown_have_no_groups(twelve, tmp_path, no_pitches, by):
     folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))
@@ -478,6 +480,7 @@ def texts_in(folder: Path) -> str:
     return " ".join(str(table.to_pydict()) for table in tables)
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     "look",
     [

@@ -129,6 +129,7 @@ def test_a_split_of_the_league_compares_two_records():
         hitlab.check_split(SEASON, "league", when="balls=3", against="usual")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("shift", "verdict"), [(0.0, "open"), (0.25, "holds"), (-0.25, "does not hold")])
 def test_a_split_of_the_league_finds_what_is_there(shift, verdict):
     """Of 40 leagues with that shift of the log odds most get that verdict; of null ones few get any."""

@@ -67,6 +67,7 @@ def test_kinds_that_are_alike_keep_one_law():
     assert "elsewhere" not in _told(_league("alike", 0)).explanation
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("hitters", [6, 60])
 @pytest.mark.parametrize("odd", [0, 1])
 @pytest.mark.parametrize("always", [False, True])

@@ -434,6 +434,7 @@ KILLED = """
 """
 
 
+@pytest.mark.slow
 @posix
 def test_killed_in_the_middle_it_leaves_whole_parts_and_goes_on(tmp_path):
     chart, folder = written(charts(games=60), tmp_path / "week.csv"), tmp_path / "parts"

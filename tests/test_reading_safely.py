@@ -249,6 +249,7 @@ def _saved(folder: Path, rows: int = 400) -> Path:
     return write_checked(frame, folder / "saved.parquet")
 
 
+@pytest.mark.slow
 def test_single_bits_of_a_saved_table_are_watched_where_it_is_opened(tmp_path: Path) -> None:
     path = _saved(tmp_path, 60)
     whole = path.read_bytes()

@@ -463,6 +463,7 @@ def test_a_folder_all_on_trust_has_no_doubts(tmp_path):
 # The command line and the desk.
 
 
+@pytest.mark.slow
 def test_the_command_line_takes_a_folder(whole, folder, tmp_path, capsys):
     asked = ["check", "above", WHO, "15%", "--when", BREAKING]
     code = run([*asked, "--file", str(whole), "--cut", str(tmp_path / "one.csv"), "--json"])

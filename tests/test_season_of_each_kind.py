@@ -198,6 +198,7 @@ def test_seasons_may_name_their_games_alike(frames):
     assert told.numbers == question("more").ask(numbered[2031]).numbers
 
 
+@pytest.mark.slow
 def test_kinds_and_clubs_are_those_of_the_season(frames):
     """Who was of another role, or played for another club, a year ago is what he is now."""
     roles = ["bench", "regular"]

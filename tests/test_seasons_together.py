@@ -203,6 +203,7 @@ def test_seasons_over_the_new_year_are_told_by_their_column(frames):
         above(odd, season="2031,32")
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     "names", [("Fall 2030", "Spring 2031"), ("Season 9", "Season 10"), ("20301", "20311")]
 )
@@ -270,6 +271,7 @@ def test_the_list_of_pitches_is_of_the_season(store, frames):
 # What is kept apart.
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     ("column", "then", "now", "said"),
     [
@@ -430,6 +432,7 @@ def _says_it_moved(counts: Counts, effect: float = 1.0) -> bool:
     )
 
 
+@pytest.mark.slow
 def test_a_rate_that_moved_is_found_and_luck_is_hardly_taken_for_it():
     rng = np.random.default_rng(8)
     found = sum(_says_it_moved(years(rng, [-1.6, -1.2, -0.8, -0.8])) for _ in range(40))
@@ -465,6 +468,7 @@ def test_seasons_are_years_or_what_the_column_says():
 # From what is kept of the parts.
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("asked", [{"season": "2031"}, {"season": "career"}, {"since": "2030-01-01"}, {}])
 def test_no_pitches_are_counted_where_counts_are_kept(store, tmp_path, monkeypatch, asked):
     folder = Path(shutil.copytree(store, tmp_path / "store"))
@@ -482,6 +486,7 @@ def test_no_pitches_are_counted_where_counts_are_kept(store, tmp_path, monkeypat
     assert above(folder, **asked).to_dict() == plain
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize(
     "change",
     [

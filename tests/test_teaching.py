@@ -395,6 +395,7 @@ def _letters(slide: Slide) -> float:
     return points * cuts(slide.picture)[0].letters
 
 
+@pytest.mark.slow
 def test_a_picture_has_a_page_for_itself_only_where_its_letters_need_it():
     words = (Part("Some words that stand beside it.", False),)
     slides = [

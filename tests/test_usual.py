@@ -238,6 +238,7 @@ def test_a_list_shows_what_was_stated_beside_the_table_alone(tmp_path, capsys):
     assert "leave --league and --usual out" in capsys.readouterr().err
 
 
+@pytest.mark.slow
 def test_pages_and_the_board_take_what_is_usual_and_say_so(tmp_path, capsys, team):
     from hitlab.pages import board_list, hitter_page
 
