@@ -297,6 +297,9 @@ def test_ranks_of_a_season_are_those_of_its_claims(store):
     claim = question("above", season="2031").ask(store)
     mine = fit.data[fit.data["hitter"] == WHO].iloc[0]
     assert mine["shrunk"] == claim.numbers["shrunk"]
+    told = claim.evidence.iloc[0]
+    assert [mine["low"], mine["high"]] == pytest.approx([told["low"], told["high"]], rel=1e-9)
+    assert fit.data[["low", "high"]].notna().all(axis=None)
     assert len(hitlab.ranks(fit).data) == len(fit.data)
     with pytest.raises(ClaimError, match="the table's seasons are"):
         season_fit(store, "2027", "whiffs", "swings")

@@ -86,4 +86,4 @@ def season_fit(
         until=until,
         conventions=conventions or Conventions(),
     )
-    return Fitted.asked(question, pitches).fit
+    return Fitted.asked(question, pitches).fit.with_intervals()

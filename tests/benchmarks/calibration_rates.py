@@ -48,7 +48,8 @@ def state_rates(league: League, number: int, rng: np.random.Generator, kinds: fr
     claim = Setting.asked(Question(kind="leads"), _claimed(league))
     posterior, qualified = claim.fit.posterior, claim.qualified
     known = None if np.isnan(league.a).any() else oracle(league)
-    low, high = (claim.fit.data[end].to_numpy(float) for end in ("low", "high"))
+    lines = claim.rows_of(range(len(truth)))
+    low, high = (lines[end].to_numpy(float) for end in ("low", "high"))
     inside = (low <= truth) & (truth <= high)
     some = np.sort(hitters[:_ABOVE_A_LEAGUE])
     if "above" in kinds:
