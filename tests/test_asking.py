@@ -117,6 +117,7 @@ def test_a_strangers_sentences_are_read_or_offered_and_none_is_wrong_in_silence(
     assert sum(one.outcome == "refused" for one in none) >= 20
 
 
+@pytest.mark.slow
 def test_talk_and_what_is_nearly_so_is_not_wrong_in_silence():
     for path in (TALK, TRAPS_TALK):
         found = found_in(path)

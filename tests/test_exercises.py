@@ -288,6 +288,7 @@ def test_an_answer_that_nobody_foresaw_says_which_way():
 NUMBERS = [exercise for exercise in EXERCISES if isinstance(exercise.form, Number | Bounds)]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("exercise", NUMBERS, ids=lambda exercise: exercise.id)
 def test_no_message_says_a_side_and_nothing_else(exercise):
     """Far off, a little off, on both sides: either a known mistake, or the thought that leads on."""

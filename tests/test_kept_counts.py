@@ -231,6 +231,7 @@ def test_conventions_of_the_rates_alone_are_answered_from_the_same(parts, no_pit
     held_equal(hitlab.tally(parts, **asked), expected)
 
 
+@pytest.mark.slow
 def test_names_clubs_and_columns_that_differ_between_parts(tmp_path, no_pitches):
     frame = game("g1", 1, day="2031-05-04", level="professional", bat="wood", club="Arden")
     ids = frame["hitter"].map(HITTERS.index).map("h{}".format)

@@ -90,6 +90,7 @@ def test_a_mask_needs_the_table_in_memory_and_a_situation_its_columns():
         hitlab.tally(PLAIN, where="after a whiff")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     "asked",
     [nw.col("exit_mph") > nw.col("exit_mph").mean(), nw.col("exit_mph") > nw.col("exit_mph").max() - 5],

@@ -321,6 +321,7 @@ def test_a_stated_law_keeps_one_spread():
     assert not told.weighed["part"].str.startswith("spread").any()
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("name", ["exposure", "earlier seasons", "exposure by role", "no link"])
 def test_a_column_may_be_called_as_a_question_is(name):
     """Two kinds of hitters, one hitting three times as often, and nothing else that tells."""

@@ -216,6 +216,7 @@ def test_kinds_and_clubs_are_those_of_the_season(frames):
         question("leads", season="2031", history="none", club="Zyqquards").ask(moved)
 
 
+@pytest.mark.slow
 def test_bad_input_names_the_mend_in_every_kind(store, frames):
     whiffs, contact = ASKED["together"]["options"].values()
     link = hitlab.two_rates.correlate_rates(
@@ -271,6 +272,7 @@ def told_by(capsys: pytest.CaptureFixture[str], *words: Any) -> str:
     return " ".join(capsys.readouterr().out.split())
 
 
+@pytest.mark.slow
 def test_a_list_of_a_season_has_its_history(store, frames, capsys):
     asked = ["list", "--file", store, "--event", "whiffs", "--most", 60, "--json"]
     rows = json.loads(told_by(capsys, *asked, "--season", 2031))

@@ -451,6 +451,7 @@ _ROWS = st.lists(
 )
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("ending", [".csv", ".xlsx"])
 @given(rows=_ROWS)
 @settings(max_examples=20, deadline=None)
