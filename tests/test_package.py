@@ -71,10 +71,16 @@ def test_what_the_readme_calls_is_public():
             found = getattr(found, part)
 
 
-def test_a_command_that_does_not_do_its_work_has_no_time_from_a_cold_start():
-    assert min(seconds(["-c", "raise SystemExit(3)"], 3)) >= 0
+def test_a_command_that_does_not_do_its_work_has_no_time_from_a_cold_start(tmp_path):
+    assert min(seconds(["-c", "raise SystemExit(3)"], 3, str(tmp_path))) >= 0
     with pytest.raises(SystemExit, match=r"(?s)exit code 1 in place of 0.*no_such_package"):
-        seconds(["-c", "import no_such_package"], 0)
+        seconds(["-c", "import no_such_package"], 0, str(tmp_path))
+
+
+def test_a_cold_start_finds_its_modules_compiled_whatever_the_environment_says(tmp_path, monkeypatch):
+    monkeypatch.setenv("PYTHONDONTWRITEBYTECODE", "1")
+    seconds(["-c", "import hitlab"], 0, str(tmp_path))
+    assert list(tmp_path.rglob("hitlab/__init__*.pyc"))
 
 
 def test_importing_the_package_imports_no_other():
