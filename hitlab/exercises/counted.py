@@ -31,44 +31,14 @@ _THINGS = {
     "mph": "mph miles",
 }
 _COUNTED = {word: thing for thing, words in _THINGS.items() for word in words.split()}
-_BETWEEN = frozenset(
-    [
-        "hard",
-        "late",
-        "foul",
-        "hit",
-        "such",
-        "next",
-        "first",
-        "last",
-        "own",
-        "of",
-        "her",
-        "his",
-        "the",
-        "their",
-        "these",
-        "those",
-        "our",
-        "all",
-        "or",
-        "and",
-        "more",
-        "plus",
-        "simulated",
-        "invented",
-        "regular",
-        "qualified",
-        "qualifying",
-        "league",
-        "'s",
-        "a",
-        "opening",
-        "listed",
-        "other",
-    ]
-)
+# fmt: off
+_BETWEEN = frozenset((
+    "hard", "late", "foul", "hit", "such", "next", "first", "last", "own", "of", "her", "his", "the",
+    "their", "these", "those", "our", "all", "or", "and", "more", "plus", "simulated", "invented",
+    "regular", "qualified", "qualifying", "league", "'s", "a", "opening", "listed", "other",
+))
 """Words between a number and what it counts."""
+# fmt: on
 _ARTICLES = frozenset(
     ["the", "all", "our", "these", "those", "about", "only", "just", "roughly", "around", "some"]
 )
@@ -125,16 +95,16 @@ def _counts(said: str) -> Iterator[tuple[int, tuple[str, ...]]]:
             yield place.start(), (place[0], thing)
         elif place.start() not in parts:
             before = next((word for word in reversed(words[:n]) if word not in _ARTICLES), ",")
-            stands = (
-                "at least"
-                if before in _AT_LEAST
-                else "among"
-                if before in _AMONG
-                else before
-                if before == "than"
-                else "alone"
-            )
-            yield place.start(), (place[0], stands)
+            yield place.start(), (place[0], _stands(before))
+
+
+def _stands(before: str) -> str:
+    """Return how a number stands that counts nothing told, by the word before it."""
+    if before in _AT_LEAST:
+        return "at least"
+    if before in _AMONG:
+        return "among"
+    return before if before == "than" else "alone"
 
 
 def _thing(words: list[str], at: int) -> str:
