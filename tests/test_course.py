@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 import shutil
+import subprocess
+import sys
 from dataclasses import replace
 from pathlib import Path
 
@@ -34,6 +37,7 @@ from tests.needs import package
 package("jupytext")
 package("nbformat")
 
+ROOT = Path(__file__).resolve().parent.parent
 FOLDER = lessons_folder()
 PATHS = source_paths()
 FIRST = next(path for path in PATHS if path.stem.startswith("01_"))
@@ -300,6 +304,45 @@ def test_a_learners_copy_that_does_not_run_is_not_built(tmp_path):
     learner.notebook.cells[0] = package("nbformat").v4.new_code_cell("1 / 0")
     with pytest.raises(Exception, match="ZeroDivisionError"):
         building.run_copy(learner)
+
+
+BUILD_ONE = """
+import sys
+from pathlib import Path
+import nbformat
+import tests.taken_ports
+from hitlab.course.building import Copy, run_copy
+path = Path(sys.argv[1])
+(cell,) = run_copy(Copy(path, nbformat.read(path, 4), True)).notebook.cells
+print(cell.outputs[0]["text"])
+"""
+
+
+@pytest.mark.skipif(os.name == "nt", reason="kernels listen on ports there")
+@pytest.mark.parametrize("runner", ["build", "nbval"])
+def test_a_kernel_starts_where_its_ports_are_taken_before_it_gets_to_them(tmp_path, runner):
+    """Kernels start beside other tests, and on machines where other programs take ports."""
+    for needed in ("nbclient", "nbval"):
+        package(needed)
+    notebook = tmp_path / "one.ipynb"
+    cell = package("nbformat").v4.new_code_cell("print(6 * 7)", id="one")
+    notebook.write_text(json.dumps(building.new_notebook([cell])), encoding="utf-8")
+    plugins = [word for name in ("kernels_by_files", "taken_ports") for word in ("-p", f"tests.{name}")]
+    command, said = {
+        "build": (["-c", BUILD_ONE], "42"),
+        "nbval": (["-m", "pytest", "-p", "no:cacheprovider", *plugins, "--nbval-lax"], "1 passed"),
+    }[runner]
+    here = {**os.environ, "PYTHONPATH": os.pathsep.join([str(ROOT), os.environ.get("PYTHONPATH", "")])}
+    done = subprocess.run(
+        [sys.executable, *command, str(notebook)],
+        cwd=tmp_path,
+        env=here,
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0, done.stdout[-2000:] + done.stderr[-2000:]
+    assert said in done.stdout
 
 
 @pytest.mark.slow

@@ -10,12 +10,14 @@ import asyncio
 import json
 import os
 import re
+import tempfile
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from hitlab.course.kernels import reached_by_files
 from hitlab.course.sources import PROJECTS, Source, lessons_folder, project_paths, read_source, source_paths
 from hitlab.optional import load
 
@@ -106,16 +108,19 @@ def run_copy(copy: Copy) -> Copy:
     """
     client_of = load("nbclient", "lesson builds", "lessons").NotebookClient
     environment = {**os.environ, "HITLAB_PROGRESS": "off", "OMP_NUM_THREADS": "1", "MPLBACKEND": "agg"}
-    client = client_of(
-        copy.notebook,
-        timeout=120,
-        kernel_name="python3",
-        record_timing=False,
-        extra_arguments=["--IPKernelApp.log_level=ERROR"],
-        resources={"metadata": {"path": str(copy.path.parent)}},
-    )
-    # A loop of its own, closed at the end: this runs in a thread.
-    asyncio.run(client.async_execute(env=environment))
+    configuration = load("traitlets.config", "lesson builds", "lessons").Config
+    with tempfile.TemporaryDirectory(prefix="hitlab-") as folder:
+        client = client_of(
+            copy.notebook,
+            timeout=120,
+            kernel_name="python3",
+            record_timing=False,
+            extra_arguments=["--IPKernelApp.log_level=ERROR"],
+            resources={"metadata": {"path": str(copy.path.parent)}},
+            config=configuration({"ConnectionFileMixin": reached_by_files(Path(folder))}),
+        )
+        # A loop of its own, closed at the end: this runs in a thread.
+        asyncio.run(client.async_execute(env=environment))
     notebook = copy.notebook
     notebook.metadata = {"kernelspec": _KERNEL, "language_info": {"name": "python"}}
     for cell in notebook.cells:
