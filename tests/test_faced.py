@@ -16,8 +16,8 @@ from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates import adjust_for_faced
 from hitlab.estimates.crossed import Crossed, _scoring, fit_crossed, fit_mode
 from hitlab.estimates.faced import faced_columns, meetings, unequal
-from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import shrink
+from hitlab.estimates.top_places import chance_of_top
 from hitlab.over_time import compare_periods, fit_form
 from hitlab.over_time.form_law import FormFit
 from hitlab.splits.split_law import FourCounts

@@ -19,8 +19,8 @@ from hitlab.estimates.designs import _thinned, average
 from hitlab.estimates.league_law import LeagueLaw
 from hitlab.estimates.prior_laws import LARGEST_R, Records, _simplex, gauss_rule, heaviest, integrate
 from hitlab.estimates.questions import exposure_part
-from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import ESTIMATORS
+from hitlab.estimates.top_places import chance_of_top
 
 
 def _league(seed, groups, lowest=20, highest=1300, slope=0.0, spread=0.025):

@@ -11,8 +11,9 @@ from scipy import integrate, special, stats
 
 from hitlab import ranks, shrink
 from hitlab.errors import ClaimError
-from hitlab.estimates.ranking import chance_above, chance_of_top, leader_by_minimum
+from hitlab.estimates.ranking import leader_by_minimum
 from hitlab.estimates.shrinkage import Posterior
+from hitlab.estimates.top_places import Rivals, chance_above, chance_of_top
 
 
 def _posterior(a, b):
@@ -186,15 +187,45 @@ def test_the_leader_is_corrected_and_a_minimum_lowers_the_excess(fit):
         leader_by_minimum(fit, (5000,))
 
 
+@given(
+    st.lists(
+        st.tuples(st.integers(0, 300), st.integers(0, 900)).filter(lambda one: sum(one) > 0),
+        min_size=2,
+        max_size=40,
+    ),
+    st.data(),
+)
+@settings(max_examples=60)
+def test_beside_rivals_one_has_the_chance_that_he_has_in_the_whole_field(records, data):
+    """For any other record of his own, and under laws of one part and of several."""
+    place = data.draw(st.integers(0, len(records) - 1))
+    top = data.draw(st.integers(1, min(3, len(records))))
+    events, others = np.array(records, float).T
+    laws = np.array([[4.0, 30.0], [30.0, 180.0], [1.0, 1.0]])
+    weights = np.array([0.5, 0.3, 0.2])
+    first = data.draw(st.sampled_from([None, np.array([0, 2])]))
+    shares = None if first is None else np.array([[0.25], [0.75], [1.0]])
+    of_laws = weights if first is None else np.array([0.8, 0.2])
+    field = Posterior(of_laws, laws[:, :1] + events, laws[:, 1:] + others, shares, first)
+    rivals = Rivals(field, place, top)
+    now = events[place], others[place]
+    for _ in range(3):
+        other = data.draw(st.tuples(st.integers(0, 300), st.integers(0, 900)))
+        more = other[0] - now[0], other[1] - now[1]
+        changed = field.after(np.array([place]), *more)
+        own = field.only(np.array([place])).after(np.array([0]), *more)
+        assert rivals.chance(own) == pytest.approx(chance_of_top(changed, top)[place], abs=5e-8)
+
+
 @pytest.mark.slow
 @pytest.mark.parametrize("top", [1, 5])
 def test_more_nodes_change_nothing(fit, top, monkeypatch):
     posterior = fit.posterior
     usual = chance_of_top(posterior, top)
     monkeypatch.setattr(
-        "hitlab.estimates.ranking._WANTED", 1e-30
+        "hitlab.estimates.top_places._WANTED", 1e-30
     )  # never satisfied: as many panels as allowed
-    monkeypatch.setattr("hitlab.estimates.ranking._MOST_PANELS", 8)
+    monkeypatch.setattr("hitlab.estimates.top_places._MOST_PANELS", 8)
     np.testing.assert_allclose(chance_of_top(posterior, top), usual, atol=1e-8)
 
 

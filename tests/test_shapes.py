@@ -12,9 +12,10 @@ from hitlab.estimates.fit_check import TWO_CLUMPS, UPPER_END, doubts_of_fit
 from hitlab.estimates.posterior import Posterior
 from hitlab.estimates.prior_laws import LARGEST_R, Records, integrate, log_density, of_shapes
 from hitlab.estimates.questions import exposure_part
-from hitlab.estimates.ranking import _drawn_ranks, _rank_intervals, chance_of_top
+from hitlab.estimates.ranking import _drawn_ranks, _rank_intervals
 from hitlab.estimates.shapes import FEW_SHAPES, PLAIN, SHAPES
 from hitlab.estimates.shrinkage import _on_shape, shrink
+from hitlab.estimates.top_places import chance_of_top
 
 BY_NAME = {shape.name: shape for shape in SHAPES}
 

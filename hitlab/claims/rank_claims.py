@@ -10,8 +10,8 @@ from hitlab.claims.result import Claim, Finding, Verdict
 from hitlab.claims.setting import Setting
 from hitlab.claims.verdicts import AS_IT_STANDS
 from hitlab.errors import ClaimError
-from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import Posterior
+from hitlab.estimates.top_places import Rivals, chance_of_top
 from hitlab.questions.fitted import Wholes
 from hitlab.questions.question import Question
 from hitlab.wording import chance_text
@@ -69,10 +69,11 @@ class _Ranking:
         self.goal = f"the {end} rate" if top == 1 else f"one of the {top} {end} rates"
 
     def _chances(self, posterior: Posterior) -> np.ndarray[Any, Any]:
-        field = posterior.only(self.qualified)
-        if self.lowest:  # the lowest rates are the highest of what did not happen
-            field = field.of_the_others()
-        return np.asarray(chance_of_top(field, self.top))
+        return np.asarray(chance_of_top(self._toward(posterior.only(self.qualified)), self.top))
+
+    def _toward(self, posterior: Posterior) -> Posterior:
+        """Turn rates over where the lowest are asked for: the highest of what did not happen."""
+        return posterior.of_the_others() if self.lowest else posterior
 
     def answer(self) -> Claim:
         """Put the answer together."""
@@ -108,12 +109,14 @@ class _Ranking:
         setting, me = self.setting, self.me
         chance = float(self.chances[me])
         verdict = setting.settle(chance, [self.place])
+        rivals = Rivals(self._toward(setting.fit.posterior.only(self.qualified)), me, self.top)
         would = setting.would_change(
             verdict,
             lambda posterior: float(self._chances(posterior)[me]),
             self.qualified,
             f"each of the {len(self.qualified):,}",
             self.place,
+            lambda own: rivals.chance(self._toward(own)),
         )
         claim = f"{self.name} truly {self.has} {self.goal} of {setting.rate_name} among {setting.field_words}"
         few = self.top == 1 and self.first and int((setting.fit.exposure > 0).sum()) < _TELL_A_TAIL

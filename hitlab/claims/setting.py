@@ -197,6 +197,7 @@ class Setting(Fitted):
         who: np.ndarray[Any, Any],
         who_words: str,
         place: int,
+        rivals: Callable[[Posterior], float] | None = None,
     ) -> str:
         """Say what would change the verdict, where it is not that too little is measured.
 
@@ -210,6 +211,9 @@ class Setting(Fitted):
             Who would get further chances, at the rates estimated today: places, and in words.
         place
             Whose record would have to be another.
+        rivals
+            From what is known of that one's rate alone to the claim's chance, while all others' stay: quicker
+            than ``chance_in`` where there are many.
         """
         noun = per_words(self.per, 2)
         if self.reasons:
@@ -219,7 +223,7 @@ class Setting(Fitted):
         if self.question.kind == "near":
             return self._would_leave_near(verdict, chance_in, place)
         fewer = (verdict == "holds") != self.less
-        needed = self._fewest_other(verdict, chance_in, place, -1 if fewer else 1)
+        needed = self._fewest_other(verdict, chance_in, place, -1 if fewer else 1, rivals=rivals)
         word = "fewer" if fewer else "more"
         if needed is None:
             return f"no number of {word} {per_words(self.event, 2)} in the same {noun} would"
@@ -232,14 +236,21 @@ class Setting(Fitted):
         place: int,
         sign: int,
         most: int | None = None,
+        rivals: Callable[[Posterior], float] | None = None,
     ) -> int | None:
         """Return how many fewer (-1) or more (1) events in the same chances leave the verdict, if any do."""
+        most = self._room(place, sign) if most is None else most
+        if rivals is not None:
+
+            def leaves_them(events: int) -> bool:
+                return self._verdict(rivals(self.with_record(place, sign * events, 0, alone=True))) != verdict
+
+            return fewest(leaves_them, 1, most)
 
         def leaves(events: int, laws: int | None = None) -> bool:
             chance = chance_in(self.with_record(place, sign * events, 0, laws))
             return self._verdict(chance) != verdict
 
-        most = self._room(place, sign) if most is None else most
         return fewest(leaves, 1, most, near=lambda events: leaves(events, _SOME_LAWS))
 
     def _room(self, place: int, sign: int) -> int:
@@ -297,15 +308,26 @@ class Setting(Fitted):
         return settled_by(f"{more}, would settle it", then)
 
     def with_record(
-        self, place: int, more_events: float, more_exposure: float, laws: int | None = None
+        self,
+        place: int,
+        more_events: float,
+        more_exposure: float,
+        laws: int | None = None,
+        *,
+        alone: bool = False,
     ) -> Posterior:
-        """Return the posterior as it would be had one hitter other counts; the law stays."""
+        """Return the posterior as it would be had one hitter other counts; the law stays.
+
+        ``alone``: what is known of that hitter's rate only, instead of everybody's.
+        """
         effect = self.effect[place] / self.worth[place]
         if self.fit.eye is not None and self.fit.eye_share is not None:
             # A tick more is more than a hard ball more, for some are missed; one measured is what it is.
             by_eye = float(self.fit.eye_share[place])
             more_events *= 1 - by_eye + by_eye / (sum(self.fit.eye.expected) - 1)
         at, posterior = np.array([place]), self.fit.posterior.of_heaviest_laws(laws)
+        if alone:
+            at, posterior = np.array([0]), posterior.only(at)
         events, others = more_events / effect, (more_exposure - more_events) / effect
         # What is taken away may be more than a record has room for that was judged by an eye, or of which
         # what he faced took something; then next to nothing of a side is left.

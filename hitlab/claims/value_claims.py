@@ -12,8 +12,9 @@ from hitlab.claims.setting import Setting
 from hitlab.claims.verdicts import AS_IT_STANDS, counted, recorded
 from hitlab.counting.intervals import difference_interval
 from hitlab.errors import ClaimError
-from hitlab.estimates.ranking import above_the_rest, chance_above
+from hitlab.estimates.ranking import above_the_rest
 from hitlab.estimates.shrinkage import Posterior
+from hitlab.estimates.top_places import chance_above
 from hitlab.questions.question import Question
 from hitlab.spoken import share_of
 from hitlab.wording import rate_text

@@ -33,9 +33,10 @@ from hitlab.counting.summing import Pitched, looked_up
 from hitlab.counting.tallies import tally
 from hitlab.errors import CountsError, MissingColumnsError
 from hitlab.estimates.crossed import Crossed, Drawn, Mode, fit_crossed, fit_mode, solved
-from hitlab.estimates.ranking import chance_of_top, usual_minimum
+from hitlab.estimates.ranking import usual_minimum
 from hitlab.estimates.shrinkage import Fit, shrink
 from hitlab.estimates.threads import one_thread
+from hitlab.estimates.top_places import chance_of_top
 from hitlab.pitches.opening import doubts_of, frame_of
 from hitlab.results import Listing
 from hitlab.wording import level_words, rate_text, signed_text

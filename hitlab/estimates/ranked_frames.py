@@ -16,8 +16,9 @@ from hitlab.counting.rates import rate
 from hitlab.counting.tallies import tally
 from hitlab.errors import CountsError
 from hitlab.estimates.league_law import LeagueLaw
-from hitlab.estimates.ranking import chance_of_top, usual_minimum, who_is_ranked
+from hitlab.estimates.ranking import usual_minimum, who_is_ranked
 from hitlab.estimates.shrinkage import Fit, shrink
+from hitlab.estimates.top_places import chance_of_top
 from hitlab.pitches.opening import frame_of
 
 __all__ = ["rank_table"]

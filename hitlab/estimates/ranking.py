@@ -15,7 +15,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 
 import numpy as np
 import pandas as pd
@@ -25,15 +24,13 @@ from hitlab.counting.events import per_words, rate_words
 from hitlab.counting.intervals import DEFAULT_LEVEL
 from hitlab.errors import ClaimError, CountsError
 from hitlab.estimates.shrinkage import Fit, Posterior
-from hitlab.estimates.threads import one_thread
+from hitlab.estimates.top_places import LEAST_LOG, chance_of_top, trigamma
 from hitlab.results import Listing, Note, Part, Table
 from hitlab.wording import chance_text, percent, rate_text
 
 __all__ = [
     "Ranks",
     "above_the_rest",
-    "chance_above",
-    "chance_of_top",
     "leader_by_minimum",
     "ranks",
     "usual_minimum",
@@ -48,13 +45,6 @@ Wholes = NDArray[np.int64]
 _MINIMUM_SHARE = 4  # who has a quarter of the largest exposure is ranked, unless the caller says otherwise
 _DRAWS, _MOST_DRAWN = 4_000, 100  # draws of the ranks, and how many groups are ranked by them
 _RANK_LAWS, _RANK_REACH = 32, 5.0  # laws behind the rank intervals; standard deviations that are looked at
-_NODES, _MOST_PANELS = 64, 64
-_QUICK, _MOST_HELD = 250_000, 8_000_000  # numbers at once: 2 MB where that is quickest, and 64 MB
-_WANTED = 1e-8  # how far the chances' sum may be from the number of places
-_MASS_WANTED = 1e-9  # how far a density's mass may be off
-_NO_SHARE = 1e-12  # a part's share of a law that is left out of account
-_LEAST_LOG = -200.0  # e to this is nothing, and no number so small that arithmetic slows down comes of it
-_REACH, _TAIL = 7.0, 17.0  # standard deviations of the log odds, and more in the tails, that are looked at
 
 
 @dataclass(frozen=True, slots=True)
@@ -268,7 +258,7 @@ def _rank_intervals(posterior: Posterior, level: float) -> tuple[Wholes, Wholes]
     for law, weight in enumerate(posterior.weights):
         one = posterior.under(np.array([law]), np.ones(1))
         a, b = one.a, one.b
-        centre, spread = psi(a) - psi(b), np.sqrt(_trigamma(a) + _trigamma(b))
+        centre, spread = psi(a) - psi(b), np.sqrt(trigamma(a) + trigamma(b))
         step = float(spread.min())
         low, high = (centre - _RANK_REACH * spread).min(), (centre + _RANK_REACH * spread).max()
         y = low + step * np.arange(int((high - low) / step) + 2)
@@ -276,7 +266,7 @@ def _rank_intervals(posterior: Posterior, level: float) -> tuple[Wholes, Wholes]
         log_x, log_rest = -np.logaddexp(0, -y), -np.logaddexp(0, y)
         density = a[..., np.newaxis] * log_x + b[..., np.newaxis] * log_rest
         density -= betaln(a, b)[..., np.newaxis]
-        density = np.exp(np.maximum(density, _LEAST_LOG, out=density), out=density)
+        density = np.exp(np.maximum(density, LEAST_LOG, out=density), out=density)
         slope = density * (a[..., np.newaxis] - (a + b)[..., np.newaxis] * x)
         shares = np.ones((1, 1)) if one.shares is None else one.shares
         density, slope = ((shares[..., np.newaxis] * each).sum(axis=0) for each in (density, slope))
@@ -340,205 +330,6 @@ def _refuse_unknown(fit: Fit) -> None:
 def _mend_unknown(fit: Fit) -> str:
     fouls = ", count without hard fouls," if fit.counts.conventions.hard_fouls else ","
     return f"measure more of it{fouls} or give shrink a larger most_unknown="
-
-
-def chance_of_top(posterior: Posterior, top: int) -> Floats:
-    """Chance of each group to be among the ``top`` highest true rates, by quadrature.
-
-    The prior laws are shared by all groups: the chance is worked out under each and averaged. Under one law,
-    Gauss-Legendre panels of 64 nodes over the log odds at which the ``top``-th place can lie; distribution
-    functions come from integrating the densities at the same nodes. Panels are doubled until the narrowest
-    densities have their mass within 1e-9 and the chances add up to ``top`` within 1e-8 (exact integrals do).
-
-    Returns
-    -------
-    chances
-        Shape (groups,); they add up to ``top``.
-    """
-    laws, groups = len(posterior.weights), posterior.a.shape[1]
-    if top >= groups:
-        return np.ones(groups)
-    chance = np.zeros(groups)
-    todo, panels = np.arange(laws), 1
-    with one_thread():
-        while len(todo):
-            late = []
-            for some in _portions(todo, groups, panels, top):
-                field = _field(posterior.under(some, posterior.weights[some]), top)
-                each, off = _chances(field, top, panels)
-                done = (off <= 1) | (panels >= _MOST_PANELS)
-                share = posterior.weights[some[done]] * top / each[done].sum(axis=1)
-                chance[field.alive] += share @ each[done]
-                late.append(some[~done])
-            todo, panels = np.concatenate(late), panels * 2
-    return chance
-
-
-def _portions(laws: Wholes, groups: int, panels: int, top: int) -> list[Wholes]:
-    """Split the laws so that what is held at once stays small."""
-    each = groups * panels * _NODES * (1 if top == 1 else top + 2)
-    at_once = max(1, (_QUICK if top == 1 else _MOST_HELD) // each)
-    return [laws[i : i + at_once] for i in range(0, len(laws), at_once)]
-
-
-@dataclass(frozen=True, slots=True)
-class _Field:
-    """Who can be among the top under any of some laws, and where the ``top``-th place lies under each.
-
-    ``rates`` is of those alone; ``low`` and ``high``, log odds, have the shape (laws,).
-    """
-
-    alive: Wholes
-    rates: Posterior
-    low: Floats
-    high: Floats
-
-
-def _field(rates: Posterior, top: int) -> _Field:
-    """Find the field by normal laws for the log odds; ends that are too near show in the chances' sum."""
-    from scipy.special import ndtr, psi
-
-    a, b, first = rates.a, rates.b, rates.first
-    law = rates.law_of_part
-    centre = psi(a) - psi(b)
-    spread = np.sqrt(_trigamma(a) + _trigamma(b))
-    # The tails of log odds fall like exp(-a * distance) and exp(-b * distance), slower than normal ones.
-    highest, lowest = centre + _REACH * spread + _TAIL / b, centre - _REACH * spread - _TAIL / a
-    if first is not None and rates.shares is not None:
-        there = rates.shares > _NO_SHARE  # a part that a group as good as surely has not ends nowhere
-        highest = np.maximum.reduceat(np.where(there, highest, -np.inf), first, axis=0)
-        lowest = np.minimum.reduceat(np.where(there, lowest, np.inf), first, axis=0)
-    high = highest.max(axis=1)
-    low = np.partition(lowest, -top, axis=1)[:, -top]
-    # With many groups the place is surely higher: where so many are expected above that fewer than
-    # ``top`` are as good as impossible (a Poisson tail).
-    wanted = 25.0 + 5.0 * top
-    if a.shape[1] > wanted:
-        end = high.copy()
-        for _ in range(12):
-            middle = (low + end) / 2
-            above = rates.by_law(ndtr((centre - middle[law, np.newaxis]) / spread)).sum(axis=1)
-            low, end = np.where(above > wanted, middle, low), np.where(above > wanted, end, middle)
-    alive = np.flatnonzero((highest > low[:, np.newaxis]).any(axis=0))
-    return _Field(alive, rates.only(alive), low, high)
-
-
-def _by_law(mass: Floats, first: Wholes) -> Floats:
-    """Add up the parts of each law; with few parts a law, quicker than NumPy's own over the first axis."""
-    parts = np.diff(first, append=len(mass))
-    summed = mass[first]
-    for further in range(1, int(parts.max())):
-        there = parts > further
-        summed[there] += mass[first[there] + further]
-    return summed
-
-
-def _trigamma(x: Floats) -> Floats:
-    """Return the second derivative of the log gamma function, near enough to find ends."""
-    return np.asarray(1 / x**2 + 1 / (x + 1) + 1 / (2 * (x + 1) ** 2) + 1 / (6 * (x + 1) ** 3))
-
-
-def _chances(field: _Field, top: int, panels: int) -> tuple[Floats, Floats]:
-    """Return the chances, shape (laws, alive), and for each law the error in units of what is wanted."""
-    from scipy.special import betaincc, betaln, expit
-
-    rates, law = field.rates, field.rates.law_of_part
-    a, b = rates.a, rates.b
-    laws, groups = len(field.low), a.shape[1]
-    node, step, tail = _rule()
-    width = (field.high - field.low) / panels
-    place = (np.arange(panels)[:, np.newaxis] + (node + 1) / 2).ravel()
-    y = field.low[:, np.newaxis] + width[:, np.newaxis] * place  # (laws, nodes)
-    log_x, log_rest = -np.logaddexp(0, -y)[law], -np.logaddexp(0, y)[law]
-    constant = np.log(width / 2)[law, np.newaxis] - betaln(a, b)
-    if rates.shares is not None:
-        constant = constant + np.log(np.maximum(rates.shares, _NO_SHARE))
-    # a log x + b log(1 - x) + constant, part by part one small product of matrices.
-    factors = np.stack([a, b, constant], axis=2)
-    mass = factors @ np.stack([log_x, log_rest, np.ones_like(log_x)], axis=1)
-    np.maximum(mass, _LEAST_LOG, out=mass)
-    np.exp(mass, out=mass)
-    if rates.first is not None:
-        mass = _by_law(mass, rates.first)
-    within = mass.reshape(-1, _NODES)  # a view: what follows changes mass itself
-    total = (within @ step).reshape(laws, groups, panels)
-    beyond = np.cumsum(total[:, :, ::-1], axis=2)[:, :, ::-1] - total
-    above = within @ tail
-    above += beyond.reshape(-1, 1)
-    above = above.reshape(mass.shape)
-    within *= step
-    # The narrowest densities ask most of the nodes.
-    size = a + b if rates.first is None else np.maximum.reduceat(a + b, rates.first, axis=0)
-    narrowest = np.argsort(-size, axis=1)[:, :8]
-    where = narrowest[law]
-    hard = Posterior(
-        rates.weights,
-        np.take_along_axis(a, where, 1),
-        np.take_along_axis(b, where, 1),
-        None
-        if rates.shares is None
-        else np.take_along_axis(np.broadcast_to(rates.shares, a.shape), where, 1),
-        rates.first,
-    )
-    true_mass = hard.by_law(betaincc(hard.a, hard.b, expit(field.low)[law, np.newaxis]))
-    missed = np.abs(np.take_along_axis(total.sum(axis=2), narrowest, 1) - true_mass).max(axis=1)
-    if top == 1:
-        log_under = np.log(np.maximum(1 - above, 1e-300))
-        others = log_under.sum(axis=1)[:, np.newaxis] - log_under
-        np.exp(np.maximum(others, _LEAST_LOG, out=others), out=others)
-    else:
-        side_by_side = np.clip(above, 0.0, 1.0).transpose(1, 0, 2).reshape(groups, -1)
-        others = _fewer_above(side_by_side, top).reshape(groups, laws, -1).transpose(1, 0, 2)
-    chance = np.einsum("lij,lij->li", mass, others)
-    off = np.abs(chance.sum(axis=1) - top) / _WANTED
-    return chance, np.maximum(off, missed / _MASS_WANTED)
-
-
-@lru_cache(maxsize=1)
-def _rule() -> tuple[Floats, Floats, Floats]:
-    """Nodes and weights of a panel, and the matrix that integrates from each node to the panel's end.
-
-    A function given at the nodes is a sum of Legendre polynomials, and the integral of each is a
-    difference of its two neighbours.
-    """
-    x, w = np.polynomial.legendre.leggauss(_NODES)
-    values = np.polynomial.legendre.legvander(x, _NODES)
-    degree = np.arange(_NODES)
-    to_coefficients = (degree[:, np.newaxis] + 0.5) * values[:, :_NODES].T * w
-    integral = np.empty((_NODES, _NODES))  # of each polynomial from each node to 1
-    integral[:, 0] = 1 - x
-    integral[:, 1:] = (values[:, : _NODES - 1] - values[:, 2:]) / (2 * degree[1:] + 1)
-    return x, w, np.ascontiguousarray((integral @ to_coefficients).T)
-
-
-def _fewer_above(above: Floats, top: int) -> Floats:
-    """Return, for each group and node, the chance that fewer than ``top`` of the others are above.
-
-    The number above is a sum of unequal coins; leaving one out is done by joining the sums before and
-    after it, which never subtracts and so keeps its digits.
-    """
-    groups, nodes = above.shape
-    before = np.zeros((groups + 1, top, nodes))
-    before[0, 0] = 1.0
-    for i in range(groups):
-        before[i + 1] = before[i] * (1 - above[i])
-        before[i + 1, 1:] += before[i, :-1] * above[i]
-    after = np.zeros((top, nodes))
-    after[0] = 1.0
-    chance = np.empty_like(above)
-    for i in range(groups - 1, -1, -1):
-        at_most = np.cumsum(after, axis=0)[::-1]  # row j: at most top - 1 - j above among those after
-        chance[i] = (before[i] * at_most).sum(axis=0)
-        fresh = after * (1 - above[i])
-        fresh[1:] += after[:-1] * above[i]
-        after = fresh
-    return chance
-
-
-def chance_above(posterior: Posterior, one: int, other: int) -> float:
-    """Chance that one group's true rate is above another's, by quadrature."""
-    pair = posterior.only(np.array([one, other]))
-    return float(chance_of_top(pair, 1)[0])
 
 
 def above_the_rest(

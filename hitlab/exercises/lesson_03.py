@@ -10,7 +10,7 @@ import pandas as pd
 
 import hitlab
 from hitlab.claims.verdicts import FAILS_AT, HOLDS_AT, verdict_on
-from hitlab.estimates.ranking import chance_of_top
+from hitlab.estimates.top_places import chance_of_top
 from hitlab.exercises import frames, patterns
 from hitlab.exercises.definitions import (
     Again,

@@ -16,8 +16,8 @@ from hitlab.counting.facts import Conventions
 from hitlab.demonstration import called
 from hitlab.errors import HitlabError, quiet_warnings
 from hitlab.estimates.league_law import what_is_usual
-from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import Posterior
+from hitlab.estimates.top_places import chance_of_top
 from hitlab.evidence.cards import game_dates
 from hitlab.pages.saving import OnPaper
 from hitlab.pitches.opening import file_of

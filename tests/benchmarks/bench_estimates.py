@@ -16,8 +16,8 @@ import numpy as np
 import pandas as pd
 from scipy import optimize, stats
 
-from hitlab.estimates.ranking import chance_of_top
 from hitlab.estimates.shrinkage import fit_beta_binomial, shrink
+from hitlab.estimates.top_places import chance_of_top
 
 
 def counted(hitters: int, seed: int = 1) -> pd.DataFrame:

@@ -26,8 +26,8 @@ from hitlab.estimates.designs import average
 from hitlab.estimates.estimators import fit_beta_binomial
 from hitlab.estimates.posterior import Posterior
 from hitlab.estimates.questions import exposure_part
-from hitlab.estimates.ranking import chance_above, chance_of_top
 from hitlab.estimates.shrinkage import shrink
+from hitlab.estimates.top_places import chance_above, chance_of_top
 
 Floats = NDArray[np.float64]
 

@@ -13,7 +13,8 @@ from hitlab.claims.setting import Setting
 from hitlab.claims.value_claims import NEAR
 from hitlab.counting.counts import Counts
 from hitlab.estimates.posterior import Posterior
-from hitlab.estimates.ranking import above_the_rest, chance_above, chance_of_top
+from hitlab.estimates.ranking import above_the_rest
+from hitlab.estimates.top_places import chance_above, chance_of_top
 from hitlab.league import Effects, draw_counts
 from hitlab.questions import Question
 from tests.benchmarks.calibration_leagues import VALUE, League, TrueLaw, draw_league, oracle

@@ -19,8 +19,9 @@ from scipy.special import expit
 
 from hitlab.counting.counts import Counts
 from hitlab.estimates.faced import adjust_for_faced, meetings, unequal
-from hitlab.estimates.ranking import chance_of_top, usual_minimum
+from hitlab.estimates.ranking import usual_minimum
 from hitlab.estimates.shrinkage import shrink
+from hitlab.estimates.top_places import chance_of_top
 
 CLUBS, DIVISIONS, PITCHERS = 12, 3, 6
 SPREADS = (0.0, 0.1, 0.3, 0.6)
