@@ -30,6 +30,7 @@ _WANTED = 1e-8  # how far the chances' sum may be from the number of places
 _MASS_WANTED = 1e-9  # how far a density's mass may be off
 _NO_SHARE = 1e-12  # a part's share of a law that is left out of account
 _REACH, _TAIL = 7.0, 17.0  # standard deviations of the log odds, and more in the tails, that are looked at
+_FARTHER = 25.0  # of a tail where a rate from outside lies beside it: a chance is off by what is cut off
 
 
 def chance_of_top(posterior: Posterior, top: int) -> Floats:
@@ -84,7 +85,7 @@ class _Field:
     high: Floats
 
 
-def _field(rates: Posterior, top: int) -> _Field:
+def _field(rates: Posterior, top: int, tail: float = _TAIL) -> _Field:
     """Find the field by normal laws for the log odds; ends that are too near show in the chances' sum."""
     from scipy.special import ndtr, psi
 
@@ -93,7 +94,7 @@ def _field(rates: Posterior, top: int) -> _Field:
     centre = psi(a) - psi(b)
     spread = np.sqrt(trigamma(a) + trigamma(b))
     # The tails of log odds fall like exp(-a * distance) and exp(-b * distance), slower than normal ones.
-    highest, lowest = centre + _REACH * spread + _TAIL / b, centre - _REACH * spread - _TAIL / a
+    highest, lowest = centre + _REACH * spread + tail / b, centre - _REACH * spread - tail / a
     if first is not None and rates.shares is not None:
         there = rates.shares > _NO_SHARE  # a part that a group as good as surely has not ends nowhere
         highest = np.maximum.reduceat(np.where(there, highest, -np.inf), first, axis=0)
@@ -128,18 +129,21 @@ def trigamma(x: Floats) -> Floats:
     return np.asarray(1 / x**2 + 1 / (x + 1) + 1 / (2 * (x + 1) ** 2) + 1 / (6 * (x + 1) ** 3))
 
 
-def _chances(field: _Field, top: int, panels: int) -> tuple[Floats, Floats, Floats]:
+def _chances(
+    field: _Field, top: int, panels: int, *, everywhere: bool = False
+) -> tuple[Floats, Floats, Floats]:
     """Return the chances, for each law the error in units of what is wanted, and the room at each node.
 
     The chances' shape is (laws, alive). The room is the chance that fewer than ``top`` of all are above a
-    node, shape (laws, nodes).
+    node, shape (laws, nodes). Chances ask that it is right where these groups' rates may lie; the error is
+    that of all nodes where it is wanted ``everywhere``.
     """
     from scipy.special import betaincc, expit
 
     rates, law = field.rates, field.rates.law_of_part
     a, b = rates.a, rates.b
     laws, groups = len(field.low), a.shape[1]
-    _, step, tail = _rule()
+    _, step, tail, last = _rule()
     mass = _densities(rates, field.low, field.high, panels)
     within = mass.reshape(-1, _NODES)  # a view: what follows changes mass itself
     total = (within @ step).reshape(laws, groups, panels)
@@ -147,6 +151,7 @@ def _chances(field: _Field, top: int, panels: int) -> tuple[Floats, Floats, Floa
     above = within @ tail
     above += beyond.reshape(-1, 1)
     above = above.reshape(mass.shape)
+    rough = np.abs(within @ last).reshape(laws, -1).max(axis=1) if everywhere else 0.0
     within *= step
     # The narrowest densities ask most of the nodes.
     size = a + b if rates.first is None else np.maximum.reduceat(a + b, rates.first, axis=0)
@@ -175,7 +180,7 @@ def _chances(field: _Field, top: int, panels: int) -> tuple[Floats, Floats, Floa
         others, room = others.reshape(groups, laws, -1).transpose(1, 0, 2), room.reshape(laws, -1)
     chance = np.einsum("lij,lij->li", mass, others)
     off = np.abs(chance.sum(axis=1) - top) / _WANTED
-    return chance, np.maximum(off, missed / _MASS_WANTED), room
+    return chance, np.maximum(off, np.maximum(missed, rough) / _MASS_WANTED), room
 
 
 def _densities(rates: Posterior, low: Floats, high: Floats, panels: int) -> Floats:
@@ -202,11 +207,12 @@ def _densities(rates: Posterior, low: Floats, high: Floats, panels: int) -> Floa
 
 
 @lru_cache(maxsize=1)
-def _rule() -> tuple[Floats, Floats, Floats]:
-    """Nodes and weights of a panel, and the matrix that integrates from each node to the panel's end.
+def _rule() -> tuple[Floats, Floats, Floats, Floats]:
+    """Nodes and weights of a panel, what integrates from each node to the panel's end, and what is left over.
 
     A function given at the nodes is a sum of Legendre polynomials, and the integral of each is a
-    difference of its two neighbours.
+    difference of its two neighbours. The last matrix gives the last two polynomials' shares: where they are
+    nothing, there were nodes enough.
     """
     x, w = np.polynomial.legendre.leggauss(_NODES)
     values = np.polynomial.legendre.legvander(x, _NODES)
@@ -215,7 +221,7 @@ def _rule() -> tuple[Floats, Floats, Floats]:
     integral = np.empty((_NODES, _NODES))  # of each polynomial from each node to 1
     integral[:, 0] = 1 - x
     integral[:, 1:] = (values[:, : _NODES - 1] - values[:, 2:]) / (2 * degree[1:] + 1)
-    return x, w, np.ascontiguousarray((integral @ to_coefficients).T)
+    return x, w, np.ascontiguousarray((integral @ to_coefficients).T), to_coefficients[-2:].T
 
 
 def _fewer_above(above: Floats, top: int) -> tuple[Floats, Floats]:
@@ -317,7 +323,7 @@ class Rivals:
         fresh = wanted[np.isnan(off[wanted])]
         with one_thread():
             for some in _portions(fresh, groups, panels, self._top):
-                field = _field(self._others.under(some, self._others.weights[some]), self._top)
+                field = _field(self._others.under(some, self._others.weights[some]), self._top, _FARTHER)
                 ends[some] = np.stack([field.low, field.high], axis=1)
-                _, off[some], room[some] = _chances(field, self._top, panels)
+                _, off[some], room[some] = _chances(field, self._top, panels, everywhere=True)
         return ends, off, room
