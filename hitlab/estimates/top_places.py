@@ -50,26 +50,33 @@ def chance_of_top(posterior: Posterior, top: int) -> Floats:
     if top >= groups:
         return np.ones(groups)
     chance = np.zeros(groups)
-    todo, panels = np.arange(laws), 1
     with one_thread():
-        while len(todo):
-            late = []
-            for some in _portions(todo, groups, panels, top):
-                field = _field(posterior.under(some, posterior.weights[some]), top)
-                each, off, _ = _chances(field, top, panels)
-                done = (off <= 1) | (panels >= _MOST_PANELS)
-                share = posterior.weights[some[done]] * top / each[done].sum(axis=1)
-                chance[field.alive] += share @ each[done]
-                late.append(some[~done])
-            todo, panels = np.concatenate(late), panels * 2
+        for block in _split(np.arange(laws), groups, _MOST_HELD // 10):
+            field = _field(posterior.under(block, posterior.weights[block]), top)
+            todo, panels = np.arange(len(block)), 1
+            while len(todo):
+                late = []
+                for some in _portions(todo, field, panels, top):
+                    part = field.under(some)
+                    each, off, _ = _chances(part, top, panels)
+                    done = (off <= 1) | (panels >= _MOST_PANELS)
+                    share = part.rates.weights[done] * top / each[done].sum(axis=1)
+                    chance[part.alive] += share @ each[done]
+                    late.append(some[~done])
+                todo, panels = np.concatenate(late), panels * 2
     return chance
 
 
-def _portions(laws: Wholes, groups: int, panels: int, top: int) -> list[Wholes]:
-    """Split the laws so that what is held at once stays small."""
-    each = groups * panels * _NODES * (1 if top == 1 else top + 2)
-    at_once = max(1, (_QUICK if top == 1 else _MOST_HELD) // each)
+def _split(laws: Wholes, each: int, most: int) -> list[Wholes]:
+    """Split the laws, of which each holds so many numbers, so that what is held at once stays small."""
+    at_once = max(1, most // each)
     return [laws[i : i + at_once] for i in range(0, len(laws), at_once)]
+
+
+def _portions(laws: Wholes, field: _Field, panels: int, top: int) -> list[Wholes]:
+    """Split the laws for the nodes of so many panels."""
+    each = len(field.alive) * panels * _NODES * (1 if top == 1 else top + 2)
+    return _split(laws, each, _QUICK if top == 1 else _MOST_HELD)
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,34 +91,45 @@ class _Field:
     low: Floats
     high: Floats
 
+    def under(self, laws: Wholes) -> _Field:
+        """Return the part under some of the laws."""
+        return _Field(
+            self.alive, self.rates.under(laws, self.rates.weights[laws]), self.low[laws], self.high[laws]
+        )
+
 
 def _field(rates: Posterior, top: int, tail: float = _TAIL) -> _Field:
     """Find the field by normal laws for the log odds; ends that are too near show in the chances' sum."""
     from scipy.special import ndtr, psi
 
     a, b, first = rates.a, rates.b, rates.first
-    law = rates.law_of_part
     centre = psi(a) - psi(b)
     spread = np.sqrt(trigamma(a) + trigamma(b))
     # The tails of log odds fall like exp(-a * distance) and exp(-b * distance), slower than normal ones.
     highest, lowest = centre + _REACH * spread + tail / b, centre - _REACH * spread - tail / a
+    middling = centre
     if first is not None and rates.shares is not None:
         there = rates.shares > _NO_SHARE  # a part that a group as good as surely has not ends nowhere
         highest = np.maximum.reduceat(np.where(there, highest, -np.inf), first, axis=0)
-        lowest = np.minimum.reduceat(np.where(there, lowest, np.inf), first, axis=0)
+        lowest, middling = (
+            np.minimum.reduceat(np.where(there, one, np.inf), first, axis=0) for one in (lowest, middling)
+        )
     high = highest.max(axis=1)
     low = np.partition(lowest, -top, axis=1)[:, -top]
     # With many groups the place is surely higher: where so many are expected above that fewer than
-    # ``top`` are as good as impossible (a Poisson tail).
-    wanted = 25.0 + 5.0 * top
-    if a.shape[1] > wanted:
-        end = high.copy()
+    # ``top`` are as good as impossible (a Poisson tail). Of those in the middle of whose laws it lies, half.
+    wanted = 25 + 5 * top
+    if a.shape[1] > 2 * wanted:
+        low = np.maximum(low, np.partition(middling, -2 * wanted, axis=1)[:, -2 * wanted])
+    alive = np.flatnonzero((highest > low[:, np.newaxis]).any(axis=0))
+    rates, centre, spread = rates.only(alive), centre[:, alive], spread[:, alive]
+    if len(alive) > wanted:
+        law, end = rates.law_of_part, high.copy()
         for _ in range(12):
             middle = (low + end) / 2
             above = rates.by_law(ndtr((centre - middle[law, np.newaxis]) / spread)).sum(axis=1)
             low, end = np.where(above > wanted, middle, low), np.where(above > wanted, end, middle)
-    alive = np.flatnonzero((highest > low[:, np.newaxis]).any(axis=0))
-    return _Field(alive, rates.only(alive), low, high)
+    return _Field(alive, rates, low, high)
 
 
 def _by_law(mass: Floats, first: Wholes) -> Floats:
@@ -322,8 +340,10 @@ class Rivals:
         ends, off, room = self._found[panels]
         fresh = wanted[np.isnan(off[wanted])]
         with one_thread():
-            for some in _portions(fresh, groups, panels, self._top):
-                field = _field(self._others.under(some, self._others.weights[some]), self._top, _FARTHER)
-                ends[some] = np.stack([field.low, field.high], axis=1)
-                _, off[some], room[some] = _chances(field, self._top, panels, everywhere=True)
+            for block in _split(fresh, groups, _MOST_HELD // 10):
+                field = _field(self._others.under(block, self._others.weights[block]), self._top, _FARTHER)
+                ends[block] = np.stack([field.low, field.high], axis=1)
+                for some in _portions(np.arange(len(block)), field, panels, self._top):
+                    part = _chances(field.under(some), self._top, panels, everywhere=True)
+                    off[block[some]], room[block[some]] = part[1:]
         return ends, off, room
