@@ -8,9 +8,11 @@ import os
 import re
 import shutil
 import signal
+import socket
 import stat
 import sys
 import tomllib
+import urllib.request
 from collections.abc import Iterator
 from datetime import datetime
 from itertools import pairwise
@@ -563,6 +565,30 @@ def browser() -> Iterator[Any]:
         chromium = play.chromium.launch(executable_path=shutil.which("chromium"), args=["--no-sandbox"])
         yield chromium
         chromium.close()
+
+
+@pytest.mark.slow
+def test_the_desk_is_served_where_its_port_was_taken_meanwhile(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    for needed in ("voila", "ipywidgets"):
+        package(needed)
+    from hitlab.desk import serving
+
+    free = serving._free_port
+    with socket.socket() as another:
+        another.bind(("127.0.0.1", 0))
+        another.listen()
+        taken = another.getsockname()[1]
+        ports = iter([taken])
+        monkeypatch.setattr(serving, "_free_port", lambda: next(ports, None) or free())
+        with serving.served(tmp_path) as desk_page:
+            assert f":{taken}/" not in desk_page.address
+            with urllib.request.urlopen(desk_page.address, timeout=60) as page:
+                assert page.status == 200
+        ports = iter([taken] * 3)
+        with pytest.raises(HitlabError, match="the page could not be served"), serving.served(tmp_path):
+            pass
 
 
 @pytest.mark.slow

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
 import html
 import json
 import os
 import shutil
-import socket
 import subprocess
 import sys
 import time
@@ -68,20 +68,12 @@ def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path]]:
         (folder / f"unhooked_{lesson.name}").write_text(json.dumps(broken), encoding="utf-8")
     (home / "settings").mkdir()
     (home / "settings" / "overrides.json").write_text(json.dumps(SETTINGS), encoding="utf-8")
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
     own = {f"JUPYTER_{name}_DIR": str(home / name.lower()) for name in ("CONFIG", "DATA", "RUNTIME")}
     log = (home / "log").open("w")
     server = subprocess.Popen(
         [
             *(sys.executable, "-m", "jupyterlab", "--no-browser", "--allow-root", "--ip=127.0.0.1"),
-            *(
-                f"--port={port}",
-                "--ServerApp.port_retries=0",
-                "--IdentityProvider.token=",
-                "--ServerApp.disable_check_xsrf=True",
-            ),
+            *("--IdentityProvider.token=", "--ServerApp.disable_check_xsrf=True"),
             *(f"--ServerApp.root_dir={folder}", f"--LabApp.app_settings_dir={home / 'settings'}"),
             f"--LabApp.workspaces_dir={home / 'workspaces'}",
         ],
@@ -89,14 +81,24 @@ def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Path]]:
         stdout=log,
         stderr=subprocess.STDOUT,
     )
-    address = f"http://127.0.0.1:{port}"
     try:
+        # It takes the first port that is free, and says which: one looked for here could be taken meanwhile.
+        _wait(lambda: _port_of(home) is not None, "JupyterLab", server)
+        address = f"http://127.0.0.1:{_port_of(home)}"
         _wait(lambda: _get(address, "api/status") is not None, "JupyterLab", server)
         yield address, home
     finally:
         server.terminate()
         server.wait(20)
         log.close()
+
+
+def _port_of(home: Path) -> int | None:
+    """Return the port that a server says it has taken, once it has said all."""
+    for told in (home / "runtime").glob("jpserver-*.json"):
+        with contextlib.suppress(json.JSONDecodeError):
+            return int(json.loads(told.read_text(encoding="utf-8"))["port"])
+    return None
 
 
 def _get(address: str, path: str) -> Any:

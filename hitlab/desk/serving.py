@@ -13,7 +13,7 @@ import time
 import urllib.error
 import urllib.request
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass
 from importlib.util import find_spec
 from pathlib import Path
@@ -29,6 +29,7 @@ __all__ = ["Served", "served"]
 
 _HOST = "127.0.0.1"
 _PATIENCE_S = 60.0
+_PORTS = 3  # that are tried, where the first turns out to be taken
 _MOST_BYTES = 500_000_000  # of an uploaded file
 
 # Whatever the page would ask for elsewhere, the browser refuses.
@@ -101,26 +102,53 @@ def served(folder: Path, path: str = "") -> Iterator[Served]:
         # In a file of ours alone: what is typed after a command everybody on the machine can read.
         settings = {"Voila": {"token": token}}
         write_file(make_folder(home / "settings") / "voila.json", json.dumps(settings).encode())
-        port = _free_port()
-        with (home / "log").open("wb") as log:
-            server = subprocess.Popen(
-                _command(notebook, port, home),
-                env={**os.environ, **_environment(home, folder, path)},
-                cwd=home,
-                stdout=log,
-                stderr=subprocess.STDOUT,
-                stdin=subprocess.DEVNULL,
-            )
-            try:
-                _wait_for(port, server, home / "log")
-                yield Served(f"http://{_HOST}:{port}/?token={token}", server, home / "log")
-            finally:
-                server.terminate()
+        with ExitStack() as running:
+            for further in reversed(range(_PORTS)):
+                port = _free_port()
+                server = running.enter_context(
+                    _started(_command(notebook, port, home), home, _environment(home, folder, path))
+                )
                 try:
-                    server.wait(15)
-                except subprocess.TimeoutExpired:
-                    server.kill()
-                    server.wait(5)
+                    _wait_for(port, server, home / "log")
+                except HitlabError:
+                    # Between looking for it and using it, another program can take a port that was free.
+                    if not further or not _answers(port):
+                        raise
+                else:
+                    break
+            yield Served(f"http://{_HOST}:{port}/?token={token}", server, home / "log")
+
+
+@contextmanager
+def _started(
+    command: list[str], home: Path, environment: dict[str, str]
+) -> Iterator[subprocess.Popen[bytes]]:
+    """Start the server, and end it with the block."""
+    with (home / "log").open("wb") as log:
+        server = subprocess.Popen(
+            command,
+            env={**os.environ, **environment},
+            cwd=home,
+            stdout=log,
+            stderr=subprocess.STDOUT,
+            stdin=subprocess.DEVNULL,
+        )
+        try:
+            yield server
+        finally:
+            server.terminate()
+            try:
+                server.wait(15)
+            except subprocess.TimeoutExpired:
+                server.kill()
+                server.wait(5)
+
+
+def _answers(port: int) -> bool:
+    """Whether somebody listens there."""
+    with socket.socket() as asked:
+        asked.settimeout(1)
+        return asked.connect_ex((_HOST, port)) == 0
 
 
 def _command(notebook: Path, port: int, home: Path) -> list[str]:
