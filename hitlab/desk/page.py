@@ -321,10 +321,10 @@ class Desk:
             raise
         self.claim = claim
         self.notes.add(words, claim)
+        for button in self.saves.values():  # first: who sees the verdict may press one at once
+            button.disabled = False
         self.verdict.value = answers.verdict_html(claim) + answers.paragraphs([self.notes.explanation])
         self.say(f"{claim.verdict_words}. {claim.say}", seen=False)
-        for button in self.saves.values():
-            button.disabled = False
         self._show_log()
         self.numbers.value = answers.details_html(claim)
         self.pitches.value = answers.pitches_html(claim, self.table.pitches)
