@@ -513,3 +513,41 @@ def test_help_ends_with_an_example_that_the_command_takes(path, capsys):
 
 def test_there_is_no_example_without_a_command():
     assert set(EXAMPLES) == {path[-1] for path in COMMANDS}
+
+
+@pytest.mark.parametrize(
+    ("encoding", "told"), [("cp1252", "Jürgen \\u7f8e\\u54b2"), ("cp932", "J\\u00fcrgen 美咲")]
+)
+def test_names_that_the_output_has_no_letters_for_are_written_as_escapes(tmp_path, encoding, told):
+    """As where Windows writes the answer into a file, or hands it to another program."""
+    sheet = tmp_path / "own.csv"
+    rows = [("Jürgen 美咲", "whiff"), ("Jürgen 美咲", "foul"), ("Cy Drul", "foul"), ("Cy Drul", "whiff")]
+    pd.DataFrame(rows, columns=["hitter", "outcome"]).to_csv(sheet, index=False)
+    command = [sys.executable, "-m", "hitlab", "list", "--event", "whiffs", "--file", str(sheet)]
+    for more in ([], ["--json"]):
+        found = subprocess.run(
+            [*command, *more],
+            capture_output=True,
+            env={**os.environ, "PYTHONIOENCODING": encoding},
+            check=False,
+        )
+        assert (found.returncode, found.stderr) == (0, b"")
+        assert told in (said := found.stdout.decode(encoding))
+        if more:
+            assert json.loads(said)["rows"][0]["hitter"] in ("Jürgen 美咲", "Cy Drul")
+
+
+@pytest.mark.parametrize("width", [30, 50, 66])
+def test_a_narrow_terminal_cuts_off_neither_names_nor_numbers(width, monkeypatch, capsys):
+    from hitlab.cli.console import print_table
+
+    monkeypatch.setenv("COLUMNS", str(width))
+    row = {"hitter": "Maximiliana Brackenthorpe", "whiffs": 160, "swings": 547, "rate": 0.293}
+    row |= {"shrunk": 0.281, "low": 0.256, "high": 0.312, "chance best": "27 %"}
+    print_table("A list", pd.DataFrame([row, row | {"hitter": "美咲", "rate": 0.301}]), ())
+    told = capsys.readouterr().out
+    assert "…" not in told
+    assert max(len(line.rstrip()) for line in told.splitlines()) <= width
+    words = " ".join(told.split())
+    for part in ("Maximiliana", "Brackenthorpe", "美咲", "160", "547", ".293", ".301", ".312", "27 %"):
+        assert part in words

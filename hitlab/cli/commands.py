@@ -6,6 +6,7 @@ not be checked.
 
 from __future__ import annotations
 
+import codecs
 import errno
 import gc
 import io
@@ -44,6 +45,8 @@ __all__ = ["main"]
 def main(arguments: list[str] | None = None) -> None:
     """Run the command line and leave with its exit code."""
     gc.freeze()  # what is loaded by now stays to the end, and need not be gone through again and again
+    if isinstance(sys.stdout, io.TextIOWrapper) and sys.stdout.errors == "strict":
+        sys.stdout.reconfigure(errors=_ESCAPED)
     sys.exit(run(arguments))
 
 
@@ -76,6 +79,19 @@ def run(arguments: list[str] | None = None) -> int:
         )
         return COULD_NOT
     return int(code or 0)
+
+
+_ESCAPED = "hitlab.escaped"
+
+
+def _escaped(error: UnicodeError) -> tuple[str, int]:
+    """Write letters that the output's encoding lacks as JSON would: that can be read by people and programs."""
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    return json.dumps(error.object[error.start : error.end])[1:-1], error.end
+
+
+codecs.register_error(_ESCAPED, _escaped)
 
 
 def _complain(text: str, *notes: str) -> None:
