@@ -85,7 +85,7 @@ _ESCAPED = "hitlab.escaped"
 
 
 def _escaped(error: UnicodeError) -> tuple[str, int]:
-    """Write letters that the output's encoding lacks as JSON would: that can be read by people and programs."""
+    """Write letters that the output's encoding lacks as JSON would, for people and programs."""
     if not isinstance(error, UnicodeEncodeError):
         raise error
     return json.dumps(error.object[error.start : error.end])[1:-1], error.end
