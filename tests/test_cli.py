@@ -551,3 +551,18 @@ def test_a_narrow_terminal_cuts_off_neither_names_nor_numbers(width, monkeypatch
     words = " ".join(told.split())
     for part in ("Maximiliana", "Brackenthorpe", "美咲", "160", "547", ".293", ".301", ".312", "27 %"):
         assert part in words
+
+
+def test_letters_that_no_font_has_are_told_beside_the_picture(tmp_path, monkeypatch, capsys):
+    """The names are there in the answer, and in the picture they are not."""
+    monkeypatch.chdir(tmp_path)
+    rows = [("\U00012345\U00012346 Velm", "whiff"), ("Cy Drul", "foul")] * 9
+    pd.DataFrame(rows, columns=["hitter", "outcome"]).to_csv("own.csv", index=False)
+    asked = ["check", "above", "Velm", "10%", "--event", "whiffs", "--file", "own.csv"]
+    assert run([*asked, "--card", "card.png"]) == 0
+    told = capsys.readouterr().err
+    assert told.splitlines() == [
+        "In pictures ? stands for \U00012345, \U00012346: no installed font has them; install one that has."
+    ]
+    assert run(asked) == 0
+    assert capsys.readouterr().err == ""

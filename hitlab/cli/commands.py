@@ -53,6 +53,13 @@ def main(arguments: list[str] | None = None) -> None:
 def run(arguments: list[str] | None = None) -> int:
     """Run the command line and return its exit code; nothing but a plain sentence reaches the user."""
     try:
+        return _run(arguments)
+    finally:
+        _tell_what_no_font_has()
+
+
+def _run(arguments: list[str] | None) -> int:
+    try:
         code = hitlab.main(args=arguments, prog_name="hitlab", standalone_mode=False)
     except click.exceptions.Abort:
         _complain("stopped")
@@ -81,6 +88,21 @@ def run(arguments: list[str] | None = None) -> int:
     return int(code or 0)
 
 
+def _tell_what_no_font_has() -> None:
+    """Say which letters a picture has not: whoever reads ? there takes it for what the table says."""
+    lettering = sys.modules.get("hitlab.plots.lettering")
+    letters = lettering.take_not_drawn() if lettering is not None else []
+    if not letters:
+        return
+    more = f" and {len(letters) - _NAMED} more" if len(letters) > _NAMED else ""
+    named = f"{', '.join(letters[:_NAMED])}{more}"
+    them = "it" if len(letters) == 1 else "them"
+    click.echo(
+        f"In pictures ? stands for {named}: no installed font has {them}; install one that has.", err=True
+    )
+
+
+_NAMED = 8  # letters
 _ESCAPED = "hitlab.escaped"
 
 
