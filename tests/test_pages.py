@@ -305,6 +305,7 @@ def test_who_never_swung_has_a_page_that_says_so():
         assert "Nell Stand" in one.html()
         assert one.data.set_index("event").loc["whiffs", "exposure"] == 0
         assert one.sections["pitches"].missing == "Pitches to watch are not listed: no swings were counted."
+        assert one.sections["became"].missing.endswith("is not shown: no swing was counted.")
     said = " ".join(page_of(with_one, place, "coach").sections["little"].said)
     assert "there is not one to count by" in said
 

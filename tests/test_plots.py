@@ -565,3 +565,16 @@ def test_one_hitter_is_told_as_one():
     ]
     assert all("1 hitter" in words for words in told)
     assert not any("1 hitters" in words for words in told)
+
+
+@pytest.mark.parametrize("whiffs", [0, 30])
+def test_marks_at_none_and_all_are_drawn_whole(whiffs):
+    others = pd.DataFrame(
+        {"hitter": ["Bo Quarz", "Cy Thrumm", "Di Oxley"], "swings": 60, "whiffs": [14, 22, 30]}
+    )
+    mine = pd.DataFrame({"hitter": ["Ada Velm"], "swings": 30, "whiffs": whiffs})
+    claim = hitlab.check_above(pd.concat([mine, others]), "Ada Velm", 0.3, event="whiffs")
+    ax = plots.draw(claim)
+    rings = next(one for one in ax.collections if one.get_label() == "ring")
+    assert rings.get_offsets()[0][0] == whiffs / 30
+    assert not any(one.get_clip_on() for one in ax.collections if one.get_label() in ("ring", "value"))
