@@ -566,3 +566,13 @@ def test_letters_that_no_font_has_are_told_beside_the_picture(tmp_path, monkeypa
     ]
     assert run(asked) == 0
     assert capsys.readouterr().err == ""
+
+
+def test_only_the_label_of_a_paragraph_is_bold(monkeypatch, capsys):
+    from hitlab.cli.console import print_table
+
+    monkeypatch.setenv("FORCE_COLOR", "1")
+    monkeypatch.setenv("TERM", "xterm")
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    print_table("A list", pd.DataFrame({"hitter": ["Ada Velm"]}), ["said in plain letters"])
+    assert "\x1b[1mNote: \x1b[0msaid in plain letters." in capsys.readouterr().out

@@ -42,7 +42,7 @@ def _print(
     first: int = 0,
 ) -> None:
     """Print a paragraph, its later lines indented; the first as well where it begins with a name."""
-    told = Text(label, style=label_style if label else "") + Text(shown(text), style=style)
+    told = Text.assemble((label, label_style), (shown(text), style))
     lines = told.wrap(console, max(console.width - _INDENT, 1))
     for number, line in enumerate(lines):
         line.rstrip()
