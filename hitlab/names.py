@@ -142,7 +142,8 @@ def find_places(
 
     there = list(dict.fromkeys(labels))
     near = process.extract(wanted, there, processor=fold, limit=_NEAREST, score_cutoff=_NEAR)
-    offer = f"; the nearest are {', '.join(_shown(label) for label, _, _ in near)}" if near else ""
+    are = "is" if len(near) == 1 else "are"
+    offer = f"; the nearest {are} {', '.join(_shown(label) for label, _, _ in near)}" if near else ""
     nobody = f"nobody {where}" if what == "hitter" else f"no {what} {where}"
     count = "is 1 name" if len(there) == 1 else f"are {len(there):,} names"
     raise UnknownHitterError(f"{nobody} is called {quoted(wanted)}{offer}. There {count} in all")

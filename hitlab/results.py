@@ -29,6 +29,7 @@ import re
 import textwrap
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, fields
+from datetime import datetime, time
 from html import escape
 from pathlib import Path
 from typing import Any, ClassVar
@@ -304,6 +305,8 @@ def _cell_shown(cell: Any) -> Any:
     if isinstance(cell, str):
         told = shown_name(cell)
         return cell if told == cell else told
+    if isinstance(cell, datetime) and cell is not pd.NaT and cell.time() == time():
+        return cell.date().isoformat()  # a day among other cells has no hour
     if isinstance(cell, tuple | list):
         parts = [_cell_shown(part) for part in cell]
         return (

@@ -12,6 +12,7 @@ __all__ = [
     "capitalised",
     "chance_text",
     "club_called",
+    "hitters_text",
     "is_file_name",
     "level_words",
     "listed",
@@ -109,6 +110,11 @@ def club_called(name: str) -> Called:
     if not (several and _MANY.search(name)):
         return Called(name)
     return Called(name if article else f"the {name}", plural=True)
+
+
+def hitters_text(number: int) -> str:
+    """Return how many hitters: ``1 hitter``, ``1,034 hitters``."""
+    return f"{number:,} {'hitter' if number == 1 else 'hitters'}"
 
 
 def rate_text(value: float) -> str:

@@ -222,7 +222,7 @@ def test_minimum_is_a_quarter_of_the_largest_exposure(lines):
 
 
 def test_who_is_meant(lines):
-    with pytest.raises(UnknownHitterError, match="nobody here is called 'Ada Yar'; the nearest are Ada Yarl"):
+    with pytest.raises(UnknownHitterError, match="nobody here is called 'Ada Yar'; the nearest is Ada Yarl"):
         check_leads(lines, "Ada Yar")
     assert check_leads(lines, "ada yarl").numbers["hitter"] == "Ada Yarl"
     twins = lines.assign(hitter_id=["p1", "p2", "p3", "p4", "p5"])

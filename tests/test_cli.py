@@ -513,3 +513,66 @@ def test_help_ends_with_an_example_that_the_command_takes(path, capsys):
 
 def test_there_is_no_example_without_a_command():
     assert set(EXAMPLES) == {path[-1] for path in COMMANDS}
+
+
+@pytest.mark.parametrize(
+    ("encoding", "told"), [("cp1252", "Jürgen \\u7f8e\\u54b2"), ("cp932", "J\\u00fcrgen 美咲")]
+)
+def test_names_that_the_output_has_no_letters_for_are_written_as_escapes(tmp_path, encoding, told):
+    """As where Windows writes the answer into a file, or hands it to another program."""
+    sheet = tmp_path / "own.csv"
+    rows = [("Jürgen 美咲", "whiff"), ("Jürgen 美咲", "foul"), ("Cy Drul", "foul"), ("Cy Drul", "whiff")]
+    pd.DataFrame(rows, columns=["hitter", "outcome"]).to_csv(sheet, index=False)
+    command = [sys.executable, "-m", "hitlab", "list", "--event", "whiffs", "--file", str(sheet)]
+    for more in ([], ["--json"]):
+        found = subprocess.run(
+            [*command, *more],
+            capture_output=True,
+            env={**os.environ, "PYTHONIOENCODING": encoding},
+            check=False,
+        )
+        assert (found.returncode, found.stderr) == (0, b"")
+        assert told in (said := found.stdout.decode(encoding))
+        if more:
+            assert json.loads(said)["rows"][0]["hitter"] in ("Jürgen 美咲", "Cy Drul")
+
+
+@pytest.mark.parametrize("width", [30, 50, 66])
+def test_a_narrow_terminal_cuts_off_neither_names_nor_numbers(width, monkeypatch, capsys):
+    from hitlab.cli.console import print_table
+
+    monkeypatch.setenv("COLUMNS", str(width))
+    row = {"hitter": "Maximiliana Brackenthorpe", "whiffs": 160, "swings": 547, "rate": 0.293}
+    row |= {"shrunk": 0.281, "low": 0.256, "high": 0.312, "chance best": "27 %"}
+    print_table("A list", pd.DataFrame([row, row | {"hitter": "美咲", "rate": 0.301}]), ())
+    told = capsys.readouterr().out
+    assert "…" not in told
+    assert max(len(line.rstrip()) for line in told.splitlines()) <= width
+    words = " ".join(told.split())
+    for part in ("Maximiliana", "Brackenthorpe", "美咲", "160", "547", ".293", ".301", ".312", "27 %"):
+        assert part in words
+
+
+def test_letters_that_no_font_has_are_told_beside_the_picture(tmp_path, monkeypatch, capsys):
+    """The names are there in the answer, and in the picture they are not."""
+    monkeypatch.chdir(tmp_path)
+    rows = [("\U00012345\U00012346 Velm", "whiff"), ("Cy Drul", "foul")] * 9
+    pd.DataFrame(rows, columns=["hitter", "outcome"]).to_csv("own.csv", index=False)
+    asked = ["check", "above", "Velm", "10%", "--event", "whiffs", "--file", "own.csv"]
+    assert run([*asked, "--card", "card.png"]) == 0
+    told = capsys.readouterr().err
+    assert told.splitlines() == [
+        "In pictures ? stands for \U00012345, \U00012346: no installed font has them; install one that has."
+    ]
+    assert run(asked) == 0
+    assert capsys.readouterr().err == ""
+
+
+def test_only_the_label_of_a_paragraph_is_bold(monkeypatch, capsys):
+    from hitlab.cli.console import print_table
+
+    monkeypatch.setenv("FORCE_COLOR", "1")
+    monkeypatch.setenv("TERM", "xterm")
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    print_table("A list", pd.DataFrame({"hitter": ["Ada Velm"]}), ["said in plain letters"])
+    assert "\x1b[1mNote: \x1b[0msaid in plain letters." in capsys.readouterr().out

@@ -193,6 +193,9 @@ def test_what_it_prints(season, counts, who):
         f"Cut list: {who}'s true rate of hard-hit balls per swing is above .160\n1 for it, 1 against"
     )
     assert "hit hard" in text
+    assert "The first" not in text
+    whole = cut_list(season, check_above(counts, who, 0.16), most=None)
+    assert f"\nThe first 12 of {len(whole.data):,} pitches:\n" in str(whole)
     page = cut_list(season.assign(clip="<script>"), check_above(counts, who, 0.16), most=1)._repr_html_()
     assert "&lt;script&gt;" in page
     assert "<script>" not in page

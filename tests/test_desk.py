@@ -637,6 +637,8 @@ def test_the_served_desk_is_used_by_keyboard_alone(browser: Any, tmp_path: Path)
         assert levels[0] == 1
         assert all(after <= before + 1 for before, after in pairwise(levels))
         assert _order_of_tabs(page) == sorted(_order_of_tabs(page))
+        # Else a part of it, such as the right edge of the fields, is to be seen only where it is scrolled to.
+        assert page.locator(".desk").first.evaluate("desk => desk.scrollWidth - desk.clientWidth") == 0
         for what in saving.SAVED:
             page.get_by_role("button", name=f"Save the {what}").press("Enter")
             page.get_by_text(f"The {what} is saved").wait_for(timeout=PATIENCE_MS)

@@ -126,6 +126,26 @@ def test_pitches_that_were_picked_by_their_count_are_not_in_doubt(whole, picked)
 
 
 @pytest.mark.slow
+def test_a_chart_of_balls_in_play_alone_leaves_its_count_in_no_doubt(whole, counted_after):
+    """Nobody wrote how strikeouts and walks ended: that is missing, and says nothing against the count."""
+    loose = ["plate_appearance", "pitch"]
+    in_play = whole["outcome"] == "in play"
+    chart = read_pitches(whole.drop(columns=loose).assign(result=whole["result"].where(in_play)))
+    counts = tally(chart)
+    firsts = {"first_swings": "swings at balls=0 strikes=0"}
+    kept = tally(whole, events=firsts).table()["first_swings"]
+    assert tally(chart, events=firsts).table()["first_swings"].sum() == kept.sum()
+    assert counts.table()["two_strike_swings"].sum() == tally(whole).table()["two_strike_swings"].sum()
+    with pytest.raises(MissingColumnsError, match="the result contradicts other columns"):
+        check_above(chart, "Izezno", 0.2, event="hits", per="at_bats")
+    # A count that is wrong is found by itself, and where some ended in strikeouts, as it was.
+    after = counted_after.drop(columns=loose)
+    for table in (after, after.assign(result=after["result"].where(in_play))):
+        with pytest.raises(CountsError, match="the count contradicts other columns"):
+            tally(read_pitches(table), events=firsts)
+
+
+@pytest.mark.slow
 def test_a_few_slips_are_counted_and_said(whole):
     slipped = whole.copy()
     full = np.flatnonzero((whole["strikes"] == 2) & (whole["pitch"] > 3))[:40:4]

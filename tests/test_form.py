@@ -142,8 +142,10 @@ def test_a_real_streak_is_seen_as_often_as_said():
 
 def test_what_form_refuses():
     counts = _one([1, 0, 2], [4, 5, 6])
-    with pytest.raises(CountsError, match="a window of 12 moves nowhere"):
+    with pytest.raises(CountsError, match="a window of 12 moves nowhere; give a shorter window="):
         form_over_time(counts, "a")
+    with pytest.raises(CountsError, match=r"a has 1 game, so a window of 12 moves nowhere$"):
+        form_over_time(_one([1], [4]), "a")
     with pytest.raises(UnknownHitterError, match="nobody here is called 'b'"):
         form_over_time(counts, "b")
     with pytest.raises(CountsError, match="a rate that never varies has no form"):

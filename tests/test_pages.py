@@ -305,6 +305,7 @@ def test_who_never_swung_has_a_page_that_says_so():
         assert "Nell Stand" in one.html()
         assert one.data.set_index("event").loc["whiffs", "exposure"] == 0
         assert one.sections["pitches"].missing == "Pitches to watch are not listed: no swings were counted."
+        assert one.sections["became"].missing.endswith("is not shown: no swing was counted.")
     said = " ".join(page_of(with_one, place, "coach").sections["little"].said)
     assert "there is not one to count by" in said
 
@@ -544,6 +545,20 @@ def test_pictures_draw_their_tables():
         assert f"{words}: estimated {mine['shrunk']:.3f}".replace(" 0.", " .") in describe(ax)
     with pytest.raises(HitlabError, match="begin with a letter"):
         inline_svg(ax, "1 x", "title")
+
+
+def test_the_numbers_of_a_scale_stand_apart_from_the_words_beside_it():
+    row = {"shrunk": [0.31, 0.40], "mine": [True, False], "low": [0.30, None], "high": [0.42, None]}
+    row |= {"others": [0.36, None], "said": ["above, more than 99 %; place 100 to 123 of 123", ""]}
+    rates = ["hard-hit balls per ball in play with two strikes", "whiffs per swing"]
+    ax = standing(pd.concat([pd.DataFrame(row | {"rate": rate}) for rate in rates]))
+    boxes = {(one.get_text(), one.get_window_extent().y0): one.get_window_extent() for one in ax.texts}
+    lines = {}
+    for (text, _), box in boxes.items():
+        lines.setdefault(round((box.y0 + box.y1) / 20), []).append((box.x0, box.x1, text))
+    for line in lines.values():
+        for (_, end, left), (start, _, right) in zip(sorted(line), sorted(line)[1:], strict=False):
+            assert start - end >= 6, (left, right)
 
 
 def test_nothing_to_draw_is_said():

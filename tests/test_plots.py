@@ -415,8 +415,13 @@ def test_draw_knows_results_by_type_and_says_what_it_knows():
     class Mine:
         pass
 
-    with pytest.raises(HitlabError, match="no picture of a Mine; there are pictures of: Claim, Denominators"):
+    with pytest.raises(
+        HitlabError, match="no picture of a Mine; there are pictures of: Claim, Den"
+    ) as caught:
         plots.draw(Mine())
+    assert "table()" not in str(caught.value)  # it has none
+    with pytest.raises(HitlabError, match=r"no picture of an Axes; "):
+        plots.draw(Figure().add_subplot())
 
     @draws(Mine)
     def mine(_, ax=None, *, size=1):
@@ -430,7 +435,7 @@ def test_what_cannot_be_drawn_is_said():
     with pytest.raises(MissingColumnsError, match="per plate appearance: not among the counts"):
         plots.two_denominators(laid, left="plate_appearances")
     with pytest.raises(
-        UnknownHitterError, match="nobody on this picture is called 'Ada Yar'; the nearest are Ada"
+        UnknownHitterError, match="nobody on this picture is called 'Ada Yar'; the nearest is Ada"
     ):
         plots.rate_list(result("rate", 10), names=["Ada Yar"])
 
@@ -548,3 +553,28 @@ def test_a_hitter_without_one_of_the_denominators_leaves_its_panel_empty():
     )
     assert [len(panel.collections[0].get_offsets()) for panel in ax.child_axes] == [1, 0]
     assert plots.describe(ax).endswith("A, 0 hard-hit balls: .000 per swing (rank 1).")
+
+
+def test_one_hitter_is_told_as_one():
+    counts = pd.DataFrame({"hitter": ["Ada Velm"], "swings": 40, "whiffs": 12})
+    fit = hitlab.shrink(counts, "whiffs", "swings")
+    told = [
+        plots.describe(picture(result))
+        for result in (hitlab.rate(counts, "whiffs", "swings"), fit)
+        for picture in (plots.draw, plots.rate_crowd)
+    ]
+    assert all("1 hitter" in words for words in told)
+    assert not any("1 hitters" in words for words in told)
+
+
+@pytest.mark.parametrize("whiffs", [0, 30])
+def test_marks_at_none_and_all_are_drawn_whole(whiffs):
+    others = pd.DataFrame(
+        {"hitter": ["Bo Quarz", "Cy Thrumm", "Di Oxley"], "swings": 60, "whiffs": [14, 22, 30]}
+    )
+    mine = pd.DataFrame({"hitter": ["Ada Velm"], "swings": 30, "whiffs": whiffs})
+    claim = hitlab.check_above(pd.concat([mine, others]), "Ada Velm", 0.3, event="whiffs")
+    ax = plots.draw(claim)
+    rings = next(one for one in ax.collections if one.get_label() == "ring")
+    assert rings.get_offsets()[0][0] == whiffs / 30
+    assert not any(one.get_clip_on() for one in ax.collections if one.get_label() in ("ring", "value"))

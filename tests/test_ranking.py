@@ -247,3 +247,15 @@ def test_chances_of_500_hitters_agree_with_a_million_draws():
         # Exact tails: a chance of 4e-8 drawn twice is far out by the normal law, and not so by this one.
         tails = stats.binom.sf(times - 1, draws, chance), stats.binom.cdf(times, draws, chance)
         assert np.minimum(*tails).min() > stats.norm.sf(5.5)  # of 1,000 comparisons
+
+
+def test_what_leads_together_and_without_luck_is_not_told_as_one_leader_with_a_lucky_record():
+    alike = pd.DataFrame({"hitter": ["Ada Velm", "Cy Drul", "Lo Quar"], "swings": 4, "whiffs": 2})
+    told = ranks(shrink(alike, "whiffs", "swings")).explanation
+    assert (
+        "Ada Velm and 2 more have the highest observed rate of whiffs per swing, .500; that does not" in told
+    )
+    assert "-0" not in told
+    assert "overstates" not in told
+    apart = ranks(shrink(alike.assign(whiffs=[3, 2, 1]), "whiffs", "swings")).explanation
+    assert "Ada Velm has the highest observed rate of whiffs per swing, .750; that overstates the" in apart

@@ -103,6 +103,16 @@ def test_a_long_table_is_shown_in_part_and_one_without_rows_not_at_all(frame):
     assert Swings(frame.head(0))._repr_html_() == "<p>Swings &amp; misses</p>"
 
 
+def test_a_day_among_other_cells_is_shown_without_an_hour():
+    days = [pd.Timestamp("2031-04-02"), "", pd.NaT, pd.Timestamp("2031-04-02 18:30")]
+    made = Swings(pd.DataFrame({"day": pd.Series(days, dtype=object)}))
+    for told in (str(made), made._repr_html_()):
+        assert "2031-04-02" in told
+        assert "00:00:00" not in told
+        assert "18:30" in told
+    assert made.table()["day"].tolist()[0] == days[0]
+
+
 def test_a_result_without_a_title_begins_with_its_table(frame):
     @dataclass(frozen=True, slots=True)
     class Bare(Result):

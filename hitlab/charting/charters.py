@@ -400,7 +400,7 @@ def _notes(
             f"hard: they differ on {percent(apart)} of {int(hard['compared'].iloc[0]):,} balls, so that the "
             f"two are wrong on {percent(apart / 2)} or more, on average. How much more two eyes cannot "
             "tell: where both are deceived by the same ball they agree. Where there is a radar, "
-            "eye_against_radar tells"
+            "`hitlab eye` tells (in Python eye_against_radar)"
         )
         found = next(one for one in confusions if one["column"].iloc[0] == "hard")
         notes += [

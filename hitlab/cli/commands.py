@@ -6,6 +6,7 @@ not be checked.
 
 from __future__ import annotations
 
+import codecs
 import errno
 import gc
 import io
@@ -44,11 +45,20 @@ __all__ = ["main"]
 def main(arguments: list[str] | None = None) -> None:
     """Run the command line and leave with its exit code."""
     gc.freeze()  # what is loaded by now stays to the end, and need not be gone through again and again
+    if isinstance(sys.stdout, io.TextIOWrapper) and sys.stdout.errors == "strict":
+        sys.stdout.reconfigure(errors=_ESCAPED)
     sys.exit(run(arguments))
 
 
 def run(arguments: list[str] | None = None) -> int:
     """Run the command line and return its exit code; nothing but a plain sentence reaches the user."""
+    try:
+        return _run(arguments)
+    finally:
+        _tell_what_no_font_has()
+
+
+def _run(arguments: list[str] | None) -> int:
     try:
         code = hitlab.main(args=arguments, prog_name="hitlab", standalone_mode=False)
     except click.exceptions.Abort:
@@ -76,6 +86,34 @@ def run(arguments: list[str] | None = None) -> int:
         )
         return COULD_NOT
     return int(code or 0)
+
+
+def _tell_what_no_font_has() -> None:
+    """Say which letters a picture has not: whoever reads ? there takes it for what the table says."""
+    lettering = sys.modules.get("hitlab.plots.lettering")
+    letters = lettering.take_not_drawn() if lettering is not None else []
+    if not letters:
+        return
+    more = f" and {len(letters) - _NAMED} more" if len(letters) > _NAMED else ""
+    named = f"{', '.join(letters[:_NAMED])}{more}"
+    them = "it" if len(letters) == 1 else "them"
+    click.echo(
+        f"In pictures ? stands for {named}: no installed font has {them}; install one that has.", err=True
+    )
+
+
+_NAMED = 8  # letters
+_ESCAPED = "hitlab.escaped"
+
+
+def _escaped(error: UnicodeError) -> tuple[str, int]:
+    """Write letters that the output's encoding lacks as JSON would, for people and programs."""
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    return json.dumps(error.object[error.start : error.end])[1:-1], error.end
+
+
+codecs.register_error(_ESCAPED, _escaped)
 
 
 def _complain(text: str, *notes: str) -> None:

@@ -292,7 +292,8 @@ class Counts(Listing):
     @property
     def title(self) -> str:
         """Whose counts, and what tells the rows apart."""
-        return f"Counts of {self.source}: {len(self)} rows by {', '.join(self.by)}"
+        rows = f"{len(self):,} {'row' if len(self) == 1 else 'rows'}"
+        return f"Counts of {self.source}: {rows} by {', '.join(self.by)}"
 
     def contents(self) -> Iterable[Part]:
         """Return what text and HTML are made of: what a reader of any of the counts has to know, too."""

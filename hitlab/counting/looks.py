@@ -32,8 +32,8 @@ Wholes = NDArray[np.int64]
 
 Against = Literal["rest", "usual", "league"]
 AGAINST: dict[str, str] = {
-    "rest": "against his own rest",
-    "usual": "against his own rest, beyond what the situation does to everybody",
+    "rest": "against the hitter's own rest",
+    "usual": "against the hitter's own rest, beyond what the situation does to everybody",
     "league": "against the average hitter in the same situation",
 }
 """What a split is compared with, in words."""

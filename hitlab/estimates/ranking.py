@@ -91,10 +91,17 @@ class Ranks(Listing):
         """What the table says, in two sentences."""
         lead = self.data.iloc[self.leader]
         name = lead.iloc[0]
+        others = int((self.data["rate"] == lead["rate"]).sum()) - 1
+        leads = f"and {others:,} more have" if others else "has"
+        excess = round(self.leader_excess, 3)
+        luck = (
+            f"that overstates the true rate by about {rate_text(excess)}, as a leader's record does"
+            if excess > 0
+            else "that does not overstate the true rate, as far as these records tell"
+        )
         return (
-            f"{name} has the highest observed rate of {rate_words(self.event, self.per)}, "
-            f"{rate_text(lead['rate'])}; that overstates the true rate by about "
-            f"{rate_text(self.leader_excess)}, as a leader's record does. The chance that {name} truly is "
+            f"{name} {leads} the highest observed rate of {rate_words(self.event, self.per)}, "
+            f"{rate_text(lead['rate'])}; {luck}. The chance that {name} truly is "
             f"the best of {len(self.data)} is {chance_text(lead['chance_best'])}."
         )
 

@@ -197,6 +197,8 @@ class CutList(Listing):
             lines.append(f"{self.left_out:,} more were left out by most=.")
         if self.without_time_code:
             lines.append(f"{self.without_time_code:,} pitches have no file and time code.")
+        if len(self.data) > _MOST_SHOWN:
+            lines.append(f"The first {_MOST_SHOWN} of {len(self.data):,} pitches:")
         return [*lines, Table(self.table_for_people(), missing="")]
 
     def table_for_people(self) -> pd.DataFrame:

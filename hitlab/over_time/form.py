@@ -430,9 +430,9 @@ def _window(
         raise CountsError(f"of={of!r}: give 'games' or 'attempts'")
     most = len(k) if of == "games" else int(n.sum())
     if window >= most:
-        raise CountsError(
-            f"{name} has {most:,} {of}, so a window of {window:,} moves nowhere; give a shorter window="
-        )
+        has = f"{name} has {most:,} {of.removesuffix('s') if most == 1 else of}"
+        mend = "; give a shorter window=" if most > 1 else ""
+        raise CountsError(f"{has}, so a window of {window:,} moves nowhere{mend}")
     if not 0 < k.sum() < measured:
         raise CountsError(
             f"{name} has {int(k.sum()):,} {event} in {measured:,.0f} {per_words(per, 2)}: a rate that never "

@@ -45,7 +45,7 @@ from hitlab.estimates.shrinkage import fit_beta_binomial
 from hitlab.over_time.pivots import halves_pivot, seasons_pivot
 from hitlab.results import Listing, Note, Part, Table
 from hitlab.rounding import settled
-from hitlab.wording import level_words, rate_text
+from hitlab.wording import hitters_text, level_words, rate_text
 
 __all__ = ["USUAL_RATES", "HalfWeights", "half_weight_sizes"]
 
@@ -398,7 +398,7 @@ def _varies(events: float, exposure: float, event: str, per: str) -> None:
 def _enough(hitters: int, event: str, per: str) -> None:
     if hitters < _FEWEST:
         raise CountsError(
-            f"{rate_words(event, per)}: {hitters} hitters can be used, and fewer than {_FEWEST} say "
+            f"{rate_words(event, per)}: {hitters_text(hitters)} can be used, and fewer than {_FEWEST} say "
             "nothing of how true rates differ"
         )
 

@@ -92,6 +92,8 @@ class _Maker:
             Section(missing="What became of every swing is not shown: the table does not count it.")
             if became is None
             else Section(_unknown_hardness(became))
+            if became["number"].sum()
+            else Section(missing="What became of every swing is not shown: no swing was counted.")
         )
         form, why_no_form = self.form()
         over_time = self.form_section(form, why_no_form)

@@ -262,7 +262,9 @@ def _result_rows(frame: pd.DataFrame) -> Iterator[Finding]:
     ends = became(ENDING_OUTCOMES)
     full = became(BALL_OUTCOMES) & (balls == 3)
     full |= (became(STRIKE_OUTCOMES) | (became(("foul",)) & bunt)) & (strikes == 2)
-    for over, columns in ((ends, "result, outcome"), (full & ~ends, "result, outcome, balls, strikes")):
+    # Where the chart never says strikeout or walk, a blank there is its way, and speaks of no count.
+    of_count = "result, outcome, balls, strikes" if ended(("strikeout", "walk")).any() else "result, outcome"
+    for over, columns in ((ends, "result, outcome"), (full & ~ends, of_count)):
         places = np.flatnonzero(over & ended(("",)))
         what = [f"{outcome.text(i)} ends the plate appearance, but it has no result" for i in places]
         yield "ending", places, columns, what

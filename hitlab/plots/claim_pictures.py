@@ -140,9 +140,9 @@ def draw_evidence(
     if len(ringed):
         ax.scatter(
             seen.ring[ringed], ringed, s=size, facecolors=look.BACKGROUND, linewidths=1.5 * scale, zorder=3,
-            edgecolors=[shade[row] for row in ringed], label="ring",
+            edgecolors=[shade[row] for row in ringed], label="ring", clip_on=False,
         )  # fmt: skip
-    ax.scatter(seen.value, rows, s=size, c=shade, zorder=4, label="value")
+    ax.scatter(seen.value, rows, s=size, c=shade, zorder=4, label="value", clip_on=False)  # whole at 0 and 1
     ax.set_xlim(limits_of(seen))
     ax.set_ylim(len(rows) - 0.4, -0.6)
     ax.set_yticks([])

@@ -16,7 +16,7 @@ from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, labels_of, nobody, not_drawn
 from hitlab.plots.rate_pictures import behind, from_where, interval_words, mean_line
-from hitlab.wording import capitalised, rate_text, record_text
+from hitlab.wording import capitalised, hitters_text, rate_text, record_text
 
 __all__ = ["rate_crowd"]
 
@@ -132,8 +132,8 @@ def rate_crowd(
     kind = "shrunk rate" if isinstance(result, Fit) else "observed rate"
     below = (
         f"Dot: {kind}{', pulled toward the mean of all' if isinstance(result, Fit) else ''}; line: "
-        f"{interval_words(result)}. Before each name the place, beside it the record. {len(listed):,} hitters"
-        f"{f'; {without} not drawn' if without else ''}.{from_where(source)}"
+        f"{interval_words(result)}. Before each name the place, beside it the record. "
+        f"{hitters_text(len(listed))}{f'; {without} not drawn' if without else ''}.{from_where(source)}"
     )
     alt = _words(listed, result, rows, rest, place, f"{kind} of {name}{behind(of)}", value)
     return look.finish(
@@ -171,7 +171,7 @@ def _words(
             f"{place[row]}: {line['label']} {rate_text(float(line[value]))} ({record}, "
             f"{interval_words(result)} {low} to {high})"
         )
-    text = f"List of {len(listed):,} hitters by {of}, highest first. {'; '.join(each)}."
+    text = f"List of {hitters_text(len(listed))} by {of}, highest first. {'; '.join(each)}."
     if len(rest):
         values = listed[value].to_numpy(float)[rest]
         least, low, high, most = (rate_text(float(one)) for one in np.quantile(values, [0, 0.25, 0.75, 1]))

@@ -19,7 +19,7 @@ from hitlab.plots import look
 from hitlab.plots.naming import chosen, place_text
 from hitlab.plots.rate_pictures import behind, from_where
 from hitlab.plots.registry import draws
-from hitlab.wording import capitalised, listed, rate_text, record_text
+from hitlab.wording import capitalised, hitters_text, listed, rate_text, record_text
 
 __all__ = ["denominators_side_by_side", "two_denominators"]
 
@@ -175,7 +175,7 @@ def _best(values: np.ndarray, by: str) -> float:
 
 
 def _how_many(drawn: int, named: int) -> str:
-    hitters = "1 hitter" if drawn == 1 else f"{drawn:,} hitters"
+    hitters = hitters_text(drawn)
     return hitters if named == drawn else f"{hitters}, {named} named"
 
 
@@ -233,7 +233,7 @@ def _slope_words(
             stands.append(f"{place} per {per_words(per)} ({rate}, {record})")
         parts.append(f"{labels[i]} is {listed(stands)}.")
     return (
-        f"Slope chart of {what} for {len(data):,} hitters, per {per_words(sides[0])} on the left and "
+        f"Slope chart of {what} for {hitters_text(len(data))}, per {per_words(sides[0])} on the left and "
         f"per {per_words(sides[1])} on the right. " + " ".join(parts)
     )
 
@@ -364,8 +364,9 @@ def denominators_side_by_side(
     beyond = f" The other {rest:,} are not drawn." if rest else ""
     below = (
         f"The same hitters in the same order, by rate per {per_words(order_by)}. Place: the rank from 1 at "
-        f"the left, one scale for all panels; beside it rank (= shared) among {len(result.data):,} hitters, "
-        f"rate and record.{_leader_words(result, shown, marked)}{beyond}{from_where(source)}"
+        f"the left, one scale for all panels; beside it rank (= shared) among "
+        f"{hitters_text(len(result.data))}, rate and record."
+        f"{_leader_words(result, shown, marked)}{beyond}{from_where(source)}"
     )
     panels = f"{len(result.over)} panels{behind(of)}. "
     return look.finish(ax, own, title, below, alt=panels + " ".join(words) + beyond)

@@ -79,7 +79,8 @@ def moving_rate(result: Form, ax: Axes | None = None) -> Axes:
             ax, float(row["game"]), float(row["rate"]),
             f"{word}: {int(row[result.event]):,} of {int(row[result.per]):,}, {rate_text(row['rate'])}",
             coords="data", shift=(0, 7 if up else -7), va="bottom" if up else "top",
-            ha="right" if row["game"] > right else "left", size=look.SMALL,
+            ha="right" if row["game"] > right else "left", size=look.SMALL, zorder=5,
+            bbox={"facecolor": look.BANDS[0], "edgecolor": "none", "pad": 0.8},  # the bands' edges
         )  # fmt: skip
     look.put(
         ax, 1, result.overall, rate_text(result.overall), coords=("axes fraction", "data"), shift=(4, 0),

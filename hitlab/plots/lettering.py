@@ -18,7 +18,16 @@ from numpy.typing import NDArray
 from hitlab.errors import HitlabWarning
 from hitlab.showing import shown
 
-__all__ = ["balanced", "families", "measuring", "move_apart", "readable", "width_of", "wrapped"]
+__all__ = [
+    "balanced",
+    "families",
+    "measuring",
+    "move_apart",
+    "readable",
+    "take_not_drawn",
+    "width_of",
+    "wrapped",
+]
 
 FAMILY = "DejaVu Sans"
 """Comes with matplotlib, so pictures are the same everywhere; Latin, Greek, Cyrillic, Hebrew and Arabic."""
@@ -49,10 +58,21 @@ def readable(text: str) -> str:
             HitlabWarning,
             stacklevel=3,
         )
+        _not_drawn.add(character)
         text = text.replace(character, "?")
     if _RUN.search(text):
         text = _LEFT_MARK + _RUN.sub(lambda run: _ISOLATE + run.group() + _END, text)
     return text
+
+
+_not_drawn: set[str] = set()
+
+
+def take_not_drawn() -> list[str]:
+    """Return the characters for which ? was drawn since last asked, to be told where warnings are not."""
+    found = sorted(_not_drawn)
+    _not_drawn.clear()
+    return found
 
 
 def families(text: str) -> list[str]:

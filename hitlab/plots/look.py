@@ -166,6 +166,7 @@ def columns(
     heads: Sequence[str] = (),
     *,
     size: float = SMALL,
+    quiet: int = 0,
 ) -> None:
     """Write columns of text beside the rows 0, 1, 2, ... of the axes.
 
@@ -179,6 +180,8 @@ def columns(
         One a row.
     heads
         Titles over the columns.
+    quiet
+        So many columns, from the first, are in the colour of what is said by the way.
     """
     sign, align = (-1, "right") if side == "left" else (1, "left")
     off = 10.0
@@ -192,7 +195,8 @@ def columns(
                 low = MIDDLE + 1.2 * (line_number - (len(lines) - 1) / 2)
                 put(
                     ax, float(side == "right"), row, line, coords=("axes fraction", "data"),
-                    shift=(sign * off, -low * letters), ha=align, va="baseline", size=letters, color=color,
+                    shift=(sign * off, -low * letters), ha=align, va="baseline", size=letters,
+                    color=QUIET if number < quiet else color,
                 )  # fmt: skip
         if head:
             put(

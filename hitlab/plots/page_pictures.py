@@ -150,7 +150,7 @@ def standing(table: pd.DataFrame, ax: Axes | None = None, *, plain: bool = False
         return look.nothing(ax, "There is no rate to show among the others.")
     groups = [(words, rows) for words, rows in table.groupby("rate", sort=False)]
     ax, own = look.axes_for(ax, 9.6, 0.5 + 0.36 * len(groups))
-    told, said, names = [], [], []
+    told, said, names, lows, highs = [], [], [], [], []
     for row, (words, rows) in enumerate(groups):
         mine = rows[rows["mine"]].iloc[0]
         field = rows["shrunk"].dropna().to_numpy(float)
@@ -178,12 +178,8 @@ def standing(table: pd.DataFrame, ax: Axes | None = None, *, plain: bool = False
         )  # fmt: skip
         ax.scatter([at(mine["shrunk"])], [row], s=62, color=look.ACCENTS[0], zorder=4, label="hitter",
                    edgecolors=look.BACKGROUND, linewidths=1.0)  # fmt: skip
-        if not plain:
-            for place, value, side in ((_FROM, least, "right"), (_TO, most, "left")):
-                look.put(
-                    ax, place, row, rate_text(value), shift=(-5 if side == "right" else 5, 0), ha=side,
-                    va="center", size=look.SMALL, color=look.QUIET,
-                )  # fmt: skip
+        lows.append(rate_text(least))
+        highs.append(rate_text(most))
         names.append(str(words))
         said.append(str(mine["said"]))
         told.append(_told(str(words), mine, field, least, most, plain))
@@ -191,8 +187,9 @@ def standing(table: pd.DataFrame, ax: Axes | None = None, *, plain: bool = False
     ax.set_ylim(len(groups) - 0.5, -0.5)
     ax.set_axis_off()
     ink = [look.INK] * len(groups)
-    look.columns(ax, "left", [names], ink)
-    look.columns(ax, "right", [said], ink)
+    ends = 0 if plain else 1  # columns of numbers beside the scales
+    look.columns(ax, "left", [lows, names][1 - ends :], ink, quiet=ends)
+    look.columns(ax, "right", [highs, said][1 - ends :], ink, quiet=ends)
     if plain:
         for place, text, side in ((_FROM, "less often", "left"), (_TO, "more often", "right")):
             look.put(ax, place, 1.0, text, coords=("data", "axes fraction"), shift=(0, 2), ha=side,

@@ -14,7 +14,7 @@ from hitlab.estimates.ranking import Ranks
 from hitlab.plots import look
 from hitlab.plots.naming import chosen
 from hitlab.plots.registry import draws
-from hitlab.wording import chance_text, level_words, rate_text, record_text
+from hitlab.wording import chance_text, hitters_text, level_words, rate_text, record_text
 
 __all__ = ["rank_chances"]
 
@@ -106,7 +106,7 @@ def rank_chances(
     chances = [chance_text(float(chance)) for chance in shown["chance_best"]]
     look.columns(ax, "right", [chances, spans], ink, ["best", "true rank"])
     name = rate_words(ranks.event, ranks.per)
-    field = f"{len(ranks.data):,} {'hitter' if len(ranks.data) == 1 else 'hitters'}"
+    field = hitters_text(len(ranks.data))
     interval = f"{level_words(ranks.level)} posterior interval of the true rank"
     title = f"Who truly has the highest rate of {name}?"
     below = (

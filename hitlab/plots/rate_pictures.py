@@ -18,7 +18,7 @@ from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, labels_of, nobody, not_drawn
 from hitlab.plots.registry import draws
-from hitlab.wording import capitalised, level_words, rate_text, record_text
+from hitlab.wording import capitalised, hitters_text, level_words, rate_text, record_text
 
 __all__ = ["behind", "from_where", "interval_words", "mean_line", "rate_list"]
 
@@ -215,7 +215,7 @@ def _caption(result: Rates | Fit, count: int, without: str) -> str:
     text = (
         f"{marks}; line: {interval_words(result)}. Beside each name the record: "
         f"{event_words(result.event)} of n {per_words(result.per, 2)}. "
-        f"{count:,} {'hitter' if count == 1 else 'hitters'}"
+        f"{hitters_text(count)}"
     )
     if without:
         text += f"; {without} not drawn"
@@ -242,7 +242,7 @@ def _words(
     name, last = f"{rate_words(result.event, result.per)}{behind(of)}", len(shown) - 1
     every = last < 10
     rows = range(last + 1) if every else [0, 1, 2]
-    text = f"List of {len(shown):,} hitters by {kind} of {name}, highest first. "
+    text = f"List of {hitters_text(len(shown))} by {kind} of {name}, highest first. "
     text += "; ".join(one(row) for row in rows)
     text += "." if every else f"; the last is {one(last)}."
     text += "".join(f" Asked for, at place {row + 1:,}: {one(row)}." for row in asked)

@@ -23,7 +23,7 @@ from hitlab.plots.naming import chosen, labels_of
 from hitlab.plots.odds_axis import odds_axis
 from hitlab.plots.placing import Label, named_axis, place_labels, plain, to_scale
 from hitlab.plots.registry import draws
-from hitlab.wording import capitalised, chance_text, level_words, rate_text, record_text
+from hitlab.wording import capitalised, chance_text, hitters_text, level_words, rate_text, record_text
 
 __all__ = ["against_league", "zone_borders"]
 
@@ -276,7 +276,7 @@ def _caption(readiness: Readiness, shown: pd.DataFrame) -> str:
         f"{capitalised(readiness.count_words)}. Dot: odds against the league's on the same pitches, shrunk; "
         f"line: {level_words(readiness.level)} posterior interval of the log odds. Beside the name the "
         "record; at the right the rate on the league's pitches and the chance to be above the league. "
-        f"{len(shown):,} {'hitter' if len(shown) == 1 else 'hitters'}; {apart or 'no'} "
+        f"{hitters_text(len(shown))}; {apart or 'no'} "
         f"{'interval leaves' if apart < 2 else 'intervals leave'} the league out."
     )
 
@@ -290,7 +290,7 @@ def _alt(readiness: Readiness, shown: pd.DataFrame, named: NDArray[Any]) -> str:
         for _, line in shown.iloc[named].iterrows()
     ]
     return (
-        f"{len(shown):,} hitters by {MEASURES[readiness.measure]} on fastballs, {readiness.count_words}, "
+        f"{hitters_text(len(shown))} by {MEASURES[readiness.measure]} on fastballs, {readiness.count_words}, "
         f"against the league ({rate_text(readiness.rate)}) at the same speed and place, with "
         f"{level_words(readiness.level)} posterior intervals: {'; '.join(parts)}."
     )

@@ -106,10 +106,10 @@ def draw(result: Any, ax: Axes | None = None, **options: Any) -> Axes:
         function = _found(type(result))
     if function is None:
         known = ", ".join(sorted(kind.__name__ for kind in _DRAWN_BY))
-        raise HitlabError(
-            f"there is no picture of a {type(result).__name__}; there are pictures of: {known}. "
-            "Its .table() can be drawn by any plotting library"
-        )
+        name = type(result).__name__
+        article = "an" if name[0] in "AEIOU" else "a"
+        own = ". Its .table() can be drawn by any plotting library" if hasattr(result, "table") else ""
+        raise HitlabError(f"there is no picture of {article} {name}; there are pictures of: {known}{own}")
     drawn: Axes = function(result, ax, **options)
     return drawn
 

@@ -15,7 +15,7 @@ from hitlab.estimates.shrinkage import Fit
 from hitlab.plots import look
 from hitlab.plots.naming import chosen, labels_of, nobody
 from hitlab.plots.registry import draws
-from hitlab.wording import capitalised, rate_text, record_text
+from hitlab.wording import capitalised, hitters_text, rate_text, record_text
 
 __all__ = ["shrinkage"]
 
@@ -149,7 +149,7 @@ def shrinkage(fit: Fit, ax: Axes | None = None, *, names: Sequence[str] | None =
     below = (
         "Left: observed rate; right: shrunk rate, both on one scale; size of the rings: "
         f"{per_words(fit.per, 2)} (n from {int(data[fit.per].min()):,} to {int(data[fit.per].max()):,}). "
-        f"{len(data):,} {'hitter' if len(data) == 1 else 'hitters'}, the named ones in colour{_ties(ends)}. "
+        f"{hitters_text(len(data))}, the named ones in colour{_ties(ends)}. "
         f"{half_weight_words(fit)}"
     )
     return look.finish(ax, own, title, below, alt=_words(fit, labels, named.tolist()), apart=written)
@@ -176,8 +176,7 @@ def _words(fit: Fit, labels: Sequence[str], named: Sequence[int]) -> str:
         for i in named
     ]
     return (
-        f"Observed and shrunk rates of {rate_words(fit.event, fit.per)} for {len(data):,} hitters, joined by "
-        f"lines that draw together toward the mean of all, {rate_text(fit.mean)}. {half_weight_words(fit)} "
-        + "; ".join(parts)
-        + "."
+        f"Observed and shrunk rates of {rate_words(fit.event, fit.per)} for {hitters_text(len(data))}, "
+        f"joined by lines that draw together toward the mean of all, {rate_text(fit.mean)}. "
+        f"{half_weight_words(fit)} " + "; ".join(parts) + "."
     )

@@ -15,7 +15,7 @@ from hitlab.plots import look
 from hitlab.plots.naming import chosen
 from hitlab.plots.placing import named_axis
 from hitlab.plots.registry import draws
-from hitlab.wording import capitalised, chance_text, level_words, percent
+from hitlab.wording import capitalised, chance_text, hitters_text, level_words, percent
 
 __all__ = ["win_chances"]
 
@@ -124,7 +124,7 @@ def win_chances(
         ["to win", "truly best"],
     )  # fmt: skip
     _whole_scale(whole, win, league, (left, right))
-    field = f"{len(ranks.data):,} {'hitter' if len(ranks.data) == 1 else 'hitters'}"
+    field = hitters_text(len(ranks.data))
     interval = f"{level_words(ranks.level)} posterior interval"
     caption = (
         f"{capitalised(ranks.words)}. Dot: chance to win, the record pulled toward the "
