@@ -54,7 +54,11 @@ SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (rf"{_ON} first(?! pitch| inning| and second| and third)", ("bases=first",)),
     (rf"{_ON} second(?! inning| and third)", ("bases=second",)),
     (rf"{_ON} third(?! inning)", ("bases=third",)),
-    (r"(?:runners|men|traffic|people|guys)(?: on(?: base| the bases)?)", ("runners on",)),
+    (
+        r"(?:runners|men|traffic|people|guys) on(?: base| the bases)?(?:(?<=with men on)|(?<=with guys on)|"
+        r"(?<=runners on)|(?! (?:the|our) <who>))",
+        ("runners on",),
+    ),
     (
         r"(?:first pitch|first pitches|first one (?:he|she) sees|opening pitch)(?: of (?:the|an) at bats?)?",
         ("first pitch",),

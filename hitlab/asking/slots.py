@@ -238,10 +238,10 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"(?:trails|behind) (?=<who>)", "aheadof", -1)
     text.take(r"than(?: (?:is|does))?", "than")
     text.take(r"not|no|nothing|neither|nor|hardly|barely", "not")
-    text.take(r"(?:which|what) (?P<who>hitter|batter|player|pitcher|club|team)s?", "whose", _whose)
+    text.take(r"(?:which|what) (?P<who>hitter|batter|player|pitcher|club|team|guy|bat|kid)s?", "whose", _whose)
     text.take(
-        r"(?:which|who|what)(?: one| ones)? (?=(?:of|among|on|from) (?:(?:my|our|the|your|all|"
-        r"these|those) )*<who>)",
+        r"(?:which|who|what)(?: one| ones)?(?: (?:of|among) (?:(?:my|our|the|your|all|these|those) )*"
+        rf"{_FOLK})? (?=(?:of|among|on|from) (?:(?:my|our|the|your|all|these|those) )*<who>)",
         "whose",
         "hitter",
     )
@@ -291,6 +291,7 @@ def _led(text: Text, word: Word) -> bool:
     }
 
 
+_FOLK = "(?:hitters|batters|guys|men|women|girls|boys|kids|bats|players)"
 _PAUSES = (",", ".", ";", ":", "?", "!", "and", "but")
 _DOERS = (
     *("<nobody>", "<whose>", "<anybody>", "<than>", "<vs>", "than", "who", "nobody", "anyone", "anybody"),
