@@ -13,7 +13,7 @@ from hitlab.asking.said import Said, one_thing
 from hitlab.asking.slots import hand_term
 from hitlab.questions.question import Question
 
-__all__ = ["as_split", "of_either"]
+__all__ = ["as_split", "complement", "of_either"]
 
 _ONE_OTHER = "one situation against one other cannot be asked; against all the rest can"
 _COMPLEMENTS = {
@@ -22,6 +22,7 @@ _COMPLEMENTS = {
     "runners on": "bases=empty",
     "in the zone": "outside the zone",
     "own side": "other side",
+    "strikes=2": "strikes=0,1",
 }
 _COMPLEMENTS |= {there: here for here, there in _COMPLEMENTS.items()}
 
@@ -109,9 +110,9 @@ def _behind(said: Said, word: Any) -> list[str] | None:
     """Return the terms in front of "than" where those behind it are just all the others."""
     other = [hand_term(word.value, said.subject)] if word.text == "<hand>" else list(word.value)
     mine = [term for term in said.terms if term not in other]
-    return mine if len(mine) == 1 and len(other) == 1 and _complement(mine[0]) == other[0] else None
+    return mine if len(mine) == 1 and len(other) == 1 and complement(mine[0]) == other[0] else None
 
 
-def _complement(term: str) -> str:
+def complement(term: str) -> str:
     """Return the situation that is just all the other pitches; empty where there is none."""
     return _COMPLEMENTS.get(term, "")

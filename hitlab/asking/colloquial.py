@@ -236,7 +236,11 @@ PLAIN: Rows = (
         "than with ",
     ),
     (r"(?:you|we) will (?:see|watch) (?=<who> )", "going to "),
-    (r"(?<=^ )what if i told you(?: that)?", ""),
+    (
+        r"(?<=^ )(?:what if i told you(?: that)?|(?:i|we) (?:am|are|do) not (?:sure|certain|know) (?:if|whether)|"
+        r"(?:do|would) not you (?:say|think|agree)(?: that)?)",
+        "",
+    ),
     (r"(?<=^ )if i (?:told|tell) (?:you|them)(?: that)?(?=.* , would (?:i|you|that) )", ""),
     (
         r", would (?:i be (?:lying|wrong|right|far off|out of line|crazy)|you (?:believe|buy) (?:it|me|that)|"

@@ -238,7 +238,9 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"(?:trails|behind) (?=<who>)", "aheadof", -1)
     text.take(r"than(?: (?:is|does))?", "than")
     text.take(r"not|no|nothing|neither|nor|hardly|barely", "not")
-    text.take(r"(?:which|what) (?P<who>hitter|batter|player|pitcher|club|team|guy|bat|kid)s?", "whose", _whose)
+    text.take(
+        r"(?:which|what) (?P<who>hitter|batter|player|pitcher|club|team|guy|bat|kid)s?", "whose", _whose
+    )
     text.take(
         r"(?:which|who|what)(?: one| ones)?(?: (?:of|among) (?:(?:my|our|the|your|all|these|those) )*"
         rf"{_FOLK})? (?=(?:of|among|on|from) (?:(?:my|our|the|your|all|these|those) )*<who>)",
