@@ -204,3 +204,44 @@ def test_a_situation_that_is_left_out_is_never_the_one_that_is_offered(sentence,
     assert "leaves out" in told.asks or "left out" in told.asks
     assert all(set(one.when) - {"outside the zone"} == terms for one in told.choices)
     assert bool(told.choices) == bool(terms)
+
+
+@pytest.mark.parametrize(
+    ("sentence", "event", "direction", "since"),
+    [
+        ("Nystvall's whiffs fell after May 10", "whiffs", "less", "2031-05-10"),
+        ("Kolmbulo's strikeouts rose after June 1", "strikeouts", "more", "2031-06-01"),
+        ("After May 20 Izeirol chased less", "swings", "less", "2031-05-20"),
+        ("Stengarth has walked more after May 15", "walks", "more", "2031-05-15"),
+        ("Larkditch's contact rate went up after the tenth of May", "contact", "more", "2031-05-10"),
+        ("Has Tovemarr whiffed less after 3 June?", "whiffs", "less", "2031-06-03"),
+    ],
+)
+def test_after_a_day_is_since_that_day(sentence, event, direction, since):
+    told = asked(sentence)
+    assert told.outcome == "understood", told.asks
+    question = told.question
+    assert (question.kind, question.event, question.direction, question.since) == (
+        "more", event, direction, since
+    )
+
+
+@pytest.mark.parametrize(
+    ("sentence", "event", "direction"),
+    [
+        ("Is it noise that Tovemarr's hits dropped after May 20?", "hits", "less"),
+        ("Tovemarr's hits dropped after May 20", "hits", "less"),
+        ("Nystvall's hits have fallen off since May 20", "hits", "less"),
+        ("Her hits dropped since May 15, Izeirol's I mean", "hits", "less"),
+        ("Less contact from Ravcombe this month than last", "contact", "less"),
+        ("Larkditch won't expand anymore", "swings", "less"),
+        ("Ekembulo walks less these days", "walks", "less"),
+        ("Kolmbulo isn't hitting it hard lately", "hard", "less"),
+        ("Fewer home runs from Stengarth lately", "home_runs", "less"),
+    ],
+)
+def test_less_of_it_of_late_is_never_offered_as_more(sentence, event, direction):
+    told = asked(sentence)
+    assert told.choices, told.said
+    assert {one.direction for one in told.choices if one.event == event} == {direction}
+    assert not [one for one in told.choices if one.kind == "hot" and one.event == event]

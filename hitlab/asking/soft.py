@@ -221,7 +221,8 @@ class Soft(SoftSlots):
                 return [sign]  # "Hardly misses, before that she missed plenty."
             if kind == "top" and t.has("top") and self.subject == "hitter" and rate.luckless is False:
                 return [sign]  # who is among the top of it has much of it
-            return [sign, -sign] if t.has("deny", "cold") else [sign]
+            open_way = t.has("deny") or (t.has("cold") and rate.luckless is not False)
+            return [sign, -sign] if open_way else [sign]
         if re.search(rf" <deny> (?:[^ <,]+ ){{0,2}}<{mark}> ", t.line()):
             sign = -sign
         elif mark == "more" and kind not in ("leads", "top") and _DENIED_MORE.search(t.line()):
@@ -292,6 +293,8 @@ class Soft(SoftSlots):
         if way.kind == "near" and self.t.values("within"):
             told["options"] = {**options, "within": self.t.values("within")[0]}
         signs = [self._good(rate) * way.good] if way.good else self._signs(rate, way.kind)
+        if way.kind == "hot" and signs[0] < 0 and not self.t.has("hot"):
+            return  # Hot is far more of it than usual; less of it is a change.
         if way.kind in ("hot", "steady", "near"):
             signs = [1]
         elif way.kind == "above" and way.options["value"] != "league":
