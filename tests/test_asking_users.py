@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -222,7 +223,10 @@ def test_after_a_day_is_since_that_day(sentence, event, direction, since):
     assert told.outcome == "understood", told.asks
     question = told.question
     assert (question.kind, question.event, question.direction, question.since) == (
-        "more", event, direction, since
+        "more",
+        event,
+        direction,
+        since,
     )
 
 
@@ -245,3 +249,286 @@ def test_less_of_it_of_late_is_never_offered_as_more(sentence, event, direction)
     assert told.choices, told.said
     assert {one.direction for one in told.choices if one.event == event} == {direction}
     assert not [one for one in told.choices if one.kind == "hot" and one.event == event]
+
+
+@pytest.mark.parametrize(
+    ("sentence", "event", "top"),
+    [
+        ("Rank the top ten by walk rate", "walks", 10),
+        ("Rank the top five hitters by contact rate", "contact", 5),
+        ("List the top ten in whiff rate", "whiffs", 10),
+        ("Sort the top ten by strikeout rate", "strikeouts", 10),
+        ("Name the top three in chase rate", "swings", 3),
+    ],
+)
+def test_a_list_that_is_to_be_made_is_asked_for(sentence, event, top):
+    question = asked(sentence).question
+    assert (question.kind, question.who, question.event) == ("top", "", event)
+    assert question.options == {"top": top}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "direction", "club"),
+    [
+        ("Does anybody on this team chase less than Wychister?", "less", "Port Quillan Otters"),
+        ("Thornister hits fastballs harder than anybody on this club", "more", "Tarnwick Foxgloves"),
+        ("Nobody on this team walks more than Izeirol", "more", "Dunmarrow Larks"),
+        ("Kolmbulo strikes out more than anyone on our club", "more", "Port Quillan Otters"),
+        ("Larkditch is the best on this team against lefties", "more", "Copperhollow Kites"),
+        ("Does anyone on that team whiff more than Nystvall?", "more", "Copperhollow Kites"),
+    ],
+)
+def test_this_team_is_that_of_the_one_who_is_compared_within_it(sentence, direction, club):
+    question = asked(sentence).question
+    assert (question.kind, question.direction, question.club) == ("leads", direction, club)
+
+
+@pytest.mark.parametrize(
+    "sentence", ["Who on this team whiffs most?", "Does this club chase more than the Kites?"]
+)
+def test_this_team_of_nobody_is_asked_back(sentence):
+    assert asked(sentence).outcome == "asked back"
+
+
+@pytest.mark.parametrize(
+    ("sentence", "direction", "since", "until"),
+    [
+        ("Are Ravcombe's strikeouts up in June?", "more", "2031-06-01", ""),
+        ("Is Izeirol's walk rate down in May?", "less", "2031-05-01", "2031-05-31"),
+        ("Is Kolmbulo's chase rate up in June?", "more", "2031-06-01", ""),
+        ("Tovemarr's contact is down in June", "less", "2031-06-01", ""),
+        ("Larkditch's strikeouts were down in May", "less", "2031-05-01", "2031-05-31"),
+        ("Stengarth's whiff rate dropped in June", "less", "2031-06-01", ""),
+    ],
+)
+def test_a_rate_that_is_up_in_a_month_is_more_than_before(sentence, direction, since, until):
+    question = asked(sentence).question
+    assert (question.kind, question.direction) == ("more", direction)
+    assert (question.since, question.until) == (since, until)
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Does the league whiff more on sliders than on fastballs?",
+        "Does the league chase more on curveballs than on changeups?",
+        "Hitters miss more on splitters than on sinkers",
+        "Does the league foul off more cutters than sinkers?",
+        "Izeirol misses more on sliders than on fastballs",
+        "Do hitters swing less at curveballs than at changeups?",
+    ],
+)
+def test_one_pitch_against_one_other_says_that_all_the_rest_is_compared(sentence):
+    told = asked(sentence)
+    assert told.asks == "one situation against one other cannot be asked; against all the rest can"
+    assert [one.kind for one in told.choices] == ["split"]
+
+
+@pytest.mark.parametrize(
+    ("sentence", "term"),
+    [
+        ("Ekembulo is a completely different hitter late in games", "inning>=7"),
+        ("Is Wychister's two-strike approach any different from the rest of the time?", "strikes=2"),
+        ("Is Izeirol different with two strikes?", "strikes=2"),
+        ("Nystvall is a different man against lefties", "pitcher_hand=left"),
+        ("Kolmbulo changes completely with runners on", "runners on"),
+        ("Tovemarr is another hitter with the bases loaded", "bases=full"),
+    ],
+)
+def test_different_in_a_situation_asks_in_which_rate(sentence, term):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert told.asks.startswith("different there in which rate")
+    assert {(one.kind, one.direction, one.when) for one in told.choices} == {("split", "either", (term,))}
+    assert len({one.event for one in told.choices}) > 1
+
+
+@pytest.mark.parametrize(
+    ("sentence", "who", "other"),
+    [
+        ("I'd sooner pitch to Kolmbulo than to Quarmoor with men on", "Tamsin Kolmbulo", "Zoë Quarmoor"),
+        ("I'd rather face Izeirol than Tovemarr", "Dagny Izeirol", "Roksana Tovemarr"),
+        ("We'd much rather throw to Nystvall than to Stengarth", "Emeka Nystvall", "Kofi Stengarth"),
+        ("I would rather pitch to Larkditch than Thornister", "Alenka Larkditch", "Umberto Thornister"),
+        ("You'd rather face Ekembulo than Haxfield with two outs", "Bojan Ekembulo", "Edda Haxfield"),
+        ("Who would you rather face, Izeirol or Tovemarr?", "Dagny Izeirol", "Roksana Tovemarr"),
+    ],
+)
+def test_whom_one_would_rather_face_is_the_lesser_hitter(sentence, who, other):
+    told = asked(sentence)
+    ahead = [one for one in told.choices if one.event == "hard"]
+    assert ahead, told.said
+    assert {(one.who, one.options["other"], one.direction) for one in ahead} == {(who, other, "less")}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "since", "direction"),
+    [
+        ("Nystvall stopped hitting the moment May ended", "2031-06-01", "less"),
+        ("The minute April ended Izeirol chased less", "2031-05-01", "less"),
+        ("Kolmbulo has whiffed more from the moment April was over", "2031-05-01", "more"),
+        ("The day May was over, Tovemarr walked more", "2031-06-01", "more"),
+        ("The second April was done Larkditch made more contact", "2031-05-01", "more"),
+    ],
+)
+def test_the_moment_a_month_ended_is_a_day(sentence, since, direction):
+    told = asked(sentence)
+    assert told.choices, told.said
+    first = told.choices[0]
+    assert (first.kind, first.since, first.direction) == ("more", since, direction)
+
+
+@pytest.mark.parametrize(
+    ("sentence", "club"),
+    [
+        ("Nobody in a Kites uniform whiffs more than Larkditch", "Copperhollow Kites"),
+        ("Who in a Larks uniform walks most?", "Dunmarrow Larks"),
+        ("Izeirol is the best hitter wearing a Larks jersey", "Dunmarrow Larks"),
+        ("Does anyone in a Masons uniform chase less than Haxfield?", "Highfell Masons"),
+        ("Nobody in Otters colors strikes out more than Kolmbulo", "Port Quillan Otters"),
+        ("No one in a Herons uniform has missed fewer changeups than Stengarth", "Brindle Bay Herons"),
+    ],
+)
+def test_who_wears_a_clubs_uniform_is_of_that_club(sentence, club):
+    told = asked(sentence)
+    assert told.choices, told.said
+    assert (told.choices[0].kind, told.choices[0].club) == ("leads", club)
+
+
+@pytest.mark.parametrize(
+    ("sentence", "kind"),
+    [
+        ("Whiffs per swing: Larkditch over or under 25%?", "above"),
+        ("Is Izeirol's walk rate above or below 10 percent?", "above"),
+        ("Is Kolmbulo higher or lower than the league in whiffs?", "above"),
+        ("Does Tovemarr whiff more or less than the league?", "above"),
+        ("Is Stengarth better or worse than Thornister against lefties?", "ahead"),
+        ("Does Nystvall chase more or less often than Kolmbulo?", "ahead"),
+    ],
+)
+def test_more_or_less_offers_both_ways_and_nothing_else(sentence, kind):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    one, other = told.choices
+    assert (one.kind, {one.direction, other.direction}) == (kind, {"more", "less"})
+    assert one == replace(other, direction=one.direction)
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Stengarth isn't the guy I want up there against a lefty",
+        "Izeirol isn't the hitter you want against sliders",
+        "Nystvall is not the bat I'd send up with two strikes",
+        "Kolmbulo's not who you want with the bases loaded",
+        "Haxfield is not the man I'd want up there with men on",
+    ],
+)
+def test_who_is_not_wanted_there_is_not_offered_as_the_best(sentence):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert {one.direction for one in told.choices if one.event in ("hard", "hits")} <= {"less"}
+    assert not [one for one in told.choices if one.kind in ("leads", "top")]
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Izeirol is hot, no hotter than in April",
+        "Nystvall is hotter than he was in May",
+        "Kolmbulo isn't any hotter than in April",
+        "Tovemarr is as hot as in April",
+        "Larkditch is not as hot as she was in May",
+    ],
+)
+def test_hot_is_compared_with_no_other_days(sentence):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert "compared with no other days" in told.asks
+    assert [one.kind for one in told.choices] == ["hot"]
+
+
+@pytest.mark.parametrize(
+    ("sentence", "event", "direction", "since", "until"),
+    [
+        ("Haxfield hits it harder in May than in April", "hard", "more", "2031-05-01", "2031-05-31"),
+        (
+            "Tovemarr's chase rate is lower in May than it was in April",
+            "swings",
+            "less",
+            "2031-05-01",
+            "2031-05-31",
+        ),
+        ("Izeirol walks more in June than in April and May", "walks", "more", "2031-06-01", ""),
+        ("Does Nystvall whiff less in May than in April?", "whiffs", "less", "2031-05-01", "2031-05-31"),
+        (
+            "Kolmbulo made more contact in May than he did in April",
+            "contact",
+            "more",
+            "2031-05-01",
+            "2031-05-31",
+        ),
+    ],
+)
+def test_a_span_against_all_that_was_before_it_is_read(sentence, event, direction, since, until):
+    question = asked(sentence).question
+    assert (question.kind, question.event, question.direction) == ("more", event, direction)
+    assert (question.since, question.until) == (since, until)
+
+
+@pytest.mark.parametrize(
+    ("sentence", "direction"),
+    [
+        ("Thornister whiffs more in June than in April", "more"),
+        ("Nystvall is no better in June than in May", "less"),
+        ("Kolmbulo whiffs no more in June than in April", "less"),
+        ("Stengarth doesn't walk more in June than in April", "less"),
+        ("Larkditch isn't hitting it harder in June than in May", "less"),
+    ],
+)
+def test_a_span_against_a_part_of_what_was_before_it_is_said_to_be_more_than_that(sentence, direction):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert "all days before" in told.asks
+    assert (told.choices[0].kind, told.choices[0].direction) == ("more", direction)
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Who is worse, Izeirol or Tovemarr?",
+        "Izeirol or Tovemarr: who's the worse hitter?",
+        "Is Izeirol worse than Tovemarr?",
+        "Which one is the weaker hitter, Izeirol or Tovemarr?",
+        "Who's the worst of the two, Izeirol or Tovemarr?",
+    ],
+)
+def test_the_worse_of_two_is_not_offered_as_the_better(sentence):
+    told = asked(sentence)
+    assert told.choices, told.said
+    good = {"hard": "less", "contact": "less", "hits": "less", "whiffs": "more", "swings": "more"}
+    assert all(
+        (one.who, one.direction) == ("Dagny Izeirol", good[one.event])
+        for one in told.choices
+        if one.kind == "ahead"
+    )
+
+
+@pytest.mark.parametrize(
+    ("sentence", "event", "term"),
+    [
+        ("Hitters whiff more on sliders", "whiffs", "pitch_kind=slider"),
+        ("Do hitters swing more at the first pitch?", "swings", "first pitch"),
+        ("Batters strike out less with runners on", "strikeouts", "runners on"),
+        ("Do batters foul off more with two strikes?", "fouls", "strikes=2"),
+        ("Hitters walk more with two outs", "walks", "outs=2"),
+    ],
+)
+def test_what_hitters_do_more_in_a_situation_is_asked_of_the_league(sentence, event, term):
+    question = asked(sentence).question
+    assert (question.kind, question.subject, question.event, question.when) == (
+        "split",
+        "league",
+        event,
+        (term,),
+    )

@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import Any
 
 from hitlab.asking.marks import UnfitError
+from hitlab.asking.phrases_rates import Rate
 from hitlab.asking.said import Said, one_thing
 from hitlab.asking.slots import hand_term
 from hitlab.questions.question import Question
@@ -57,13 +58,15 @@ def as_split(said: Said) -> list[Question] | None:
     found = []
     for rate in rates:
         sign = said.sign(rate)
-        if rate.when:
-            # Among the pitches that the event is about, those in the situation against the others.
-            inside = " ".join(rate.when)
-            rate = replace(rate, event=f"{rate.event} {inside}", per=f"{rate.per} {inside}", when=())
         options = {"against": "usual"} if t.has("usual") else {}
-        found += said.each("split", rate, sign, terms=terms, options=options)
+        found += said.each("split", _inside(rate), sign, terms=terms, options=options)
     return found
+
+
+def _inside(rate: Rate) -> Rate:
+    """Return a rate among the pitches that it is about: those in a situation are held against the others."""
+    inside = " ".join(("", *rate.when))
+    return replace(rate, event=f"{rate.event}{inside}", per=f"{rate.per}{inside}", when=())
 
 
 def of_either(said: Said, asked: Callable[[], list[Question]]) -> None:
@@ -99,10 +102,12 @@ def _one_against_one(said: Said, word: Any) -> None:
     other = [hand_term(word.value, said.subject)] if word.text == "<hand>" else list(word.value)
     mine = [term for term in said.terms if term not in other]
     named = list(dict.fromkeys(said.text.values("rate")))
-    if len(mine) != 1 or len(other) != 1 or len(named) != 1 or named[0].when or len(said.whos) != 1:
+    if len(mine) != 1 or len(other) != 1 or len(named) != 1 or len(said.whos) > 1:
+        return
+    if not said.whos and not (said.marks.has("theleague") or said.marks.slots.all_hitters):
         return
     rates = said.rates(default=False)
-    told = [q for rate in rates for q in said.each("split", rate, said.sign(rate), terms=mine)]
+    told = [q for rate in rates for q in said.each("split", _inside(rate), said.sign(rate), terms=mine)]
     raise UnfitError(_ONE_OTHER, *told)
 
 

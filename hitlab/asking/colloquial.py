@@ -139,7 +139,20 @@ LEFT_OUT: tuple[str, ...] = (
 )
 """Colour: left out, and said to be left out."""
 
+_WORN = r"(?:uniform|jersey|shirt|colou?r)s?"
 PLAIN: Rows = (
+    (r"(?<=^ )(?:rank|list|sort|order|name)(?: me)? (?=(?:the )?top )", ""),
+    (rf"(?:in|wearing) (?:an? |the )?(?=<who> {_WORN} )", "on the "),
+    (rf"(?<=<who> ){_WORN}", ""),
+    # Whom one would rather face is the lesser hitter.
+    (
+        r"(?:i|we|you|they) would (?:much )?(?:sooner|rather) (?:(?:pitch|throw) to|face) "
+        r"(?=<who> than (?:to )?<who> )",
+        "ratherface",
+    ),
+    (r"(?<=ratherface <who> )than(?: to)?", "is a worse hitter than"),
+    (r"ratherface", ""),
+    (r"who would (?:you|we|i) (?:much )?(?:sooner|rather) (?:(?:pitch|throw) to|face)", "who is worse"),
     (r"thru", "through"),
     (r"ppl", "hitters"),
     (r"ya", "you"),
@@ -237,8 +250,8 @@ PLAIN: Rows = (
     ),
     (r"(?:you|we) will (?:see|watch) (?=<who> )", "going to "),
     (
-        r"(?<=^ )(?:what if i told you(?: that)?|(?:i|we) (?:am|are|do) not (?:sure|certain|know) (?:if|whether)|"
-        r"(?:do|would) not you (?:say|think|agree)(?: that)?)",
+        r"(?<=^ )(?:what if i told you(?: that)?|(?:i|we) (?:am|are|do) not (?:sure|certain|"
+        r"know) (?:if|whether)|(?:do|would) not you (?:say|think|agree)(?: that)?)",
         "",
     ),
     (r"(?<=^ )if i (?:told|tell) (?:you|them)(?: that)?(?=.* , would (?:i|you|that) )", ""),

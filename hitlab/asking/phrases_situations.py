@@ -35,7 +35,8 @@ SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
         ("bases=full",),
     ),
     (
-        r"(?:bases (?:are )?empty|nobody on(?: base)?(?! the)|no one on(?: base)?(?! the)|none on|"
+        r"(?:bases (?:are )?empty|(?:nobody|no one) on(?: base)?(?! (?:the|this|that|his|her|their|our) )|"
+        r"none on|"
         r"nobody aboard)",
         ("bases=empty",),
     ),

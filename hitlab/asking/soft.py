@@ -46,6 +46,8 @@ _NOT_DONE = r" <deny> (?:(?:[^ <,]+ ){0,2}<(?:rate|above|below)>|(?:true|so|the 
 _DENIED = re.compile(_NOT_DONE)
 _DENIED_MORE = re.compile(rf"{_NOT_DONE}(?:(?![,.;:!?]|and |but )[^ ]+ ){{0,6}}<more> ")
 """What is done is denied; and that it is done more."""
+_UNWANTED = re.compile(r" <deny> (?:[^ <,]+ ){0,3}<spot> (?!.*<(?:more|most|better|best)> )")
+"""Somebody is not the one who is wanted there, and nothing is said of how often he does what."""
 _DONE_TO = re.compile(
     r"(?:^ |[,.;:] )(?:the |a )?<(?:in|hand)> (?:[^ ,.;:<]+ ){0,2}<(?:good|"
     r"rate)> (?:[^ ,.;:<]+ ){0,2}<who> "
@@ -194,6 +196,8 @@ class Soft(SoftSlots):
         others = self.others_do
         if others is not None:
             return [-others.value * (good if others.text == "<better>" else 1)]
+        if _UNWANTED.search(t.line()):
+            return [-good]
         marks = (
             ("most", "more", "best", "better", "good")
             if kind in ("leads", "top")
@@ -295,6 +299,8 @@ class Soft(SoftSlots):
         signs = [self._good(rate) * way.good] if way.good else self._signs(rate, way.kind)
         if way.kind == "hot" and signs[0] < 0 and not self.t.has("hot"):
             return  # Hot is far more of it than usual; less of it is a change.
+        if ranked and _UNWANTED.search(self.t.line()):
+            return
         if way.kind in ("hot", "steady", "near"):
             signs = [1]
         elif way.kind == "above" and way.options["value"] != "league":

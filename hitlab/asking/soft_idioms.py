@@ -52,7 +52,8 @@ _DONE: Rows = (
     (r"(?:in|into) fair (?:ground|territory|grass)", "in play rate"),
     (r"(?:put|puts|putting|let|lets|letting) ((?:\w+ ){0,4}?)on (?:for free|for nothing|free|"
      r"without a swing|base for free)", r"\1 walks"),
-    (r"(?:knocks?|(?<!<who> )(?<!h.. )hits|balls|it) (?:drop|fall|land)\w*(?: in)?(?: all over)?", "base hits"),
+    (r"(?:knocks?|(?<!<who> )(?<!h.. )hits|balls|it) (?:drop|fall|land)\w*(?: in)?"
+     r"(?: all over)?", "base hits"),
     (r"(?:let|lets|letting|leave|leaves) (?:\w+ ){1,4}alone(?= )", "takes"),
     (r"loudest", "hits it hard most"),
     (r"lay(?:s|ing)? off (?:the |of )?(?:junk|garbage|slop|trash|bad (?:pitches|stuff|balls|ones)|"

@@ -45,7 +45,8 @@ _NO_ONE = r"(?:(?!<(?:who|than|whose|deny)>)[^ ]* )*"
 _OTHERS_DO = re.compile(
     r"(?P<before>(?: <who> [,.:?!](?= ))?(?:(?!<who>|<than>)[^ ]* )*?)(?:(?P<all>others|teammates|peers|"
     r"rivals|rest|everyone|everybody|other <who>|<(?:league|group|anyone)>)(?: else)? (?:(?:on|of|for|from) "
-    rf"(?:[a-z]+ )?(?:<who>|<group>) )?(?:<whose> )?|there are ){_NO_ONE}<(?:more|better)> {_NO_ONE}<than> {HIM}"
+    rf"(?:[a-z]+ )?(?:<who>|<group>) )?(?:<whose> )?|there are ){_NO_ONE}<(?:more|better)> {_NO_ONE}"
+    rf"<than> {HIM}"
 )
 """Somebody is named behind "than" alone, and a group does it: "others whiff more than her"."""
 _ALL_BUT = re.compile(

@@ -1,8 +1,8 @@
-"""Words around a claim that turn it round, or date it by what no table tells: asked back, and said to be there.
+"""Words that turn a whole claim round, or date it by what no table tells: asked back, and said to be there.
 
-"Nobody says", "everyone but her", "used to", "outside of two-strike counts", "since the break": what is left
-without them is read by itself, and its questions are turned, where they have another way, before any is
-offered. Looked at where the whole is not read.
+"Nobody says", "everyone but her", "used to", "outside of two-strike counts", "since the break", "over or
+under": what is left without them is read by itself, and its questions are turned, where they have another
+way, before any is offered. Looked at where the whole is not read.
 """
 
 from __future__ import annotations
@@ -32,43 +32,58 @@ _BREAK = re.compile(
     _I,
 )
 _SAY = (
-    r"(?:say|saying|says|said|claim|claiming|claims|think|thinking|thinks|believe|believes|argue|arguing|argues|"
-    r"suggest|suggesting|suggests|pretend|pretending|swear|agree|buy|buying|sold|convinced|persuaded|sure|"
-    r"certain|tell(?:ing)? (?:me|you|us)|tells (?:me|you|us))"
+    r"(?:sa(?:y|ys|ying|id)|claim(?:s|ing)?|think(?:s|ing)?|believes?|argu(?:e|es|ing)|suggest(?:s|ing)?|"
+    r"pretend(?:ing)?|swear|agree|buy(?:ing)?|sold|convinced|persuaded|sure|certain|"
+    r"tell(?:s|ing)? (?:me|you|us))"
 )
 _NOT = r"(?: not|n't| never)"
+_NOBODY = r"(?:nobody|no one|none of us)(?: here| around here)?(?:'s| is| was| has| ever| would| will)*"
+_I_DO_NOT = (
+    rf"(?:i|we|you|they)(?:'m|'re|'d)?(?: am| are| do| would| can?| could| did)?{_NOT}"
+    r"(?: really| exactly| necessarily| even| go and| go so far as to)*|do(?: not|n't)"
+)
+_TOO_FAR = (
+    r"(?:i |we )?refuse to|(?:it's |it is )?(?:hard|tough|impossible|unfair|silly|a stretch|a reach) to|"
+    r"you(?:'d| would) be (?:wrong|lying|crazy) to"
+)
+_NOT_SO = (
+    r"(?:i|we)(?: really| seriously|'d)? (?:doubt|dispute|deny|reject)|(?:there's |there is )?no way|"
+    r"(?:it|that)(?:'s| is) (?:just |simply |plain )?(?:false|wrong|untrue|a myth|a lie)(?: to say)?"
+)
 _DENIES = re.compile(
     r"\s*(?:(?:well|look|so|and|but|honestly|now|sorry|no|hey),? )*(?!i (?:just )?can(?:'t|not| not) believe)"
-    r"(?P<said>(?:(?:(?:nobody|no one|none of us)(?: here| around here)?(?:'s| is| was| has| ever| would| will)*|"
-    rf"(?:i|we|you|they)(?:'m|'re|'d)?(?: am| are| do| would| can?| could| did)?{_NOT}"
-    r"(?: really| exactly| necessarily| even| go and| go so far as to)*|do(?: not|n't)|"
-    r"(?:i |we )?refuse to|(?:it's |it is )?(?:hard|tough|impossible|unfair|silly|a stretch|a reach) to|"
-    r"you(?:'d| would) be (?:wrong|lying|crazy) to) "
-    rf"(?:{_SAY}|(?P<call>calls?|calling|label|consider))|(?:i|we)(?: really| seriously|'d)? "
-    r"(?:doubt|dispute|deny|reject)|(?:there's |there is )?no way|(?:it|that)(?:'s| is) (?:just |simply |plain )?"
-    r"(?:false|wrong|untrue|a myth|a lie)(?: to say)?)(?: for a (?:second|minute|moment))?(?: that)?),? "
-    r"(?!any|there|so\b|it\b)",
+    rf"(?P<said>(?:(?:{_NOBODY}|{_I_DO_NOT}|{_TOO_FAR}) (?:{_SAY}|(?P<call>calls?|calling|label|consider))|"
+    rf"{_NOT_SO})(?: for a (?:second|minute|moment))?(?: that)?),? (?!any|there|(?:so|it|if|whether)\b)",
     _I,
 )
 _DENIED_BEHIND = re.compile(
-    r"(?P<rest>.+?)[,.;:?!\s–—-]+(?P<said>(?:i|we) (?:(?:would|do)(?: not|n't) (?:think|say|believe|buy)|doubt)"
-    r"(?: so| that| it)?)[.!?\s]*$",
+    r"(?P<rest>.+?)[,.;:?!\s–—-]+(?P<said>(?:i|we) (?:(?:would|do)(?: not|n't) (?:think|say|believe|buy)|"
+    r"doubt)(?: so| that| it)?)[.!?\s]*$",
     _I,
 )
 _ALL_BUT = re.compile(
-    r"\b(?:every\w*|all|the (?:rest|others?|whole|entire))\b[^,.;:?!]*? (?:but|except(?: for)?|other than|besides|"
-    r"apart from|aside from|save(?: for)?|outside of) ",
+    r"\b(?:every\w*|all|the (?:rest|others?|whole|entire))\b[^,.;:?!]*? (?:but|except(?: for)?|other than|"
+    r"besides|apart from|aside from|save(?: for)?|outside of) ",
     _I,
 )
 _LEFT_OUT = re.compile(
-    r",? ?\b(?:outside of|other than|except(?: for)?|apart from|aside from|excluding|not counting|leaving out) "
-    r"(?P<what>[^,.;:?!]+),?",
+    r",? ?\b(?:outside of|other than|except(?: for)?|apart from|aside from|excluding|not counting|"
+    r"leaving out) (?P<what>[^,.;:?!]+),?",
     _I,
 )
-_USED_TO = re.compile(r"\b(?:used to|back then|formerly|previously|in the old days),? ?", _I)
+_USED_TO = re.compile(
+    r"\b(?:used to|(?:(?<=^)|(?<=, ))back then|back then(?=\W*$|,)|formerly|previously|in the old days),? ?",
+    _I,
+)
 _NO_MORE = re.compile(r",? ?(?:but|and)? ?\b(?:not (?:now|any ?more|lately)|no (?:more|longer)|now)\b", _I)
 _DEGREE = re.compile(
     r"\b(?:more|less|fewer|better|worse|most|least|best|worst|than|\w+er (?=and|than))\b", _I
+)
+_HOTTER = re.compile(r"\b(?:hotter|colder)\b(?=.* than )|\bas (?:hot|cold)\b.* as\b", _I)
+_EITHER = re.compile(
+    r"\b(?P<one>more|over|above|higher|better|harder) or (?:less|fewer|under|below|lower|worse|softer)\b"
+    r"(?= than| often than|.*\bthan\b| \d)",
+    _I,
 )
 _HAVE_OTHER_WAY = ("above", "ahead", "more", "split")
 
@@ -88,7 +103,7 @@ def turned(sentence: str, known: Known, read: Read) -> Asked | None:
     plain = sentence.replace("’", "'")
     if _BREAK.search(plain) and not _DATED.search(plain):
         return Asked(text=sentence, asks="no table tells when the break was: before or since which day?")
-    for of in (_denied, _all_but, _left_out, _used_to):
+    for of in (_denied, _all_but, _left_out, _used_to, _hotter, _either):
         asked = of(plain, known, read)
         if asked is not None:
             return replace(asked, text=sentence)
@@ -196,3 +211,20 @@ def _used_to(sentence: str, known: Known, read: Read) -> Asked | None:
     said = match[0].strip(" ,")
     asks = f"“{said}” tells of a time and of no day: since which day is it no longer so?"
     return _back(asks + " What is offered is of the last fortnight." * bool(found), said, _other_way(found))
+
+
+def _hotter(sentence: str, known: Known, read: Read) -> Asked | None:
+    """Offer whether somebody is hot, and nothing of the days with which it is compared."""
+    names = named_in(sentence, known)
+    if not _HOTTER.search(sentence) or not _DATED.search(sentence) or len(names) != 1:
+        return None
+    asks = "hot is asked of the last games, and compared with no other days: is it that?"
+    return _back(asks, "", read(f"{names[0]} is hot").choices)
+
+
+def _either(sentence: str, known: Known, read: Read) -> Asked | None:
+    """Offer both ways where it is asked which of them it is: over or under .250."""
+    match = _EITHER.search(sentence)
+    told = list(read(_EITHER.sub(match["one"], sentence)).choices[:1]) if match is not None else []
+    other = _other_way(told)
+    return _back("more often, or less often: which?", match[0], [*told, *other]) if match and other else None

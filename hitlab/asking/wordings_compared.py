@@ -238,7 +238,10 @@ STREAKS: Rows = (
         "a different hitter",
     ),
     (
-        r"(?:differs?|differed|differing|changed?|changes|moved|shifted)(?= (?:since|from before))",
+        r"(?:differs?|differed|differing|changed?|changes|moved|shifted)(?= (?:since|from before))|"
+        r"(?:approach )?(?:any |completely |totally )?different from (?:the rest of the time|otherwise)|"
+        r"(?:(?:any |completely |totally )?different|another (?:hitter|man|player)|changes(?: completely| "
+        r"totally)?)(?= (?:with|against|when|late|on) )",
         "a different hitter",
     ),
     (r"(?:from|compared with|compared to|relative to) (?:before|earlier|previously)", ""),
