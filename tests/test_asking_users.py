@@ -532,3 +532,71 @@ def test_what_hitters_do_more_in_a_situation_is_asked_of_the_league(sentence, ev
         event,
         (term,),
     )
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Izeirol is worse than the league",
+        "Izeirol is worse than most",
+        "Is Izeirol a worse hitter than the average hitter?",
+        "Izeirol is a weaker hitter than the league",
+        "Izeirol's been poorer than the rest of the league",
+    ],
+)
+def test_who_is_worse_than_the_league_is_not_offered_as_better(sentence):
+    told = asked(sentence)
+    assert told.choices, told.said
+    good = {"hard": "less", "contact": "less", "hits": "less", "whiffs": "more", "swings": "more"}
+    assert all(one.direction == good[one.event] for one in told.choices if one.kind == "above"), told.choices
+
+
+@pytest.mark.parametrize(
+    ("sentence", "who", "other"),
+    [
+        ("All anyone talks about is Izeirol, but Tovemarr hits it harder", "Tovemarr", "Izeirol"),
+        ("All year Izeirol has whiffed, but Nystvall whiffs more", "Nystvall", "Izeirol"),
+        ("Every time up Izeirol misses, but Tovemarr misses more", "Tovemarr", "Izeirol"),
+        ("Kolmbulo chases, but Stengarth chases more", "Stengarth", "Kolmbulo"),
+        ("You talk about Haxfield's walks but Ekembulo walks more", "Ekembulo", "Haxfield"),
+    ],
+)
+def test_the_one_behind_but_who_does_it_more_is_ahead(sentence, who, other):
+    told = asked(sentence)
+    ahead = [one for one in told.choices if one.kind == "ahead"]
+    assert ahead, told.choices
+    assert all(one.direction == "more" for one in ahead)
+    assert all(one.who.endswith(who) and one.options["other"].endswith(other) for one in ahead)
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Izeirol whiffs on everything but fastballs",
+        "Nystvall hits everything hard except sliders",
+        "Kolmbulo can hit anything but a curveball",
+        "Tovemarr chases everything but changeups",
+        "Stengarth owns everything besides cutters",
+    ],
+)
+def test_everything_but_one_pitch_is_not_that_pitch(sentence):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert "leaves out a situation" in told.asks
+    assert not told.choices
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Izeirol hits nothing but fastballs",
+        "Nystvall hits nothing but sliders hard",
+        "Kolmbulo hits nothing but heaters",
+        "Tovemarr hits only fastballs",
+        "Stengarth has hit nothing but fastballs all year",
+    ],
+)
+def test_nothing_but_a_pitch_is_no_failing_at_it(sentence):
+    told = asked(sentence)
+    assert not [one for one in told.choices if one.event == "whiffs"]
+    assert {one.direction for one in told.choices if one.event in ("hard", "hits")} <= {"more"}
