@@ -600,3 +600,24 @@ def test_nothing_but_a_pitch_is_no_failing_at_it(sentence):
     told = asked(sentence)
     assert not [one for one in told.choices if one.event == "whiffs"]
     assert {one.direction for one in told.choices if one.event in ("hard", "hits")} <= {"more"}
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "After a swing and miss Stengarth goes right back after the next one",
+        "After a whiff Izeirol goes straight after the next pitch",
+        "Once he misses, Nystvall goes right back after the next one",
+        "Kolmbulo goes back after the next pitch after a miss",
+        "After missing one Tovemarr goes right after the next one",
+    ],
+)
+def test_who_goes_right_back_after_the_next_one_swings_at_it(sentence):
+    told = asked(sentence)
+    assert told.choices, told.said
+    first = told.choices[0]
+    assert (first.kind, first.options.get("response"), first.options.get("direction")) == (
+        "response",
+        "swing",
+        "more",
+    )

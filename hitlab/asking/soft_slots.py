@@ -56,7 +56,7 @@ _ALL_BUT = re.compile(
 _OF_BOTH = re.compile(r" (?:<deny> <who> nor|both <who> and) <who> ")
 _OTHER_FIRST = re.compile(
     r" (?:(?!<who>)[^ ]+ )*(?:<than> (?:the )?<who> (?!<or>|or |and ).*<who> |"
-    r"(?!.*<than>)<who> (?:[^ ]+ )*but <who> (?:[^ ]+ )*<(?:more|better)> |"
+    r"(?<!<deny> )(?!.*<than>)<who> (?:[^ ]+ )*but <who> (?:[^ ]+ )*<(?:more|better)> |"
     r"(?P<denied><deny>) <who> (?:but|<whose> (?:(?!<than>)[^ ]+ )*it is) <who> )"
 )
 """Who stands behind "than" or a denial, before the one of whom it is said: "not she but he walks more"."""

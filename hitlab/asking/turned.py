@@ -67,7 +67,8 @@ _ALL_BUT = re.compile(
     _I,
 )
 _LEFT_OUT = re.compile(
-    r",? ?\b(?:(?:everything|anything|all) (?:but|besides)|outside of|other than|except(?: for)?|apart from|aside from|excluding|not counting|"
+    r",? ?\b(?:(?:everything|anything|all) (?:but|besides)|"
+    r"outside of|other than|except(?: for)?|apart from|aside from|excluding|not counting|"
     r"leaving out) (?P<what>[^,.;:?!]+),?",
     _I,
 )

@@ -198,7 +198,6 @@ RATES: Rows = (
         r"(?:waves?|flails?) (?=at)",
         "swings ",
     ),
-    (r"first pitch swing(?:ing)?(?: rate| percentage)?|swings? first pitch", "swings at the first pitch"),
     (r"(?:eats?|eating|gobbles?|lights?|chews?) (?:it|them|those|that|these) up", "owns"),
     (
         r"(?:punishes|punish|punishing|demolish(?:es)?|annihilat(?:es|e)|obliterat(?:es|e)|"
@@ -249,7 +248,6 @@ RATES: Rows = (
         r"(?:repeats?|repeating) the pitch|goes? (?:right )?back to (?:the same pitch|it)",
         "throws samekind",
     ),
-    (r"(?:balls|ball|stuff|pitches) (?:in|is|are)? ?in the dirt", "pitches in the dirt"),
 )
 
 ALOT = (
