@@ -621,3 +621,91 @@ def test_who_goes_right_back_after_the_next_one_swings_at_it(sentence):
         "swing",
         "more",
     )
+
+
+@pytest.mark.parametrize(
+    ("sentence", "who", "other"),
+    [
+        ("No one other than Kolmbulo walks more than Tovemarr", "Tamsin Kolmbulo", "Roksana Tovemarr"),
+        ("Nobody but Izeirol whiffs more than Tovemarr", "Dagny Izeirol", "Roksana Tovemarr"),
+        ("Nobody except Nystvall hits it harder than Stengarth", "Emeka Nystvall", "Kofi Stengarth"),
+        ("No hitter besides Larkditch chases less than Ekembulo", "Alenka Larkditch", "Bojan Ekembulo"),
+        ("No one apart from Haxfield strikes out more than Kolmbulo", "Edda Haxfield", "Tamsin Kolmbulo"),
+    ],
+)
+def test_nobody_but_one_is_that_one_and_said_to_leave_out_the_others(sentence, who, other):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert "all the others" in told.asks
+    assert {(one.who, one.options.get("other")) for one in told.choices if one.kind == "ahead"} == {
+        (who, other)
+    }
+    assert {one.direction for one in told.choices} == {"less" if "less" in sentence else "more"}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "who"),
+    [
+        ("Other than Kolmbulo, who walks most?", ""),
+        ("Other than Kolmbulo, nobody walks more than Tovemarr", "Roksana Tovemarr"),
+        ("Besides Izeirol, who on the Larks whiffs most?", ""),
+        ("Apart from Nystvall, Stengarth hits it harder than anyone", "Kofi Stengarth"),
+        ("Except for Haxfield, no one chases less than Ekembulo", "Bojan Ekembulo"),
+    ],
+)
+def test_one_who_is_left_out_is_not_the_one_who_is_asked_about(sentence, who):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert "leaves one out" in told.asks
+    assert {(one.kind, one.who) for one in told.choices} == {("leads", who)}
+
+
+@pytest.mark.parametrize(
+    ("sentence", "direction", "since", "until"),
+    [
+        ("Larkditch struck out more in April than in May", "less", "2031-05-01", "2031-05-31"),
+        ("Izeirol whiffed less in April than she did in May", "more", "2031-05-01", "2031-05-31"),
+        ("Nystvall walked more in April and May than in June", "less", "2031-06-01", ""),
+        ("Stengarth made less contact in April than in May", "more", "2031-05-01", "2031-05-31"),
+        ("Kolmbulo chased more in April than he did in May", "less", "2031-05-01", "2031-05-31"),
+    ],
+)
+def test_more_in_an_earlier_month_than_in_a_later_one_is_less_since(sentence, direction, since, until):
+    question = asked(sentence).question
+    assert (question.kind, question.direction) == ("more", direction)
+    assert (question.since, question.until) == (since, until)
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "I don't say this lightly: Izeirol whiffs more than anyone",
+        "I'm not saying this because he's my kid, Nystvall hits it harder than anyone",
+        "Nobody thinks about it but Izeirol walks more than the league",
+        "Nystvall is used to fastballs",
+        "Stengarth got used to sliders and hits them hard",
+        "Tovemarr is hotter than anyone since May 10",
+    ],
+)
+def test_what_only_begins_like_a_denial_or_a_habit_is_not_called_one(sentence):
+    told = asked(sentence)
+    assert "denies" not in told.asks
+    assert "tells of a time" not in told.asks
+    assert "no other days" not in told.asks
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Does this team whiff more than the Otters?",
+        "Our club strikes out more than the Kites",
+        "My team chases less than the Herons",
+        "Does that club make more contact than the Larks?",
+        "This lineup hits it harder than the Masons",
+    ],
+)
+def test_this_team_against_a_club_asks_which_it_is(sentence):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert "which club" in told.asks
+    assert not told.choices

@@ -89,7 +89,8 @@ PHRASAL: tuple[tuple[str, Rate], ...] = (
         WHIFFS,
     ),
     (
-        r"(?:go|goes|going|gone|went)(?: right| straight)?(?: back)? after|offer(?:s|ed|ing)? at|jump(?:s|ed|ing)? on|ambush(?:es)?",
+        r"(?:go|goes|going|gone|went)(?: right| straight)?(?: back)? after|offer(?:s|ed|ing)? at|"
+        r"jump(?:s|ed|ing)? on|ambush(?:es)?",
         SWINGS,
     ),
     (r"spit(?:s|ting)? on", TAKES),

@@ -122,7 +122,12 @@ class Said:
     def _against_before(self, *spans: tuple[str, str]) -> list[tuple[str, str]]:
         """Return the one span that is compared with another before it: in May than in April."""
         t = self.text
-        if not re.search(r" <span> .*<than> (?:[^<]+ )*<span> ", t.line()) or spans[1][1] >= spans[0][0]:
+        degrees = [word for word in t.words if word.text in ("<more>", "<better>")]
+        if not re.search(r" <span> .*<than> (?:[^<]+ )*<span> ", t.line()):
+            return list(spans)
+        if spans[0][1] < spans[1][0] and len(degrees) == 1:  # Before more often than after it.
+            spans, degrees[0].value = spans[::-1], -degrees[0].value
+        if spans[1][1] >= spans[0][0]:
             return list(spans)
         self.than_before, self.part_of_before = True, not self._all_before(spans[1], spans[0][0])
         place = t.places("than")[0]

@@ -14,7 +14,7 @@ from dataclasses import replace
 from hitlab.asking.about_splits import complement
 from hitlab.asking.numbers import FORTNIGHT, MONTHS
 from hitlab.asking.outcome import Asked
-from hitlab.asking.people import Known, Person
+from hitlab.asking.people import Known
 from hitlab.asking.restating import named_in
 from hitlab.asking.slots import hand_term, read_slots
 from hitlab.asking.text import Text
@@ -53,7 +53,8 @@ _NOT_SO = (
 _DENIES = re.compile(
     r"\s*(?:(?:well|look|so|and|but|honestly|now|sorry|no|hey),? )*(?!i (?:just )?can(?:'t|not| not) believe)"
     rf"(?P<said>(?:(?:{_NOBODY}|{_I_DO_NOT}|{_TOO_FAR}) (?:{_SAY}|(?P<call>calls?|calling|label|consider))|"
-    rf"{_NOT_SO})(?: for a (?:second|minute|moment))?(?: that)?),? (?!any|there|(?:so|it|if|whether)\b)",
+    rf"{_NOT_SO})(?: for a (?:second|minute|moment))?(?: that)?),? "
+    r"(?!any|there|(?:so|it|if|whether|this|about)\b)",
     _I,
 )
 _DENIED_BEHIND = re.compile(
@@ -61,11 +62,8 @@ _DENIED_BEHIND = re.compile(
     r"doubt)(?: so| that| it)?)[.!?\s]*$",
     _I,
 )
-_ALL_BUT = re.compile(
-    r"\b(?:every\w*|all|the (?:rest|others?|whole|entire))\b[^,.;:?!]*? (?:but|except(?: for)?|other than|"
-    r"besides|apart from|aside from|save(?: for)?|outside of) ",
-    _I,
-)
+_BUT = r"(?:but|except(?: for)?|other than|besides|apart from|aside from|save(?: for)?|outside of) "
+_ALL_BUT = re.compile(rf"\b(?:every\w*|all|the (?:rest|others?|whole|entire))\b[^,.;:?!]*? {_BUT}", _I)
 _LEFT_OUT = re.compile(
     r",? ?\b(?:(?:everything|anything|all) (?:but|besides)|"
     r"outside of|other than|except(?: for)?|apart from|aside from|excluding|not counting|"
@@ -73,18 +71,32 @@ _LEFT_OUT = re.compile(
     _I,
 )
 _USED_TO = re.compile(
-    r"\b(?:used to|(?:(?<=^)|(?<=, ))back then|back then(?=\W*$|,)|formerly|previously|in the old days),? ?",
+    r"(?<!is )(?<!are )(?<!get )(?<!gets )(?<!got )(?<!'s )(?<!been )\b(?:used to(?! it\b)|"
+    r"(?:(?<=^)|(?<=, ))back then|back then(?=\W*$|,)|formerly|previously|in the old days),? ?",
     _I,
 )
 _NO_MORE = re.compile(r",? ?(?:but|and)? ?\b(?:not (?:now|any ?more|lately)|no (?:more|longer)|now)\b", _I)
 _DEGREE = re.compile(
     r"\b(?:more|less|fewer|better|worse|most|least|best|worst|than|\w+er (?=and|than))\b", _I
 )
-_HOTTER = re.compile(r"\b(?:hotter|colder)\b(?=.* than )|\bas (?:hot|cold)\b.* as\b", _I)
+_HOTTER = re.compile(
+    r"\b(?:hotter|colder)\b(?=.* than (?:(?:he|she|they) (?:was|were) )?(?:in|during|last|back|early|at) )|"
+    r"\bas (?:hot|cold)\b.* as\b",
+    _I,
+)
 _EITHER = re.compile(
     r"\b(?P<one>more|over|above|higher|better|harder) or (?:less|fewer|under|below|lower|worse|softer)\b"
     r"(?= than| often than|.*\bthan\b| \d)",
     _I,
+)
+_NOBODY_BUT = re.compile(
+    rf"\b(?:nobody|no one|none|no (?:hitter|batter|player|pitcher|club|team|bat|man|woman))(?: else)?"
+    rf"(?: \w+){{0,3}}? {_BUT}",
+    _I,
+)
+_BESIDE = re.compile(rf"\s*{_BUT}", _I)
+_THIS_TEAM = re.compile(
+    r"\b(?P<it>(?:this|that|our|my|your) (?:team|club|lineup|side|squad))\b(?=.* than )", _I
 )
 _HAVE_OTHER_WAY = ("above", "ahead", "more", "split")
 
@@ -104,7 +116,7 @@ def turned(sentence: str, known: Known, read: Read) -> Asked | None:
     plain = sentence.replace("’", "'")
     if _BREAK.search(plain) and not _DATED.search(plain):
         return Asked(text=sentence, asks="no table tells when the break was: before or since which day?")
-    for of in (_denied, _all_but, _left_out, _used_to, _hotter, _either):
+    for of in (_denied, _one_apart, _all_but, _left_out, _used_to, _hotter, _either, _this_team):
         asked = of(plain, known, read)
         if asked is not None:
             return replace(asked, text=sentence)
@@ -113,7 +125,7 @@ def turned(sentence: str, known: Known, read: Read) -> Asked | None:
 
 def _back(asks: str, said: str, offered: Iterable[Question]) -> Asked:
     different = tuple({repr(one): one for one in offered}.values())
-    back = Asked(text="", asks=asks, left_out=(said,))
+    back = Asked(text="", asks=asks, left_out=(said,) if said else ())
     return (
         replace(back, readings=different)
         if len(different) > 1
@@ -148,6 +160,34 @@ def _denied(sentence: str, known: Known, read: Read) -> Asked | None:
     return _back(f"“{said}” denies or doubts it: {asks}", said, [*other, *told])
 
 
+def _one_apart(sentence: str, known: Known, read: Read) -> Asked | None:
+    """Offer what is said of the one whom nobody but him does it, or of the others where one is left out."""
+    alone = _NOBODY_BUT.search(sentence)
+    match = alone or _BESIDE.match(sentence)
+    rest = sentence[match.end() :] if match is not None else ""
+    names = named_in(rest, known)
+    if match is None or not names or not rest.startswith(names[0]):
+        return None
+    said = f"{match[0].strip()} {names[0]}"
+    if alone is None:
+        rest = rest[len(names[0]) :].strip(" ,")
+        told = [one for one in read(rest).choices if one.who not in _labels(names[0], known)]
+        asks = f"“{said}” leaves one out, which no question does: is it this with all?"
+    else:
+        told = list(read(f"{sentence[: match.start()]}{rest}").choices)
+        asks = f"“{said}” leaves out all the others, which no question does: is it this of {names[0]}?"
+    return _back(asks, match[0].strip(), told[:1]) if told else None
+
+
+def _this_team(sentence: str, known: Known, read: Read) -> Asked | None:
+    """Ask which club is meant by this team, where it is compared with another that is named."""
+    match = _THIS_TEAM.search(sentence)
+    names = named_in(sentence, known)
+    if match is None or len(names) != 1 or not _labels(names[0], known, "club"):
+        return None
+    return Asked(text=sentence, asks=f"which club is “{match['it']}”?")
+
+
 def _all_but(sentence: str, known: Known, read: Read) -> Asked | None:
     """Offer of the one who is left out what is turned round of all the others."""
     match = _ALL_BUT.search(sentence)
@@ -157,7 +197,7 @@ def _all_but(sentence: str, known: Known, read: Read) -> Asked | None:
         return None
     told = [one for one in read(f"{sentence[: match.start()]}{rest}").choices if one.kind != "ahead"]
     found = _other_way(told, "leads")
-    clubs = [one.label for name in named_in(match[0], known) for one in _called(name, known)]
+    clubs = [label for name in named_in(match[0], known) for label in _labels(name, known, "club")]
     if clubs:
         found = [replace(one, club=clubs[0]) if one.kind == "leads" else one for one in found]
         league = [one for one in found if one.kind == "above" and one.options.get("value") == "league"]
@@ -169,9 +209,9 @@ def _all_but(sentence: str, known: Known, read: Read) -> Asked | None:
     return _back(asks, match[0].strip(), found)
 
 
-def _called(name: str, known: Known) -> list[Person]:
-    many, people = known.named_at(fold(name).split(), 0)
-    return [one for one in people if many and one.subject == "club"]
+def _labels(name: str, known: Known, subject: str = "") -> list[str]:
+    _, people = known.named_at(fold(name).split(), 0)
+    return [one.label for one in people if not subject or one.subject == subject]
 
 
 def _left_out(sentence: str, known: Known, read: Read) -> Asked | None:
