@@ -709,3 +709,38 @@ def test_this_team_against_a_club_asks_which_it_is(sentence):
     assert told.outcome == "asked back"
     assert "which club" in told.asks
     assert not told.choices
+
+
+@pytest.mark.parametrize(
+    ("sentence", "ways", "club"),
+    [
+        (
+            "Who's the toughest out on the Masons?",
+            {("strikeouts", "less"), ("contact", "more"), ("fouls", "more")},
+            "Highfell Masons",
+        ),
+        (
+            "Who is the toughest out in the league?",
+            {("strikeouts", "less"), ("contact", "more"), ("fouls", "more")},
+            "",
+        ),
+        ("Who has the best eye on the Larks?", {("takes", "more"), ("swings", "less")}, "Dunmarrow Larks"),
+        (
+            "Who's the most patient hitter on the Kites?",
+            {("takes", "more"), ("swings", "less")},
+            "Copperhollow Kites",
+        ),
+        ("Which hitter struggles most against lefties?", {("whiffs", "more"), ("hard", "less")}, ""),
+        (
+            "Who struggles the most with sliders on the Otters?",
+            {("whiffs", "more"), ("hard", "less")},
+            "Port Quillan Otters",
+        ),
+    ],
+)
+def test_who_is_most_of_what_may_mean_several_rates_is_offered_in_each(sentence, ways, club):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert {one.kind for one in told.choices} == {"leads"}, told.choices
+    assert {(one.event, one.direction) for one in told.choices} == ways
+    assert {one.club for one in told.choices} == {club}

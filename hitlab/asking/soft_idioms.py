@@ -94,10 +94,6 @@ _DONE: Rows = (
      rf"walls?)|out of (?:the )?{_YARD}|(?:into|in) the (?:seats|stands|bleachers|bullpen))|"
      r"touch(?:es|ed|ing)? them all|four baggers?|four bases at once",
      "home runs "),
-    (r"(?:reach|reaches|reaching|gets?|getting|got) (?:on )?(?:base|aboard) (?:safely|with a hit)|"
-     r"(?:find|finds|finding) (?:grass|green|holes?|a hole|gaps?)|"
-     r"bingles?|safet(?:y|ies)",
-     "base hits"),
     (r"(?:sit|sits|sat|sitting) on (?:his|her|their) hands|(?:bat|stick|lumber) (?:glued|stuck|"
      r"nailed) (?:\w+ )?(?:to )?(?:his|her|the) shoulder|(?:freez|star|gaz|gawk)(?:e|es|ing|"
      r"s)?(?: at)? (?:the|it|them|a|that)? ?(?:pitch(?:es)?|strikes?|one|it|first one)?(?= (?:go|sail|"
@@ -154,9 +150,6 @@ _WHERE: Rows = (
 """Where and when; the home club bats in the bottom half."""
 
 _COMPARED: Rows = (
-    (r"(?:tops|beats|exceeds|clears|eclipses|passes|is past|is north of|sits above|"
-     r"sits over) (?=(?:0?\.\d|\d\d|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|a quarter|"
-     r"a third|half|one in))", "is over "),
     (r"(?:at most|no more than|only|just|maybe) (one|two|three|four) (?:names?|people|hitters|girls|guys|"
      r"others|players|bats)? ?(?:in front of|ahead of|above|over)(?= <who>)", r"\1 hitters do it more than"),
     (r"(?:a )?(half|quarter|third|fourth|fifth|tenth) (?:or (?:so|thereabouts)|give or take|"

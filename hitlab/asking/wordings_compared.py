@@ -122,7 +122,6 @@ COMPARED: Rows = (
         "more than",
     ),
     (r"exceeds?(?= (?:<who>|his|her|their))", "is higher than"),
-    (r"(?:falls short of|trails|undershoots|lags)(?= (?:\d|a (?:third|quarter|half|fifth)))", "less than"),
     (r"(?:under|below) (?:a )?half", "less than half"),
     (
         r"within (?:a|one) (?:percentage )?point(?: of that| or so)?|(?:give or take|"

@@ -179,7 +179,6 @@ RATES: Rows = (
         r"(?:swing and miss|swings and misses) (?:percentage|share)",
         "misses",
     ),
-    (r"(?:in ?to play|in ?to the field of play|between the lines|in fair territory)", "in play"),
     (
         r"spoil(?:s|ed|ing)?(?= (?:, )?(?:about |roughly |around )?(?:\d|a |one |two |three |four "
         r"|five ))|"
@@ -236,7 +235,6 @@ RATES: Rows = (
         r"got) (?:struck out|punched out)",
         "strikes out",
     ),
-    (r"at not striking out", "less in strikeouts"),
     (
         r"(?:never|does not ever) (?:lets?|takes?|watch(?:es)?) (?=(?:the |a )?(?:first pitch|"
         r"first one|opening pitch)(?: go(?: by)?)?)",

@@ -34,7 +34,6 @@ SHORT: Rows = (
         r"which \1 has the \2",
     ),
     (r"w", "with"),
-    (r"w o", "without"),
     (r"pls|plz", "please"),
     (r"u", "you"),
     (r"ur", "your"),
@@ -63,7 +62,6 @@ SHORT: Rows = (
     (r"pct", "percent"),
     (r"avg", "average"),
     (r"lg", "league"),
-    (r"hh", "hard hit"),
     (r"fbs?", "fastballs"),
     (
         r"(?:once|whenever|as soon as|any ?time)(?= (?:<who>|he|she|they|it) (?:is|gets|falls|sees|faces) )",
