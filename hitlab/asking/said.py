@@ -75,8 +75,8 @@ class Said:
         self.marks, self.text = marks, marks.text
         self.whos, self.subject, self.clubs = whos, subject, clubs
         self.terms = [*terms, *self._terms()]
-        told = " ".join(self.text.typed(word) for word in self.text.words if word.text == "<more>")
-        self.than_before = self.text.has("before") or _MOVED.search(told) is not None
+        degrees = " ".join(self.text.typed(word) for word in self.text.words if word.text == "<more>")
+        self.than_before = self.text.has("before") or _MOVED.search(degrees) is not None
         self.part_of_before = False  # Whether only a part of what was before a span is named.
         self.since, self.until = self._days()
         self.marks.has("alot", "also")
