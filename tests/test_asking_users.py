@@ -744,3 +744,35 @@ def test_who_is_most_of_what_may_mean_several_rates_is_offered_in_each(sentence,
     assert {one.kind for one in told.choices} == {"leads"}, told.choices
     assert {(one.event, one.direction) for one in told.choices} == ways
     assert {one.club for one in told.choices} == {club}
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        "Izeirol is no hotter than Nystvall",
+        "Larkditch isn't hotter than Kolmbulo",
+        "Stengarth's not hotter than Thornister right now",
+        "Ekembulo is not hotter than Haxfield",
+        "Tovemarr isn't any hotter than Izeirol",
+    ],
+)
+def test_not_hotter_than_somebody_is_first_offered_as_less(sentence):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert told.choices[0].direction == "less", told.choices
+
+
+@pytest.mark.parametrize(
+    ("sentence", "ways"),
+    [
+        ("Kolmbulo's strikeouts went down in May but up in June", {"05": "less", "06": "more"}),
+        ("Nystvall walks more in May, less in June", {"05": "more", "06": "less"}),
+        ("Stengarth's whiffs were up in April and down in May", {"04": "more", "05": "less"}),
+        ("Izeirol chased less in May but more in June", {"05": "less", "06": "more"}),
+        ("Tovemarr made more contact in April, less in May", {"04": "more", "05": "less"}),
+    ],
+)
+def test_up_in_one_month_and_down_in_the_next_turns_neither(sentence, ways):
+    told = asked(sentence)
+    assert told.outcome == "asked back"
+    assert all(one.direction == ways[one.since[5:7]] for one in told.choices), told.choices

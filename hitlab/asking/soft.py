@@ -214,7 +214,8 @@ class Soft(SoftSlots):
         else:
             sign = (
                 -1
-                if re.search(r" <deny> (?:[^ ,.]+ ){0,4}<rate> ", t.line()) and not t.has("nobody", "anyone")
+                if re.search(r" <deny> (?:[^ ,.]+ ){0,4}<(?:rate|hot)> ", t.line())
+                and not t.has("nobody", "anyone")
                 else 1
             )
             if t.has("cold"):
