@@ -17,7 +17,10 @@ back), ``restating`` (a habit and its claim in one breath), ``pieces`` (clauses 
 whole cannot), ``reading`` (the question in words), ``found`` (what was found, slot by slot), ``whole`` (a
 sentence from end to end), ``outcome`` (the result), ``asked`` (all of it).
 
-Where that does not end in a reading, the sentence is looked at once more and softly: ``soft_idioms`` puts
+Where that does not end in a reading, ``turned`` looks for words that turn the whole of it (who denies saying
+it, all but one, what once was, a situation left out) and asks what is left of it, the right way round.
+
+Where there are none of these, the sentence is looked at once more and softly: ``soft_idioms`` puts
 turns of talk plainly, ``soft_marks`` puts marks wherever a word of ``soft_rates`` or ``soft_cues`` stands,
 ``soft_slots`` looks for each slot on its own, ``soft_ways`` for the kinds of question that they may make, and
 ``soft`` scores the questions. ``nearest`` offers the best three, never read, so these tables may be as wide

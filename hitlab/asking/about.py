@@ -177,6 +177,9 @@ def _vague(said: Said, mark: str, asks: str, rates: tuple[tuple[Rate, int], ...]
             for q in said.one("ahead", one, rate, sign, {"other": other.label}, ranked=True)
         ]
         raise UnfitError(asks, *told)
+    if not said.whos and said.text.has("whose") and not said.text.has("not"):
+        told = [q for rate, sign in rates for q in said.one("leads", None, rate, sign, {}, ranked=True)]
+        raise UnfitError(asks, *told)
     if others or len(said.whos) != 1:
         raise UnfitError(asks)
     flip = -1 if said.text.has("not") else 1

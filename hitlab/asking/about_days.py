@@ -8,7 +8,7 @@ from datetime import timedelta
 from hitlab.asking.marks import UnfitError
 from hitlab.asking.neighbours import denied_elsewhere
 from hitlab.asking.numbers import FORTNIGHT
-from hitlab.asking.phrases_rates import CONTACT, HARD, WHIFFS, Rate
+from hitlab.asking.phrases_rates import CONTACT, HARD, SWINGS, WHIFFS, Rate
 from hitlab.asking.risk import risky
 from hitlab.asking.said import LEAGUE, Said, one_thing, only_of_hitters
 from hitlab.counting.days import day_in
@@ -122,7 +122,12 @@ def as_different(said: Said) -> list[Question] | None:
             said.marks.has("not")
             return found
     if not said.since:
-        raise UnfitError("since which day?")
+        told = []
+        if said.whos and said.terms and one_thing(said.terms) and not named:
+            told = [
+                q for rate in (HARD, WHIFFS, SWINGS) for q in said.each("split", rate, direction="either")
+            ]
+        raise UnfitError("different there in which rate?" if told else "since which day?", *told)
     said.marks.has("different", "before")
     rates = said.rates(default=True)
     return [q for rate in rates for q in said.each("more", rate, direction="either")]
@@ -131,13 +136,19 @@ def as_different(said: Said) -> list[Question] | None:
 def as_more(said: Said) -> list[Question] | None:
     """Take more or less of it, with a day, for a change since that day."""
     f, t = said.marks, said.text
-    if not t.has("more", "better", "hitharder"):
+    if not t.has("more", "better", "hitharder", "nobetter"):
         return None
-    if not said.since or (said.until and not t.has("before")) or t.has("than"):
+    if not said.since or (said.until and not said.than_before) or t.has("than"):
         return None
     f.has("before", "lately", "theleague", "hitharder", "different")
-    rates = said.rates(default=t.has("better"))
-    return [q for rate in rates for q in said.each("more", rate, said.sign(rate))]
+    rates = said.rates(default=t.has("better", "nobetter"))
+    told = [q for rate in rates for q in said.each("more", rate, said.sign(rate))]
+    if said.part_of_before or t.has("nobetter"):
+        if f.has("not") or t.has("nobetter"):
+            told = [replace(q, direction="less" if q.direction == "more" else "more") for q in told]
+        before = "all days before are what it is compared with, and not only those: is it that?"
+        raise UnfitError(before if said.part_of_before else "no more often: is it less often?", *told)
+    return told
 
 
 def as_been_doing(said: Said) -> list[Question] | None:

@@ -210,7 +210,10 @@ def as_ahead(said: Said) -> list[Question] | None:
             for q in said.one("ahead", one, rate, sign, {"other": other.label}, ranked=True)
         ]
 
-    rates = said.rates(default=t.has("better") and not chosen, offer=both)
+    worse = -1 if -1 in (*t.values("better"), *t.values("best")) else 1
+    rates = said.rates(
+        default=t.has("better") and not chosen, offer=lambda rate, sign: both(rate, worse * sign)
+    )
     found = []
     for rate in rates:
         sign = _better_of(said, rate, both) if chosen else said.sign(rate) * flip

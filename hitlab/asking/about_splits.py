@@ -9,11 +9,12 @@ from dataclasses import replace
 from typing import Any
 
 from hitlab.asking.marks import UnfitError
+from hitlab.asking.phrases_rates import Rate
 from hitlab.asking.said import Said, one_thing
 from hitlab.asking.slots import hand_term
 from hitlab.questions.question import Question
 
-__all__ = ["as_split", "of_either"]
+__all__ = ["as_split", "complement", "of_either"]
 
 _ONE_OTHER = "one situation against one other cannot be asked; against all the rest can"
 _COMPLEMENTS = {
@@ -22,6 +23,7 @@ _COMPLEMENTS = {
     "runners on": "bases=empty",
     "in the zone": "outside the zone",
     "own side": "other side",
+    "strikes=2": "strikes=0,1",
 }
 _COMPLEMENTS |= {there: here for here, there in _COMPLEMENTS.items()}
 
@@ -56,13 +58,15 @@ def as_split(said: Said) -> list[Question] | None:
     found = []
     for rate in rates:
         sign = said.sign(rate)
-        if rate.when:
-            # Among the pitches that the event is about, those in the situation against the others.
-            inside = " ".join(rate.when)
-            rate = replace(rate, event=f"{rate.event} {inside}", per=f"{rate.per} {inside}", when=())
         options = {"against": "usual"} if t.has("usual") else {}
-        found += said.each("split", rate, sign, terms=terms, options=options)
+        found += said.each("split", _inside(rate), sign, terms=terms, options=options)
     return found
+
+
+def _inside(rate: Rate) -> Rate:
+    """Return a rate among the pitches that it is about: those in a situation are held against the others."""
+    inside = " ".join(("", *rate.when))
+    return replace(rate, event=f"{rate.event}{inside}", per=f"{rate.per}{inside}", when=())
 
 
 def of_either(said: Said, asked: Callable[[], list[Question]]) -> None:
@@ -98,10 +102,12 @@ def _one_against_one(said: Said, word: Any) -> None:
     other = [hand_term(word.value, said.subject)] if word.text == "<hand>" else list(word.value)
     mine = [term for term in said.terms if term not in other]
     named = list(dict.fromkeys(said.text.values("rate")))
-    if len(mine) != 1 or len(other) != 1 or len(named) != 1 or named[0].when or len(said.whos) != 1:
+    if len(mine) != 1 or len(other) != 1 or len(named) != 1 or len(said.whos) > 1:
+        return
+    if not said.whos and not (said.marks.has("theleague") or said.marks.slots.all_hitters):
         return
     rates = said.rates(default=False)
-    told = [q for rate in rates for q in said.each("split", rate, said.sign(rate), terms=mine)]
+    told = [q for rate in rates for q in said.each("split", _inside(rate), said.sign(rate), terms=mine)]
     raise UnfitError(_ONE_OTHER, *told)
 
 
@@ -109,9 +115,9 @@ def _behind(said: Said, word: Any) -> list[str] | None:
     """Return the terms in front of "than" where those behind it are just all the others."""
     other = [hand_term(word.value, said.subject)] if word.text == "<hand>" else list(word.value)
     mine = [term for term in said.terms if term not in other]
-    return mine if len(mine) == 1 and len(other) == 1 and _complement(mine[0]) == other[0] else None
+    return mine if len(mine) == 1 and len(other) == 1 and complement(mine[0]) == other[0] else None
 
 
-def _complement(term: str) -> str:
+def complement(term: str) -> str:
     """Return the situation that is just all the other pitches; empty where there is none."""
     return _COMPLEMENTS.get(term, "")

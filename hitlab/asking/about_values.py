@@ -92,10 +92,11 @@ def as_usual(said: Said) -> list[Question] | None:
         f.has("than")
     turned = -1 if _THEY_DO.search(t.line()) else 1
     signs = {*t.values("more"), *t.values("most")}
+    worse = -1 if t.values("better") == [-1] else 1
     rates = said.rates(
         default=t.has("better") and bool(said.terms),
         offer=lambda rate, sign: said.each(
-            "above", rate, turned * (signs.copy().pop() if len(signs) == 1 else sign), options=LEAGUE
+            "above", rate, turned * (signs.copy().pop() if len(signs) == 1 else worse * sign), options=LEAGUE
         ),
     )
     if turned < 0 and t.has("not", "never"):

@@ -25,6 +25,7 @@ from hitlab.asking.seasons import SEVERAL_SEASONS, none_of, season_named
 from hitlab.asking.slots import read_slots
 from hitlab.asking.talk import asides, corrected, mocking, spoken_to, supposed
 from hitlab.asking.text import MOST_SPOKEN, Text
+from hitlab.asking.turned import turned
 from hitlab.asking.whole import MOST_CHOICES, example, of_two, read_whole
 from hitlab.names import fold
 from hitlab.questions.question import History, Question
@@ -96,7 +97,7 @@ def ask(
     if named.why:
         return Asked(text=str(text), why=named.why, pitches=known.table)
     within = known.within(season)
-    asked = with_nearest(_understand(named.rest, within), named.rest, within)
+    asked = _asked(named.rest, within)
     if named.asks and len(asked.readings) == 1:
         asked = replace(asked, asks=named.asks, readings=(), nearest=asked.readings[0])
 
@@ -113,6 +114,14 @@ def ask(
         nearest=None if asked.nearest is None else of_season(asked.nearest),
         pitches=known.table,
     )
+
+
+def _asked(sentence: str, known: Known) -> Asked:
+    asked = _understand(sentence, known)
+    if asked.outcome == "understood":
+        return asked
+    back = turned(sentence, known, lambda rest: _asked(rest, known))
+    return with_nearest(asked, sentence, known) if back is None else back
 
 
 def _understand(sentence: str, known: Known) -> Asked:

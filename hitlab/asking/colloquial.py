@@ -86,7 +86,6 @@ LEFT_OUT: tuple[str, ...] = (
     r"(?<=^ )i (?:love|like|adore|hate) (?:them|him|her|this (?:guy|kid|team))(?: to (?:bits|death|"
     r"pieces))?(?: ,)? but",
     rf"(?<=^ )not that (?:i|we|it)(?: {_ANY}){{1,6}} ,(?: (?:he|she) is my [a-z]+ ,)? but",
-    r"(?<=^ )who is <who> (?:kidding|fooling|trying to fool) ,(?= (?:he|she) )",
     r"(?<=^ )for (?:my|our|the|a) (?:[a-z]+ )?(?:project|homework|class|essay|paper|report|blog|post)(?= "
     r"(?:i|we) )",
     r"(?:hitter|player|batter|man|kid) by (?:hitter|player|batter|man|kid)|, proportionally(?= , than )",
@@ -132,14 +131,25 @@ LEFT_OUT: tuple[str, ...] = (
     r"out of (?:his|her|their) shoes|from (?:his|her|their) heels",
     # More than anybody can count, which is how much and not than whom.
     r"than (?:i|you|we) (?:can|could) (?:count|keep track of|remember)(?=(?: [,.?!;:])| $| and | but )",
-    r"than (?:i|you|we) have (?:got )?[a-z]+(?: left)?(?: (?:on|"
-    r"in) (?:my|your|our) [a-z]+)?(?=(?: [,.?!;:])| $| and | but )",
     r"(?:stinking|freaking|blessed|blasted|lousy|flipping|single)(?= (?:time|game|night|pitch|swing|at) )",
     r"(?<=\. )every \. (?:single \. )?time(?= [.!]|$)",
 )
 """Colour: left out, and said to be left out."""
 
+_WORN = r"(?:uniform|jersey|shirt|colou?r)s?"
 PLAIN: Rows = (
+    (r"(?<=^ )(?:rank|list|sort|order|name)(?: me)? (?=(?:the )?top )", ""),
+    (rf"(?:in|wearing) (?:an? |the )?(?=<who> {_WORN} )", "on the "),
+    (rf"(?<=<who> ){_WORN}", ""),
+    # Whom one would rather face is the lesser hitter.
+    (
+        r"(?:i|we|you|they) would (?:much )?(?:sooner|rather) (?:(?:pitch|throw) to|face) "
+        r"(?=<who> than (?:to )?<who> )",
+        "ratherface",
+    ),
+    (r"(?<=ratherface <who> )than(?: to)?", "is a worse hitter than"),
+    (r"ratherface", ""),
+    (r"who would (?:you|we|i) (?:much )?(?:sooner|rather) (?:(?:pitch|throw) to|face)", "who is worse"),
     (r"thru", "through"),
     (r"ppl", "hitters"),
     (r"ya", "you"),
@@ -218,11 +228,6 @@ PLAIN: Rows = (
     (r"i am thinking (?:about )?(?=<who>(?: ,| but| [.?!]|$| $))", "send up "),
     (r"of (?:all|the) (?:\d+|hundred and fifty)(?: of)?(?: them| hitters)(?= )", "in the league"),
     (r"(?<= )(?:it|that) is (?=<who> who )", ""),
-    (
-        r"(?<=<who> )who (?=(?:spoils?|fouls?|misses|whiffs|chases|swings|takes|hits|makes|puts|strikes|"
-        r"walks) (?:[^ ]+ ){0,3}(?:the )?(?:most|least|fewest) )",
-        "",
-    ),
     (r"for every swing(?: (?:he|she|they) takes?)?", "per swing"),
     (
         r"(?:(?<=he )|(?<=they )|(?<=<who> ))(?:offers?|hacks?|cuts?|waves?) at(?=(?: [,.;:?!])| "
@@ -236,7 +241,11 @@ PLAIN: Rows = (
         "than with ",
     ),
     (r"(?:you|we) will (?:see|watch) (?=<who> )", "going to "),
-    (r"(?<=^ )what if i told you(?: that)?", ""),
+    (
+        r"(?<=^ )(?:what if i told you(?: that)?|(?:i|we) (?:am|are|do) not (?:sure|certain|"
+        r"know) (?:if|whether)|(?:do|would) not you (?:say|think|agree)(?: that)?)",
+        "",
+    ),
     (r"(?<=^ )if i (?:told|tell) (?:you|them)(?: that)?(?=.* , would (?:i|you|that) )", ""),
     (
         r", would (?:i be (?:lying|wrong|right|far off|out of line|crazy)|you (?:believe|buy) (?:it|me|that)|"
@@ -256,14 +265,11 @@ PLAIN: Rows = (
         rf"(?: (?:as|and|or|to|through)(?: (?:on|a|the|next))* {_WEEKDAY}s?(?: after)?)+",
         r"\1",
     ),
-    (r"(?<=^ <who> )and (?=(?:fastballs|sliders|curveballs|changeups|breaking balls|two strikes) ,)", ", "),
     (
         r"(?:you|we) will (?:wait|be waiting) (?:(?:all (?:night|day)|forever|a (?:long )?while) )?for "
         r"(him|her|<who>) to (?=(?:miss|chase|whiff) )",
         "he does not ",
     ),
-    # Who has not turned it is not better: that is no steadiness.
-    (r"(?<!not )(?:(?:turned|rounded) (?:a|the) corner|figured it out)", "changed as a hitter"),
     (r"or (?:near|close) enough (?:quit|stopped)", ""),
     (r"yr", "year"),
     (r"(?<!i )(?<!you )(?<!we )(?:gotta|got to) be", "has to be"),
@@ -292,7 +298,6 @@ PLAIN: Rows = (
     ),
     (r"(?:the )?bat on (?:the )?(?:ball|it)", "contact"),
     (r"(he|she|they) will (?=(?:[a-z]+ ){1,6}(?:all day|all night|every time|till midnight)(?= ))", r"\1 "),
-    (r"till midnight|all night(?: long)?", "all day"),
     (
         r"(?:swings?|swinging|hacks?|hacking) at (?:just about |damn near )?anything(?=(?: [,.?!])| $)",
         "undisciplined",
@@ -332,11 +337,6 @@ PLAIN: Rows = (
     (
         r"(?:(?:give|show|get) me )?(?:the )?(?:league )?leaders? (?:for|in|at|when it comes to)(?= )",
         "leads in",
-    ),
-    (
-        r"(?<=[?:] )(?:(?:that|it) )?(?:has|must|had) (?:(?:got "
-        r")?to )?(?:be|better be)(?= (?:the )?<who>(?: [.!?]| $|$))",
-        "",
     ),
     (
         r"(?:not (?:a )?single|not one(?: of the)?|not (?:a|another)) "

@@ -487,6 +487,7 @@ class _Fitter(Marks):
                 and not self.text.has("than", "not")
             )
             or (self.slots.all_hitters and self.text.has("above", "below", "near", "since"))
+            or (self.slots.all_hitters and self.text.has("more") and self.text.has("in", "span"))
         )
 
     def _compared(self) -> bool:

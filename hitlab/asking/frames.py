@@ -322,7 +322,6 @@ STEADY: Rows = (
         "steady",
     ),
     (r"from (game|day|week|month|night) to (?:game|day|week|month|night)", ""),
-    (r"nothing (?:streaky|hot and cold|up and down) about(?= <who>)", ""),
     (
         r"swinging it (?:well|great|good|beautifully)(?: (?:right now|lately|these days|"
         r"at the moment))?(?=(?: [,.?!])| $)",

@@ -371,6 +371,11 @@ def take_days(text: Text, days: _Days) -> None:
     )
     text.take(rf"(?<=<before> )(?:before|prior to) {day}", "since", found)
     text.take(rf"{since} {day}(?: on| onward| onwards| forward)?(?= |$)", "since", found)
+    # Behind a week or a part of a month it would have to be its end.
+    numbered = ("n", "n2", "iso")
+    text.take(
+        rf"(?:after|past) {day}(?= |$)", "since", lambda m: found(m) if any(map(m.group, numbered)) else None
+    )
     if text.has("since"):
         told_before = text.values("since")
         text.take(rf"(?<=<since> ), {day}(?: ,)?", "", lambda m: True if found(m) in told_before else None)

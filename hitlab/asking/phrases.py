@@ -154,13 +154,13 @@ CONNECTED: tuple[tuple[str, str, int], ...] = (
     (r"(?:worse|poorer|weaker)(?: hitter| hitters)?", "better", -1),
     (
         r"(?:has|have|is|are)? ?(?:dropped off|dropped|fallen off|fallen|declined|gone down)|"
-        r"(?<!it )(?:has|have|is|are|been) down|(?<=<rate> )down",
+        r"(?<!it )(?:has|have|is|are|was|were|been) down|(?<=<rate> )down",
         "more",
         -1,
     ),
     (
         r"(?:has|have|is|are)? ?(?:risen|climbed|gone up|on the rise|jumped|increased)|"
-        r"(?<!it )(?:has|have|is|are|been) up|(?<=<rate> )up",
+        r"(?<!it )(?:has|have|is|are|was|were|been) up|(?<=<rate> )up",
         "more",
         1,
     ),

@@ -88,7 +88,11 @@ PHRASAL: tuple[tuple[str, Rate], ...] = (
         r"seventy|eighty|ninety))",
         WHIFFS,
     ),
-    (r"(?:go|goes|going|gone|went) after|offer(?:s|ed|ing)? at|jump(?:s|ed|ing)? on|ambush(?:es)?", SWINGS),
+    (
+        r"(?:go|goes|going|gone|went)(?: right| straight)?(?: back)? after|offer(?:s|ed|ing)? at|"
+        r"jump(?:s|ed|ing)? on|ambush(?:es)?",
+        SWINGS,
+    ),
     (r"spit(?:s|ting)? on", TAKES),
     (r"(?:go|goes|going|went) (?:out of|outside) the (?:strike )?zone", CHASES),
     (r"attack(?:s|ing|ed)?(?= (?:<|the |first |a |any))", SWINGS),

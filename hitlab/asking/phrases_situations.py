@@ -35,7 +35,8 @@ SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
         ("bases=full",),
     ),
     (
-        r"(?:bases (?:are )?empty|nobody on(?: base)?(?! the)|no one on(?: base)?(?! the)|none on|"
+        r"(?:bases (?:are )?empty|(?:nobody|no one) on(?: base)?(?! (?:the|this|that|his|her|their|our) )|"
+        r"none on|"
         r"nobody aboard)",
         ("bases=empty",),
     ),
@@ -54,7 +55,11 @@ SITUATIONS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (rf"{_ON} first(?! pitch| inning| and second| and third)", ("bases=first",)),
     (rf"{_ON} second(?! inning| and third)", ("bases=second",)),
     (rf"{_ON} third(?! inning)", ("bases=third",)),
-    (r"(?:runners|men|traffic|people|guys)(?: on(?: base| the bases)?)", ("runners on",)),
+    (
+        r"(?:runners|men|traffic|people|guys) on(?: base| the bases)?(?:(?<=with men on)|(?<=with guys on)|"
+        r"(?<=runners on)|(?! (?:the|our) <who>))",
+        ("runners on",),
+    ),
     (
         r"(?:first pitch|first pitches|first one (?:he|she) sees|opening pitch)(?: of (?:the|an) at bats?)?",
         ("first pitch",),

@@ -49,6 +49,11 @@ _BEST_OF = re.compile(
     r"^ (?:<whose> (?:is |are |has |have )?)?(?:the |our )?<(?:best|most)> "
     r"(?:[a-z]+ )?(pitchers?|arms?|clubs?|teams?) "
 )
+_MOVED = re.compile(
+    r"\b(?:up|down|off|ris(?:e|en|ing)|rose|f[ae]ll\w*|dropped|climbed|jumped|increased|declined|dipped|soared)\b",
+    re.IGNORECASE,
+)
+"""More or less than before, though it is not said than when: her strikeouts are up."""
 _ONES_CLUB = re.compile(
     r"(?<! in)(?<! at)(?<! on)(?<! for)(?<! against) "
     r"(?:<who> (?:, )?(?:of|from|on|with|for) (?:the )?<who> |<who> <who> |<who> , <who> , )"
@@ -70,6 +75,9 @@ class Said:
         self.marks, self.text = marks, marks.text
         self.whos, self.subject, self.clubs = whos, subject, clubs
         self.terms = [*terms, *self._terms()]
+        degrees = " ".join(self.text.typed(word) for word in self.text.words if word.text == "<more>")
+        self.than_before = self.text.has("before") or _MOVED.search(degrees) is not None
+        self.part_of_before = False  # Whether only a part of what was before a span is named.
         self.since, self.until = self._days()
         self.marks.has("alot", "also")
         told = [self.text.typed(word) for word in self.text.words if word.text == "<allyear>"]
@@ -100,14 +108,32 @@ class Said:
             and self._all_before(spans[0], since[0])
         ):
             spans = []
+        if len(spans) == 2 and not (since or until):
+            spans = self._against_before(*spans)
         if len(since) > 1 or len(until) > 1 or len(spans) > 1 or (spans and (since or until)):
             raise UnfitError("several days are named: from which one to which?")
         if spans:
             days = self.marks.known.days
-            if self.text.has("before") and days is not None and spans[0][1] >= f"{days[1]:%Y-%m-%d}":
+            if self.than_before and days is not None and spans[0][1] >= f"{days[1]:%Y-%m-%d}":
                 return spans[0][0], ""  # The last span of the table against what was before it.
             return spans[0][0], spans[0][1]
         return (since or [""])[0], (until or [""])[0]
+
+    def _against_before(self, *spans: tuple[str, str]) -> list[tuple[str, str]]:
+        """Return the one span that is compared with another before it: in May than in April."""
+        t = self.text
+        degrees = [word for word in t.words if word.text in ("<more>", "<better>")]
+        if not re.search(r" <span> .*<than> (?:[^<]+ )*<span> ", t.line()):
+            return list(spans)
+        if spans[0][1] < spans[1][0] and len(degrees) == 1:  # Before more often than after it.
+            spans, degrees[0].value = spans[::-1], -degrees[0].value
+        if spans[1][1] >= spans[0][0]:
+            return list(spans)
+        self.than_before, self.part_of_before = True, not self._all_before(spans[1], spans[0][0])
+        place = t.places("than")[0]
+        t.respell(t.words[place], "<before>")
+        t.words = [word for word in t.words if word.text != "<span>" or word.value != spans[1]]
+        return [spans[0]]
 
     def _all_before(self, span: tuple[str, str], since: str) -> bool:
         """Say whether a span is all of the table before a day, but for a few days: what is compared with."""
@@ -197,7 +223,10 @@ class Said:
             signs.add(1)
         if f.has("nobetter"):
             judged.add(1)
-        if judged and not signs:
+        if judged and not signs and self.subject == "pitcher" and rate.luckless is not None and f.has("rate"):
+            # The best rate of a pitcher is the one that is worst for who hits.
+            signs = {sign * (1 if rate.luckless else -1) * rate.sign for sign in judged}
+        elif judged and not signs:
             # "The best at laying off" does it most.
             avoided = rate.luckless and rate.sign < 0 and not self.text.has("better")
             if (rate.luckless is not False and not avoided) or (

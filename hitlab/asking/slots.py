@@ -101,7 +101,7 @@ def read_slots(text: Text, known: Known) -> Slots:
     line = text.line()
     slots.bare = any(f" {word} " in line for word in phrases.BARE)
     slots.many = any(f" {word} " in line for word in ("hitters", "batters", "guys", "they", "players"))
-    slots.all_hitters = text.words[0].text in ("hitters", "batters") if text.words else False
+    slots.all_hitters = re.match(" (?:do |did )?(?:hitters|batters) ", line) is not None
     slots.allowing = _PITCHING.search(line) is not None
     slots.pitching = slots.allowing or _PITCHER.search(line) is not None
     take_days(text, known.days)
@@ -228,8 +228,10 @@ def read_slots(text: Text, known: Known) -> Slots:
         "theleague",
     )
     text.take(r"(?:the )?(?:whole |entire )?league(?: as a whole)?", "theleague")
+    # The club of the one who is compared within it.
+    this = "|this|that|our" if len(text.values("who")) == 1 else ""
     text.take(
-        r"(?:on|of|for|in) (?:his|her|their|the) (?:own )?(?:club|team)|(?:the|his|her) (?:club|team)",
+        rf"(?:on|of|for|in) (?:his|her|their|the{this}) (?:own )?(?:club|team)|(?:the|his|her) (?:club|team)",
         "owngroup",
     )
     text.take(r"not as", "notas")
@@ -238,10 +240,12 @@ def read_slots(text: Text, known: Known) -> Slots:
     text.take(r"(?:trails|behind) (?=<who>)", "aheadof", -1)
     text.take(r"than(?: (?:is|does))?", "than")
     text.take(r"not|no|nothing|neither|nor|hardly|barely", "not")
-    text.take(r"(?:which|what) (?P<who>hitter|batter|player|pitcher|club|team)s?", "whose", _whose)
     text.take(
-        r"(?:which|who|what)(?: one| ones)? (?=(?:of|among|on|from) (?:(?:my|our|the|your|all|"
-        r"these|those) )*<who>)",
+        r"(?:which|what) (?P<who>hitter|batter|player|pitcher|club|team|guy|bat|kid)s?", "whose", _whose
+    )
+    text.take(
+        r"(?:which|who|what)(?: one| ones)?(?: (?:of|among) (?:(?:my|our|the|your|all|these|those) )*"
+        rf"{_FOLK})? (?=(?:of|among|on|from) (?:(?:my|our|the|your|all|these|those) )*<who>)",
         "whose",
         "hitter",
     )
@@ -291,6 +295,7 @@ def _led(text: Text, word: Word) -> bool:
     }
 
 
+_FOLK = "(?:hitters|batters|guys|men|women|girls|boys|kids|bats|players)"
 _PAUSES = (",", ".", ";", ":", "?", "!", "and", "but")
 _DOERS = (
     *("<nobody>", "<whose>", "<anybody>", "<than>", "<vs>", "than", "who", "nobody", "anyone", "anybody"),

@@ -46,6 +46,8 @@ _NOT_DONE = r" <deny> (?:(?:[^ <,]+ ){0,2}<(?:rate|above|below)>|(?:true|so|the 
 _DENIED = re.compile(_NOT_DONE)
 _DENIED_MORE = re.compile(rf"{_NOT_DONE}(?:(?![,.;:!?]|and |but )[^ ]+ ){{0,6}}<more> ")
 """What is done is denied; and that it is done more."""
+_UNWANTED = re.compile(r" <deny> (?:[^ <,]+ ){0,3}<spot> (?!.*<(?:more|most|better|best)> )")
+"""Somebody is not the one who is wanted there, and nothing is said of how often he does what."""
 _DONE_TO = re.compile(
     r"(?:^ |[,.;:] )(?:the |a )?<(?:in|hand)> (?:[^ ,.;:<]+ ){0,2}<(?:good|"
     r"rate)> (?:[^ ,.;:<]+ ){0,2}<who> "
@@ -194,6 +196,8 @@ class Soft(SoftSlots):
         others = self.others_do
         if others is not None:
             return [-others.value * (good if others.text == "<better>" else 1)]
+        if _UNWANTED.search(t.line()):
+            return [-good]
         marks = (
             ("most", "more", "best", "better", "good")
             if kind in ("leads", "top")
@@ -210,7 +214,8 @@ class Soft(SoftSlots):
         else:
             sign = (
                 -1
-                if re.search(r" <deny> (?:[^ ,.]+ ){0,4}<rate> ", t.line()) and not t.has("nobody", "anyone")
+                if re.search(r" <deny> (?:[^ ,.]+ ){0,4}<(?:rate|hot)> ", t.line())
+                and not t.has("nobody", "anyone")
                 else 1
             )
             if t.has("cold"):
@@ -221,7 +226,8 @@ class Soft(SoftSlots):
                 return [sign]  # "Hardly misses, before that she missed plenty."
             if kind == "top" and t.has("top") and self.subject == "hitter" and rate.luckless is False:
                 return [sign]  # who is among the top of it has much of it
-            return [sign, -sign] if t.has("deny", "cold") else [sign]
+            open_way = t.has("deny") or (t.has("cold") and rate.luckless is not False)
+            return [sign, -sign] if open_way else [sign]
         if re.search(rf" <deny> (?:[^ <,]+ ){{0,2}}<{mark}> ", t.line()):
             sign = -sign
         elif mark == "more" and kind not in ("leads", "top") and _DENIED_MORE.search(t.line()):
@@ -292,6 +298,10 @@ class Soft(SoftSlots):
         if way.kind == "near" and self.t.values("within"):
             told["options"] = {**options, "within": self.t.values("within")[0]}
         signs = [self._good(rate) * way.good] if way.good else self._signs(rate, way.kind)
+        if way.kind == "hot" and signs[0] < 0 and not self.t.has("hot"):
+            return  # Hot is far more of it than usual; less of it is a change.
+        if ranked and _UNWANTED.search(self.t.line()):
+            return
         if way.kind in ("hot", "steady", "near"):
             signs = [1]
         elif way.kind == "above" and way.options["value"] != "league":

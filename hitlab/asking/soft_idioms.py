@@ -29,45 +29,29 @@ _ALL = (
 _PAUSE = r"(?:(?= [,.?!;:])|(?= ?$))"
 
 _TYPED: Rows = (
-    (r"(?:ya|ye|yall|y all)(?= )", "you"),
     (r"em", "them"),
     (r"gimme", "give me"),
     (r"(she|he|that|what|there|who|here)s(?= )", r"\1 is"),
-    (r"(they|you|we)re(?= )", r"\1 are"),
-    (r"(i|they|you|we)ve(?= )", r"\1 have"),
-    (r"n", "and"),
     (r"(which|what) (?:side|outfit|bunch|crew)(?= )", r"\1 club"),
-    (r"(?:in the |a )?ballpark(?= (?:\d|a |[a-z]+ty |[a-z]+teen |ten |eleven |twelve ))", "about"),
-    (r"(?:bunch|crew|lot|side|group|mob|gang)(?= (?:at|in|for|on|when|with) )", "club"),
-    (r"(?<=best )half dozen|(?<=top )half dozen", "six"),
-    (r"(?:across|over|among|for) (?:everyone|everybody|all of them|the lot|all ten clubs|"
-     r"all (?:the )?clubs)(?: (?:put|thrown|taken|lumped) together)?|all (?:\w+ )?clubs (?:put|thrown|"
-     r"taken|lumped) together",
-     "across the league"),
 )  # fmt: skip
 """Short forms, and of whom it is."""
 
 _DONE: Rows = (
-    (r"(?:get|gets|got|are|is|was|were) left alone(?: by)?", "takes"),
     (r"(?:in|into) fair (?:ground|territory|grass)", "in play rate"),
     (r"(?:put|puts|putting|let|lets|letting) ((?:\w+ ){0,4}?)on (?:for free|for nothing|free|"
      r"without a swing|base for free)", r"\1 walks"),
-    (r"(?:knocks?|hits|balls|it) (?:drop|fall|land)\w*(?: in)?(?: all over)?", "base hits"),
+    (r"(?:knocks?|(?<!<who> )(?<!h.. )hits|balls|it) (?:drop|fall|land)\w*(?: in)?"
+     r"(?: all over)?", "base hits"),
     (r"(?:let|lets|letting|leave|leaves) (?:\w+ ){1,4}alone(?= )", "takes"),
     (r"loudest", "hits it hard most"),
     (r"lay(?:s|ing)? off (?:the |of )?(?:junk|garbage|slop|trash|bad (?:pitches|stuff|balls|ones)|"
      r"(?:pitches|stuff|balls) (?:off|out of|outside) (?:of )?the (?:zone|plate))", "chases less"),
     (r"out ?homers?(?:ed)?(?= )", "home runs more than"),
-    (r"out ?walks?(?= )", "walks more than"),
     (r"(?:cut|cuts|trimmed|trims|slashed|shaved|curbed|lowered|reduced|shrunk) (?:back |"
      r"down )?(?:on )?(?:his|her|their|the)(?= )", "less"),
     (r"(?:raised|upped|boosted|hiked|doubled|lifted|bumped up|jacked up) (?:his|her|their|the)(?= )", "more"),
-    (r"(better|higher|lower|worse|bigger|best|highest|lowest|worst) average(?! (?:hitter|player|pitcher|"
-     r"bat|club|team))", r"\1 batting average"),
     (r"(?:hit|hits|hitting) ((?:the )?(?:most|fewest|more|fewer|a lot of|plenty of|many|"
      r"so many)) (?=(?:home runs?|homers?|bombs?|dingers?|long ?balls?|taters?))", r"\1 "),
-    (r"(?:let|lets|letting) ((?:\w+ ){0,4}?)(?:sail|go|drift|float|fly|whiz|zip|roll) (?:by|"
-     r"past)", r"\1 takes"),
     (r"comes? up with (?:nothing but |only |just )?(?:thin |fresh )?air", "whiffs"),
     (r"(?:nastiest|meanest|filthiest|trickiest|cruelest|worst) (?=(?:\w+ ){0,4}to (?:get|touch|hit|make|"
      r"square|barrel|put|reach|find))", "toughest "),
@@ -76,8 +60,6 @@ _DONE: Rows = (
     (r"(?:go|goes|going|went) for (?:it|one|them)(?= )", "swings at"),
     (r"fan(?:s|ned|ning)? on (?=(?:it|them|those|that|these|<in>|sliders?|curves?|fastballs?|changeups?|"
      r"heaters?))", "whiffs on "),
-    (r"(the )?(most|fewest|more|fewer|least) free trips? to first", r"\1 \2 walks"),
-    (r"spoil(?:s|ing|ed)? pitches", "fouls pitches"),
     (r"off (?:his|her|their) swings", "of her swings"),
     (rf"(?:find|hit|cut|catch|get|beat|fan|touch|carve|grab|swing at|come up with)(?:s|es|ing|ting|"
      rf"ning)? (?:{_BARE} )*(?:air|breeze|wind)|found (?:{_BARE} )*air|(?:creat|mak|generat)(?:es?|"
@@ -87,9 +69,6 @@ _DONE: Rows = (
      r"them)(?: with (?:the|his|her) bat)?|(?:get|gets|getting|got|put|puts|putting) (?:a |some |any |"
      r"the )?(?:wood|lumber|bat|barrel|stick|piece) (?:on|of) "
      rf"(?:{_IT})|nicks? (?:it|one|them)(?! foul)", "makes contact"),
-    (r"(?:nick|tip|slap|flick|chip|knock|hit|slice|send|poke)(?:s|ped|ed|ping|"
-     r"ing)? ((?:\w+ ){0,2}?)(?:foul|out of play|into the screen|back to the screen)|"
-     r"stay(?:s|ing)? alive|foul(?:s|ed|ing)? (?:\w+ ){0,2}?(?:back|away|straight back)", r"fouls \1"),
     (r"(?:good|solid|real|loud|firm|serious) (?:wood|lumber|knocks?|thump|thunder|noise|smacks?)|(?:put|"
      r"puts|putting|lay|lays) (?:good wood|a (?:hurt|hurting|jolt|licking|charge|dent)) (?:on|in|into) "
      rf"(?:{_IT})|with (?:authority|venom|thunder|malice)|on the (?:fat part|meat)(?: of the bat)?|"
@@ -115,11 +94,6 @@ _DONE: Rows = (
      rf"walls?)|out of (?:the )?{_YARD}|(?:into|in) the (?:seats|stands|bleachers|bullpen))|"
      r"touch(?:es|ed|ing)? them all|four baggers?|four bases at once",
      "home runs "),
-    (r"(?:reach|reaches|reaching|gets?|getting|got) (?:on )?(?:base|aboard) (?:safely|with a hit)|"
-     r"(?:find|finds|finding) (?:grass|green|holes?|a hole|gaps?)|"
-     r"bingles?|safet(?:y|ies)",
-     "base hits"),
-    (r"(?:average|batting average) (?:north|south) of", "batting average over"),
     (r"(?:sit|sits|sat|sitting) on (?:his|her|their) hands|(?:bat|stick|lumber) (?:glued|stuck|"
      r"nailed) (?:\w+ )?(?:to )?(?:his|her|the) shoulder|(?:freez|star|gaz|gawk)(?:e|es|ing|"
      r"s)?(?: at)? (?:the|it|them|a|that)? ?(?:pitch(?:es)?|strikes?|one|it|first one)?(?= (?:go|sail|"
@@ -135,16 +109,15 @@ _DONE: Rows = (
 """What is done, and out of what: a verb, what may stand between, and a noun."""
 
 _WHERE: Rows = (
+    (r"(?:on |at )?pitch (?:one|1|number one|no 1)|(?:opening|initial|very first|leadoff|first) (?:pitch|"
+     r"ball|offering|one|delivery)(?:es|s)?", "first pitch"),
     (r"(?:if )?(?:you are )?(?:scoring|watching|playing along|listening|following along|"
      r"keeping score) at home", ""),
     (r"(?:anything|stuff|pitches|balls|something|things|whatever|everything|one|ones) that (?:bends?|"
      r"breaks?|curves?|spins?|hooks?|dives?|snaps?)", "breaking balls"),
-    (r"(?:on |at )?pitch (?:one|1|number one|no 1)", "first pitch"),
     (r"(?:tying|winning|go ahead|insurance|lead) run (?=(?:on|at|in))", "a runner "),
     (r"(?:with )?(?:one|two|three|a couple|a pair|a man|men) on(?= (?:and|,|[.?!]|with|in|when|nobody|two|"
      r"one|no|$))", "runners on"),
-    (r"(?:the )?first (?:one|thing|ball|pitch) (?:he|she|they|you) (?:throws?|sees?|gets?|"
-     r"feeds?)(?: (?:him|her|them))?", "first pitch"),
     (r"ninety feet (?:away )?from (?:home|the plate|scoring)(?: plate)?", "on third"),
     (r"in (?:other|somebody|someone|opposing|enemy) (?:else )?(?:\w+ )?(?:parks?|ballparks?|yards?)|"
      r"in (?:their|other) buildings?", "awayhalf"),
@@ -152,15 +125,8 @@ _WHERE: Rows = (
     (r"(?:a|one) strike (?:away )?from (?:\w+ ?){1,3}|(?:one|a) strike (?:left|to go|remaining)|"
      r"down to (?:one|the last|a last) strike|with two on (?:him|her|them)|(?:once|when|"
      r"after) (?:\w+ )?(?:has|have|is|are|gets?) (?:\w+ )?(?:at |to )?two strikes", "with two strikes "),
-    (r"(?:opening|initial|very first|leadoff|first) (?:pitch|ball|offering|one|delivery)(?:es|s)?|"
-     r"pitch number one|(?:the )?very first (?:ball|pitch|thing)(?: (?:he|she|they) sees?)?", "first pitch"),
     (r"(left|right)(?:y|ies|ie)? (?:handed )?(?:sticks?|bats|swingers?|thumpers?|sluggers?|"
      r"batters?)", r"\1 handed hitters"),
-    (r"(?:a |the )?(left|right)y(?: is)? (?:(?:out )?(?:on|atop) the (?:hill|mound|bump|rubber)|throwing|"
-     r"pitching|dealing|chucking|in there|toeing \w+ \w+)", r"against \1 handed pitchers"),
-    (r"(?:a |the )?southpaw(?: is)? (?:(?:out )?(?:on|atop) the (?:hill|mound|bump|rubber)|throwing|"
-     r"pitching|dealing|chucking|in there)", "against left handed pitchers"),
-    (r"than (?:in |from )?(?:the )?innings? (?:one|1) (?:to|through) (?:six|6)", "than otherwise"),
     (r"(?:late|later|deep) in(?:to)? (?:the )?(?:games?|ball ?games?|contests?)|(?:in )?the (?:late|later|"
      r"closing|final|last (?:two|three|few)) innings|(?:seventh|7th)(?: inning)? (?:on|onwards?|forward|"
      r"and (?:beyond|later|on|after)|or (?:after|later))", "late innings"),
@@ -184,38 +150,18 @@ _WHERE: Rows = (
 """Where and when; the home club bats in the bottom half."""
 
 _COMPARED: Rows = (
-    (r"(?<=average )(?:sits|stands|hovers|lives|hangs|floats|settles|rests|is sitting|"
-     r"comes in)(?: (?:near|around|at|about|somewhere|right))*(?= )", "about"),
-    (r"(?:tops|beats|exceeds|clears|eclipses|passes|is past|is north of|sits above|"
-     r"sits over) (?=(?:0?\.\d|\d\d|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|a quarter|"
-     r"a third|half|one in))", "is over "),
     (r"(?:at most|no more than|only|just|maybe) (one|two|three|four) (?:names?|people|hitters|girls|guys|"
      r"others|players|bats)? ?(?:in front of|ahead of|above|over)(?= <who>)", r"\1 hitters do it more than"),
-    (r"(under|over|below|above|about|around|nearly|almost|less than|more than) (half|a third|"
-     r"a quarter)(?= [.,])", r"\1 \2 of the time"),
     (r"(?:a )?(half|quarter|third|fourth|fifth|tenth) (?:or (?:so|thereabouts)|give or take|"
      r"ish)(?= of )", r"about a \1"),
-    (r"times in (?:a )?hundred", "percent"),
     (rf"what {_ALL}(?: else)?(?: (?:manages?|does|do|gets?|can|has|have|hits?|puts? up))", "the league"),
-    (r"(?:run of the mill|garden variety|bog standard|middling|typical|ordinary|normal|standard|usual|"
-     r"average) (?:\w+ )?(?=(?:hitter|batter|pitcher|club|team|bat|arm|player|outfit|lineup))", "average "),
-    (r"(?:whole|entire) league(?: now)?(?= [.,:;])", "across the league"),
 )  # fmt: skip
 """With whom or what it is compared, and numbers."""
 
 _SINCE: Rows = (
     (rf"now (?:that )?(?:it is|its|we are in|it has turned|we have hit) (?=(?:the )?{_DAY})", "since "),
-    (rf"(?:around|about|near|at|roughly) (?=(?:the )?{_DAY} .*(?:since|since then) (?:[.?!] )*$)", "since "),
     (rf"(?:since|from) (?:about |around )?late ({_MONTH})", r"since \1 21"),
     (rf"(?:since|from) (?:about |around )?early ({_MONTH})", r"since \1 1"),
-    (rf"(?:(?:it|and it|that|this|things|which)(?: all)? )?(?:began|begun|begin|start(?:ed|s)?|turned|"
-     rf"kicked in|came|dates?|happened|changed|flipped|clicked)(?: (?:on|around|about|with|back|to|in|at|"
-     rf"from|roughly|i (?:think|reckon)))* (?={_DAY})", "since "),
-    (rf"(?:from|as of|starting|beginning|after|past|once) (?:about )?({_DAY})(?: (?:on|onwards?|forward|"
-     rf"out|rolled around|came|"
-     r"arrived|hit|turned|began|started))", r"since \1 "),
-    (rf"since (?P<day>{_DAY}) (?:came|arrived|rolled|hit|began|started|turned)(?: (?:in|around|up|"
-     rf"along))?", r"since \g<day> "),
 )  # fmt: skip
 """Since when."""
 
@@ -230,7 +176,6 @@ _SPELLS: Rows = (
      r"amount|share|number|serving)|start to finish|wire to wire", "steady"),
     (r"(?:can|could) not hit (?:water|a barn|the floor|the ocean|sand|a beach|the broad|a watermelon|"
      r"a cow)(?: (?!at|right|lately|of|these)\w+)*", "cold"),
-    (r"cold as (?:a |an )?\w+", "cold"),
     (r"seeing (?:\w+ )?(?:beach ?balls?|melons?|grapefruits?|watermelons?|pumpkins?|balloons?)", "hot"),
     (r"gone off (?:again )?(?=(?:on|with) )", "hot "),
     (r"gone? (?:to sleep|silent|missing|dead|flat|dormant|awol|south|dark)|asleep(?: at the \w+)?|"
@@ -254,16 +199,11 @@ _SPELLS: Rows = (
 _AFTER: Rows = (
     (r"(?:you |they |we )?(?:blow|get|throw|sneak|zip|slip|buzz)s? (?:one|it|something|a \w+) (?:by|"
      r"past)(?= <who> .*(?:next|following|then|again) )", "after a miss"),
-    (r"(?:gets?|makes?|has|have) (?:somebody|someone|a hitter|a guy|one|him|her|them|"
-     r"you) (?:to )?(?:whiff|miss|swing and miss)(?= .*next)", "after a miss"),
     (r"the one (?:right )?(?:behind|after) it|whatever comes next|the next thing|"
      r"what comes next", "the next one"),
-    (r"(?:straight|right|directly|immediately) after(?= ?(?:[.?!]|$))", "the next one"),
     (r"(?:one|a|an|his|her|the)(?: \w+){0,2} (?:hack|miss|whiff|swing and miss|swing and a miss|"
      r"empty swing)s? (?:leads?|begets?|breeds?|brings?|invites?|follows?|turns?|makes?)(?: \w+)? (?:to |"
      r"on |into |for )?another", "after a miss misses next "),
-    (r"on the (?:pitch|one|swing) (?:right )?after|the (?:pitch|one) (?:that follows|right after|"
-     r"following|after)", "the next one"),
     (r"(?:climb|rise|go|travel|move|walk|march|run|track|rise and fall|hang out|show up|come)(?:s|"
      r"es)? (?:side by side|hand in (?:hand|glove)|in (?:step|tandem|lockstep|pairs?|pair)|arm in arm|"
      r"as a pair|together|with each other)|(?:part of )?a package deal|come (?:as|in) a (?:pair|set)|"
@@ -276,14 +216,9 @@ _SENT_UP: Rows = (
     (r"who (?:ve|have) (?:i|we|you) got|who (?:do|should|would) (?:i|we|you) (?:got|have|want|need|like)|"
      r"(?:give|need|want|tell|throw) (?:me )?(?:a|the|one|your|some) names?|name (?:a|one|"
      r"the) name", "who should hit"),
-    (r"(?:need|want|looking for|after) (?:somebody|someone|a hitter|a bat|a guy|anyone|one) who(?: will|"
-     r" would| can| is going to)?", "who"),
     (r"(?:pinch|sub|swap) (?:hit )?for (?:the |my )?\w+", "who should hit"),
     (r"(?:which|what|whose) (?:bat|stick|hitter|kid|player|guy) off (?:my|the|"
      r"our) bench", "who should hit off the bench"),
-    (r"(?:do|should|would|shall|can|could) (?:i|we|you) (?:bat|pinch hit|send|use|play|go with|hit|"
-     r"call on|bring in|put up|pick|trust) (?=<who>)",
-     "who should hit "),
     (r"who (?:do|would|should|will|can|could) (?:you|we|i|they|the \w+) (?:\w+ )?(?:hand|give|trust|call|"
      r"tab|tap|turn|go|reach|roll|bring|summon|back|choose|pick|send|sub)(?: (?:to|on|for|with|out|in|up|"
      r"off))*(?: (?:the|that|a) (?:bat|stick|lumber|ball|nod|call|at bat))?(?: (?:to|with|"
@@ -293,11 +228,6 @@ _SENT_UP: Rows = (
      r"hitter|man|woman|choice|bat|pinch hitter|call)|(?:name|pick|find|give|get|hand|choose|show) (?:me |"
      r"us )?(?:a|one|the|some|my|your|our)?(?: right| best| good)?(?: <who>)? ?(?:pinch )?(?:hitter|bat|"
      r"stick|batter)(?= |$)", "who should hit"),
-    (r"(?:nothing|none|nobody|no outs?|zero) (?:out|down|away|gone)|(?:none|nobody|"
-     r"no one) (?:is )?out", "no outs"),
-    (r"(?:none|nobody|no one|nothing) (?:is )?(?:aboard|on base)", "bases empty"),
-    (r"(?:bags|sacks|bases) (?:chock )?(?:full|packed|juiced|stuffed|brimming|crammed|"
-     r"chocked)", "bases loaded"),
 )  # fmt: skip
 """Who is to hit."""
 

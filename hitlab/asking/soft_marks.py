@@ -159,7 +159,7 @@ def _read(t: Text, known: Known) -> None:
     )
     t.reword(
         r"since (?:(?!the |late |mid |early |middle |end |start |beginning |"
-        rf"of )[a-z]+ ){{1,4}}(?=(?:{_MONTH}) )",
+        rf"of |(?:{_MONTH}) )[a-z]+ ){{1,4}}(?=(?:{_MONTH}) )",
         "since ",
     )
     t.reword(r"half (?:a )?dozen", "six")

@@ -85,7 +85,7 @@ RATE: tuple[tuple[str, tuple[Rate, ...]], ...] = (
     (r"(?:swinging strikes?|empty swings?|air swings?|swings? (?:at )?(?:nothing|air))", (WHIFFS,)),
     (rf"(?:wav|flail|fann?|whiff)(?:e|es|ed|ing|s)? (?:at|through) (?:air|nothing|{_IT})", (WHIFFS,)),
     (r"(?:cut|cuts|cutting|hits?|hitting|catch|catches|get|gets|got) "
-     r"(?:nothing but |only |just |all )?air|(?:up )?with air|hits? nothing|(?:finds?|"
+     r"(?:nothing but |only |just |all )?air|(?:up )?with air|hits? nothing(?! but)|(?:finds?|"
      r"gets?) nothing but air", (WHIFFS,)),
     (r"whiff\w*", (WHIFFS,)),
     (r"(?:com|cam)(?:e|es|ing)? up empty|holes? in (?:his|her|that|the) swing|(?:throw|blow)\w* "

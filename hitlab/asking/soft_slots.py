@@ -44,8 +44,9 @@ _LESS_RATE = 0.6
 _NO_ONE = r"(?:(?!<(?:who|than|whose|deny)>)[^ ]* )*"
 _OTHERS_DO = re.compile(
     r"(?P<before>(?: <who> [,.:?!](?= ))?(?:(?!<who>|<than>)[^ ]* )*?)(?:(?P<all>others|teammates|peers|"
-    r"rivals|rest|everyone|everybody|<(?:league|group|anyone)>) (?:(?:on|of|for|from) (?:[a-z]+ )?"
-    rf"(?:<who>|<group>) )?(?:<whose> )?|there are ){_NO_ONE}<(?:more|better)> {_NO_ONE}<than> {HIM}"
+    r"rivals|rest|everyone|everybody|other <who>|<(?:league|group|anyone)>)(?: else)? (?:(?:on|of|for|from) "
+    rf"(?:[a-z]+ )?(?:<who>|<group>) )?(?:<whose> )?|there are ){_NO_ONE}<(?:more|better)> {_NO_ONE}"
+    rf"<than> {HIM}"
 )
 """Somebody is named behind "than" alone, and a group does it: "others whiff more than her"."""
 _ALL_BUT = re.compile(
@@ -55,6 +56,7 @@ _ALL_BUT = re.compile(
 _OF_BOTH = re.compile(r" (?:<deny> <who> nor|both <who> and) <who> ")
 _OTHER_FIRST = re.compile(
     r" (?:(?!<who>)[^ ]+ )*(?:<than> (?:the )?<who> (?!<or>|or |and ).*<who> |"
+    r"(?<!<deny> )(?!.*<than>)<who> (?:[^ ]+ )*but <who> (?:[^ ]+ )*<(?:more|better)> |"
     r"(?P<denied><deny>) <who> (?:but|<whose> (?:(?!<than>)[^ ]+ )*it is) <who> )"
 )
 """Who stands behind "than" or a denial, before the one of whom it is said: "not she but he walks more"."""

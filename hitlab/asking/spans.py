@@ -24,7 +24,9 @@ _NO_DAY = (
 _OVER = r"(?:(?:was|is|had|has) )?(?:over|done|out|ended|gone|behind (?:him|her|them|us)|finished|closed)"
 _ENDED: Rows = tuple(
     (
-        rf"(?:ever )?(?:once|after|when|since|with) (?:the end of )?{month} {_OVER}|"
+        rf"(?:(?:ever )?(?:once|after|when|since|with)|(?:from )?the (?:moment|minute|second|day|"
+        rf"instant)(?: that)?) "
+        rf"(?:the end of )?{month} {_OVER}|"
         rf"(?:after|since) the end of {month}|(?<!right )(?<!day )(?:after|past) {month}{_NO_DAY}",
         f"since {following} 1",
     )

@@ -14,7 +14,6 @@ _PLACES = ("second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "
 
 # With whom or with what it is compared.
 COMPARED: Rows = (
-    (r"of all (?=(?:the )?<who> )", "among "),
     *(
         (rf"(?<={word} )(?:lineup|offen[sc]e|batting order|ball ?club)(?= )", "club")
         for word in ("no", "any", "other", "which", "what", "every")
@@ -48,12 +47,6 @@ COMPARED: Rows = (
     (
         r"than (?:all|any) (?:of )?(?:the )?(?:other (?:nine|ones)|others|rest|rest of them|"
         r"his peers|her peers|their peers|comers|of them|of the lot)(?= )(?! of the league)",
-        "than anyone",
-    ),
-    (
-        r"than (?:anyone|anybody|everyone|everybody)(?: else)? (?:alive|around|out there|"
-        r"in baseball|in the business|in uniform|on earth|on the planet|you can name|"
-        r"you could name|i have seen|under the sun)",
         "than anyone",
     ),
     (r"than (?:his|her|their) peers", "than other hitters"),
@@ -94,11 +87,6 @@ COMPARED: Rows = (
         r"hitters|the hitters|his peers|her peers))?(?= )",
         "than most",
     ),
-    (
-        r"(?:compared|relative|in comparison) (?:with|to) (?:the )?(?:league|rest of the league|"
-        r"average|league average|others|everyone else)(?: average)?(?= )",
-        "than the league",
-    ),
     (r"(?:higher|lower|more|less) , (?=than)", ""),
     (
         r"than (?:(?:he|she|they) (?:do|does) )?(?:on |to |at |with |against |off )?(?:the )?rest"
@@ -118,8 +106,6 @@ COMPARED: Rows = (
         "than otherwise",
     ),
     (r"rather than(?= )", "more than"),
-    (r"a better (?:hitter|batter|bat)(?= than| with| against| on| when)", "better"),
-    (r"a worse (?:hitter|batter|bat)(?= than| with| against| on| when)", "worse"),
     (
         r"than (?:(?:he|she|they) does )?(?:on |against |with |at |off |to )?(?:other|the other|"
         r"all other|his other|her other) (?:pitches|kinds|types|stuff)",
@@ -136,21 +122,7 @@ COMPARED: Rows = (
         "more than",
     ),
     (r"exceeds?(?= (?:<who>|his|her|their))", "is higher than"),
-    (r"(?:falls short of|trails|undershoots|lags)(?= (?:\d|a (?:third|quarter|half|fifth)))", "less than"),
     (r"(?:under|below) (?:a )?half", "less than half"),
-    (
-        r"(?:(?<!when it )comes? (?:out )?to|comes? in at|sits? (?:at|around|near)|"
-        r"(?<!home )runs? (?:at|around|about)|"
-        r"stands? at|checks? in at|hovers? (?:at|around|near)|amounts? to|works? out (?:to|at)|"
-        r"lands? (?:at|around)|measures?|hangs? around|settles? (?:at|around)|ends? up (?:at|"
-        r"around)|clocks? in at)(?= )",
-        "is about",
-    ),
-    (
-        r"(?:in the (?:neighbou?rhood|vicinity|ballpark|region|area) of|somewhere (?:around|"
-        r"near|close to)|circa|in or around)",
-        "about",
-    ),
     (
         r"within (?:a|one) (?:percentage )?point(?: of that| or so)?|(?:give or take|"
         r"plus or minus) (?:a|one) (?:percentage )?point",
@@ -171,7 +143,6 @@ COMPARED: Rows = (
         r"the average hitter) in (?:this|the|our) league",
         "the league",
     ),
-    (r"better than (?=(?:four|five|three|two|half|one) )", "more than "),
 )
 
 # First and among the first.
@@ -192,14 +163,6 @@ LEADING: Rows = (
     *(
         (rf"(?:in )?{place} (?:place )?or (?:better|higher|above)", f"in the top {many}")
         for many, place in enumerate(_PLACES, start=2)
-    ),
-    (
-        r"(?:paces|heads|sets the pace(?: in| for)?|sits atop|is atop|at the (?:top|head) of|"
-        r"ranks (?:first|number one|no 1)(?: in| for)?|comes (?:in )?first(?: in| for)?|"
-        r"is (?:first|tops|king|queen)(?: in| at| of)?|takes the (?:crown|cake)(?: for| in)?|"
-        r"holds the (?:lead|top spot)(?: in| for)?|(?:is )?the league leader in) ?(?=(?:the |"
-        r"all |<|contact|hard|whiff|chase|swing|league))",
-        "leads ",
     ),
     (
         r"(?:the )?(?:goat|greatest|king|queen|gold standard|class of the league|champion|"
@@ -238,7 +201,10 @@ STREAKS: Rows = (
         "a different hitter",
     ),
     (
-        r"(?:differs?|differed|differing|changed?|changes|moved|shifted)(?= (?:since|from before))",
+        r"(?:differs?|differed|differing|changed?|changes|moved|shifted)(?= (?:since|from before))|"
+        r"(?:approach )?(?:any |completely |totally )?different from (?:the rest of the time|otherwise)|"
+        r"(?:(?:any |completely |totally )?different|another (?:hitter|man|player)|changes(?: completely| "
+        r"totally)?)(?= (?:with|against|when|late|on) )",
         "a different hitter",
     ),
     (r"(?:from|compared with|compared to|relative to) (?:before|earlier|previously)", ""),
@@ -276,7 +242,6 @@ STREAKS: Rows = (
         r"at the moment|recently)|out of sorts|lost (?:his|her) (?:swing|stroke|timing)",
         "slumping",
     ),
-    (r"(?:over |in |during )?(?:these|those) (?:past|last) (?=(?:\d+|[a-z]+) games)", "over the last "),
     (
         r"(?:as )?(?:regular|steady|constant|reliable|dependable|consistent) as (?:a |an |"
         r"the )?(?:clock|clockwork|rock|metronome|sunrise|they come|anyone|ever|can be|tide|"
@@ -353,13 +318,6 @@ DATED: Rows = (
         r"turned) (?:colder|worse|weaker)|fallen (?:off|apart)|declined|dropped off|"
         r"gotten worse|slumped|been slumping|(?:gone )?slumping|been cold|been ice cold)",
         "worse",
-    ),
-    (
-        r"(?:has |have |is |are |was )?(?:picked (?:it|things) up|turned it (?:around|up)|"
-        r"come on(?: strong)?|(?:gotten|got|been|grown|turned) (?:hotter|better|stronger)|"
-        r"bounced back|rebounded|gotten better|stepped it up|come around|recovered|blossomed|"
-        r"taken off)",
-        "better",
     ),
     (
         r"than (?:he|she|they|it) (?:has|had|did|was|were|used to)(?: been| done)?(?: before|"

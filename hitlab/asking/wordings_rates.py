@@ -179,7 +179,6 @@ RATES: Rows = (
         r"(?:swing and miss|swings and misses) (?:percentage|share)",
         "misses",
     ),
-    (r"(?:in ?to play|in ?to the field of play|between the lines|in fair territory)", "in play"),
     (
         r"spoil(?:s|ed|ing)?(?= (?:, )?(?:about |roughly |around )?(?:\d|a |one |two |three |four "
         r"|five ))|"
@@ -198,7 +197,6 @@ RATES: Rows = (
         r"(?:waves?|flails?) (?=at)",
         "swings ",
     ),
-    (r"first pitch swing(?:ing)?(?: rate| percentage)?|swings? first pitch", "swings at the first pitch"),
     (r"(?:eats?|eating|gobbles?|lights?|chews?) (?:it|them|those|that|these) up", "owns"),
     (
         r"(?:punishes|punish|punishing|demolish(?:es)?|annihilat(?:es|e)|obliterat(?:es|e)|"
@@ -237,7 +235,6 @@ RATES: Rows = (
         r"got) (?:struck out|punched out)",
         "strikes out",
     ),
-    (r"at not striking out", "less in strikeouts"),
     (
         r"(?:never|does not ever) (?:lets?|takes?|watch(?:es)?) (?=(?:the |a )?(?:first pitch|"
         r"first one|opening pitch)(?: go(?: by)?)?)",
@@ -249,7 +246,6 @@ RATES: Rows = (
         r"(?:repeats?|repeating) the pitch|goes? (?:right )?back to (?:the same pitch|it)",
         "throws samekind",
     ),
-    (r"(?:balls|ball|stuff|pitches) (?:in|is|are)? ?in the dirt", "pitches in the dirt"),
 )
 
 ALOT = (

@@ -17,7 +17,6 @@ SHORT: Rows = (
         "hitting",
     ),
     (r"(0?\.\d\d\d?) or (?:better|above|higher|more)", r"at least \1"),
-    (r"(0?\.\d\d\d?) or (?:so|thereabouts)", r"about \1"),
     (r"a (0?\.\d\d\d?) (?:hitter|bat) or (?:better|above|higher)", r"hitting at least \1"),
     (
         r"(?<=^ )(?:can|may|could|should) (?:i|we) (?:safely )?(?:say|write|print|claim|post|publish|"
@@ -26,19 +25,15 @@ SHORT: Rows = (
         "",
     ),
     (r"(?<=^ )(?:fair|safe|okay|ok|accurate) to (?:say|write|claim|print)(?: that)?(?= )", ""),
-    (r"n(?= (?:second|third|2nd|3rd) )", "and"),
     (r"(?<= any other )(?:arm|hurler|twirler)(?= )", "pitcher"),
     (r"(?<= any other )(?:bat|stick)(?= )", "hitter"),
     (r"(?<= lefty )(?:stick|bat)(?= )|(?<= righty )(?:stick|bat)(?= )", "hitter"),
     (r"(?:isnt|is not) (?:he|she|it)(?=(?: [.?!])* $)", ""),
-    (r"(?:in|of|around) (?:the|this) (?:circuit|loop)(?= )", "in the league"),
     (
         r"(?<=^ )(?:the )?(pitcher|hitter|batter|club|team) with (?:the )?(most|fewest|highest|lowest)(?= )",
         r"which \1 has the \2",
     ),
-    (r"(top|bottom) (\w+) for (?=hits|walks|strikeouts|homers|home runs|whiffs)", r"\1 \2 in "),
     (r"w", "with"),
-    (r"w o", "without"),
     (r"pls|plz", "please"),
     (r"u", "you"),
     (r"ur", "your"),
@@ -67,9 +62,7 @@ SHORT: Rows = (
     (r"pct", "percent"),
     (r"avg", "average"),
     (r"lg", "league"),
-    (r"hh", "hard hit"),
     (r"fbs?", "fastballs"),
-    (r"ks?(?= percentage)", "strikeout"),
     (
         r"(?:once|whenever|as soon as|any ?time)(?= (?:<who>|he|she|they|it) (?:is|gets|falls|sees|faces) )",
         "when",
@@ -109,7 +102,6 @@ _TELL = (
 )
 HEARD: tuple[str, ...] = (
     rf"(?:according to|per|so says?|says) {_THE}{_TELLERS}(?: {_TELL}(?: us)?)?(?: that)?",
-    rf"(?:as|so|or so) {_THE}{_TELLERS} {_TELL}(?: us)?",
     rf"{_THE}{_TELLERS}(?: (?:in|on|at|from) (?:the |my |our )?{ANY_IDLE})? (?:(?:has|have|will|would|all|"
     rf"keeps?) )*{_TELL}(?: us| me| you)?(?: that)?(?= )",
     r"some (?:say|claim|think|believe)(?: that)?|reportedly|apparently",
@@ -118,9 +110,6 @@ HEARD: tuple[str, ...] = (
     r"press box|day|broadcast|report|table|class|paper))? (?:is|has it|goes|being)(?: that)?(?: ,)?",
     r"it (?:is|has been) (?:often |widely |commonly )?(?:said|rumou?red|believed|claimed|reported)(?: that)?",
     r"(?<=<who> )(?:is|are) (?:said|rumou?red|reported|believed|claimed|thought|reputed) to(?: be)?(?= )",
-    r"(?<=<who> )(?:says|claims|thinks|swears|insists)(?: that)?(?= (?:he|she) )",
-    r"(?:i|we) (?:hear|heard|am told|are told|was told|were told|read somewhere|read)(?: that)?"
-    r"(?= (?:<who>|,|nobody|no one)|$| \.)",
 )
 """That others say so: whether it is so is what is checked, and it is said to be hearsay.
 
@@ -129,12 +118,6 @@ HEARD: tuple[str, ...] = (
 
 # What is said round a claim and asks for nothing.
 ROUND: Rows = (
-    (
-        r"(?:is|are) there (?:any |some )?(?:real |good |actual )?(?:evidence|proof|signs?|indication|"
-        r"support)"
-        r"(?: (?:at all|in the (?:data|numbers)))?(?: that| for)",
-        ",",
-    ),
     (
         rf"(?:does|do|can|would) {_THE}{_TELLERS} (?:back(?: up)?|support|bear out|confirm|show|agree)"
         r"(?: (?:the|my|that|this) (?:idea|claim|notion|theory|story|talk|hunch))?(?: that)?",
@@ -171,8 +154,6 @@ ROUND: Rows = (
         r"crunched) the (?:math|numbers|figures)(?: ,)?(?: and)?",
         "",
     ),
-    (r"true or false|yes or no|right or wrong|fact or fiction|agree or disagree", ","),
-    (r"or am i (?:just )?(?:seeing|imagining|hearing|dreaming)(?: it| this| that)?(?: up)?(?: things)?", ""),
     (
         r"pound for pound|inch for inch|year in(?: and)? year out|any day(?: of the week)?(?=(?: [,.!])| $)",
         "",
@@ -201,15 +182,6 @@ ROUND: Rows = (
         ",",
     ),
     (
-        r"(?:it|there)(?: (?:just|really|sure|surely|certainly|always|also|now))? "
-        r"(?:seems|appears|looks|feels|sounds)(?: to me| to us)?(?: like|"
-        r" as if| as though| that)|"
-        r"(?:it is|its) (?:clear|obvious|plain|well known|common knowledge|no secret|a fact|"
-        r"my impression|safe to say|"
-        r"evident|the truth)(?: to (?:me|us|all|everyone))?(?: that)?",
-        ",",
-    ),
-    (
         r"(?:i|we)(?: (?:am|are|have|had|would|do|really|just|honestly|firmly|still|always|ve))* "
         r"(?:think(?:ing)?|thought|believe[ds]?|feel|felt|say(?:ing)?|said|tell(?:ing)?|told|"
         r"bet(?:ting)?|reckon|guess|"
@@ -219,18 +191,6 @@ ROUND: Rows = (
         r"conjectured?|propose[ds]?|"
         r"expected|assumed)(?: (?:you|that|this|it|me|somewhere|once|folks|people))*"
         r"(?= (?:,|:|<who>|the|nobody|no|one|hitters|a|over|about|there|in|at|is|she|he|with|on|against))",
-        ",",
-    ),
-    (
-        r"(?:<who> is |the |my |our )?(?:claim|hypothesis|theory|statement|idea|thesis|conjecture)"
-        r"(?: (?:in|on|from|around|of) (?:the |this )?(?:day|class|paper))? (?:is|goes|being)(?: that| ,)?",
-        ",",
-    ),
-    (
-        r"(?:hypothesis|conjecture|theory|thesis|claim|statement|fun fact|hot take|"
-        r"quick q(?:uestion)?|note|fact|"
-        r"news ?flash|reminder|update|spoiler|side note|bottom line|takeaway|prediction free|"
-        r"fyi)(?= (?:,|:|\.) )",
         ",",
     ),
     (
@@ -365,11 +325,6 @@ OFTEN: Rows = (
         r"number) of|"
         r"at a (?:lower|smaller|slower) (?:rate|clip|pace|frequency))",
         "less of",
-    ),
-    (
-        r"the (?:highest|biggest|largest|greatest) (?:proportion|share|percentage|fraction|part|"
-        r"portion|rate) of",
-        "most of",
     ),
     (r"the (?:lowest|smallest) (?:proportion|share|percentage|fraction|part|portion|rate) of", "least of"),
 )

@@ -29,13 +29,11 @@ SITUATIONS: Rows = (
         r"got)(?: (?:down|behind|to|in|into))?(?: the)? (?=(?:two|one|no|2|1|0) strikes?)",
         "with ",
     ),
-    (r"(?:put|puts|get|gets|with) (?=(?:two|2) strikes on)", "with "),
     (
         r"(?:down|back|backed up|pinned) (?:to|with|against the wall with) (?:her |"
         r"his )?(?:last|final) strike|(?:on|with) (?:his|her|the) last strike",
         "with two strikes",
     ),
-    (r"strikes (?:on|against) (?:him|her|them|<who>)", "strikes"),
     (
         r"(?:bases|bags|sacks) (?:are )?(?:juiced|packed|jammed|chock full|crammed|drunk|full|"
         r"loaded)",
@@ -56,11 +54,6 @@ SITUATIONS: Rows = (
         r"(?:when|with|if|once|whenever) (?:the|a) pitcher "
         r"(?:is |gets |falls )?behind(?: (?:in|on) the count)?",
         "hitter ahead in the count",
-    ),
-    (
-        r"(?:when|with|if|once|whenever) (?:the|a) (?:hitter|batter) "
-        r"(?:is |gets |falls )?(?=(?:ahead|behind) in the count)",
-        "hitter ",
     ),
     (
         r"(?:men|runners|guys|teammates|somebody|someone|anybody|anyone) (?:aboard|on the bases|"
@@ -136,7 +129,6 @@ SITUATIONS: Rows = (
     ),
     (r"up in the (?:strike )?zone", "up high"),
     (r"(?:down|low) in the (?:strike )?zone", "down low"),
-    (r"than (?:when )?as an? (?:left|right) handed hitter", "than otherwise"),
     (r"two gone|two out|two down|two away|2 away|2 down|2 out|2 outs", "two outs"),
 )
 
@@ -203,6 +195,5 @@ REST: Rows = (
         r"\1 ninth inning",
     ),
     (r"(?:rather|sooner) have", "take"),
-    (r"bottom (?:of )?(?:the )?(?=(?:9|nine|9th|ninth))", "bottom of the "),
     (r"bottom of the 9(?= )", "bottom of the ninth"),
 )

@@ -54,6 +54,8 @@ VOICES = _TESTS / "asked_sentences_voices.json"
 
 The second was written after mending by the first, the third after mending by both; nothing was mended by it.
 """
+USERS = _TESTS / "asked_sentences_users.json"
+"""Eighty as a coach, an analyst and a broadcaster say them, with what they mean; mended by since."""
 THREE = _TESTS / "asked_sentences_strangers.json"
 """By ten who had never seen the reader (``set``), each looked at after mending by those before.
 
@@ -167,7 +169,7 @@ def measured(path: Path = SENTENCES) -> tuple[list[tuple[dict[str, Any], Asked, 
 
 def main() -> None:
     """Print the figures of every file."""
-    for path in (*FILES, STRANGER, TALK, VOICES, THREE, *TRAPS, TRAPS_TALK):
+    for path in (*FILES, STRANGER, TALK, VOICES, USERS, THREE, *TRAPS, TRAPS_TALK):
         print(f"{path.name}:")
         _print(path)
     known = Known.of(hitlab.demo_season())
