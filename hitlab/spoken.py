@@ -53,7 +53,8 @@ _CHANCES = tuple(
         (3, 5), (2, 3), (7, 10), (3, 4), (4, 5), (5, 6), (6, 7), (7, 8), (9, 10), (19, 20),
     )
 )  # fmt: skip
-"""The chances that are said; beyond the first and the last they are said in parts of a hundred."""
+"""The chances that are said; outside of them, and near their ends where none is near, parts of a hundred."""
+_FAR_OFF = 0.015  # from a chance that is nearly none or nearly sure
 
 _WORTH = {word: place for place, word in enumerate(("zero", *ONES))}
 _WORTH |= {word: 10 * place for place, word in enumerate(TENS, start=2)}
@@ -160,13 +161,18 @@ def chance_spoken(chance: float, holds_at: float, fails_at: float) -> str:
     --------
     >>> chance_spoken(0.26, 0.9, 0.1), chance_spoken(0.97, 0.9, 0.1), chance_spoken(0.895, 0.9, 0.1)
     ('about one chance in four', 'about 97 chances in a hundred', 'just under nine chances in ten')
+    >>> chance_spoken(0.07, 0.9, 0.1), chance_spoken(0.05, 0.9, 0.1)
+    ('about seven chances in a hundred', 'about one chance in twenty')
     """
     if chance > _SURE:
         return "more than 99 chances in a hundred"
     if chance < _NEVER:
         return "less than one chance in a hundred"
     near = min(_CHANCES, key=lambda one: abs(float(one) - chance))
-    if not _CHANCES[0] <= round(chance, 2) <= _CHANCES[-1]:
+    # Seven in a hundred is far from one in twenty and from one in ten: small chances are told by their ratio.
+    between = _CHANCES[0] <= round(chance, 2) <= _CHANCES[-1]
+    simple = _SIMPLE[0] <= chance <= _SIMPLE[-1]
+    if not between or (not simple and abs(float(near) - chance) > _FAR_OFF):
         near = Fraction(round(100 * chance), 100)
     said = float(near)
     sides = [(holds_at, chance >= holds_at, said >= holds_at), (fails_at, chance > fails_at, said > fails_at)]

@@ -320,11 +320,9 @@ class Claim(Result):
             for name in self.became.columns[3:]
             if row[name] or name in _ALWAYS_SAID
         ]
-        when = f" {self.where}" if self.where else ""
-        return (
-            f"{row['hitter']} saw {int(row['pitches']):,} pitches{when} and swung at {int(row['swings']):,}: "
-            + ", ".join(parts)
-        )
+        when = f"{capitalised(self.where)}, " if self.where else ""
+        saw = f"{row['hitter']} saw {int(row['pitches']):,} pitches and swung at {int(row['swings']):,}: "
+        return when + saw + ", ".join(parts)
 
     @property
     def not_shown_words(self) -> str:

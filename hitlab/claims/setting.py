@@ -157,7 +157,7 @@ class Setting(Fitted):
         if beside and not self.of_league:
             over_each = self.beside(place, self.usual_field if compared is None else compared)
         return Claim.of(
-            replace(q, who=self.labels[place]),
+            replace(q, who=self.labels[place], club=self.club),
             finding._replace(
                 notes=tuple(note for note in notes if note not in (untold, "")),
                 would_change=MEASURE_MORE if self.reasons else finding.would_change,

@@ -190,8 +190,10 @@ class _Split:
             "the two parts differ in nothing else that matters, such as the count or the pitchers",
         )
         other = float(self.row["chance_above_rest" if self.usual else "chance_above_usual"])
-        is_other = "above his own rest is" if self.usual else "above everybody's is"
-        compared = "everybody's difference" if self.usual else "the hitter's own rest"
+        is_other = (
+            f"above the {setting.question.subject}'s own rest is" if self.usual else "above everybody's is"
+        )
+        compared = "everybody's difference" if self.usual else f"the {setting.question.subject}'s own rest"
         notes: tuple[str, ...] = (
             f"compared with {compared}; whether the rate itself is above the league's is another "
             f"question (above NAME league, {words})",
