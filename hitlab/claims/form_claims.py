@@ -23,7 +23,7 @@ import pandas as pd
 
 from hitlab.claims.result import ON_RECORD, Claim, Finding, how_likely
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import counted, odds_between
+from hitlab.claims.verdicts import counted, left_open, odds_between
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import said_day
 from hitlab.counting.events import event_words, is_gain, per_words
@@ -198,7 +198,10 @@ def answer_hot(question: Question, table: Any) -> Claim:
         found = Finding(
             verdict,
             f"{name}'s observed odds {past_them} those before",
-            f"{name}'s record {lately} {ON_RECORD[verdict]} that much above the one before: {records}.",
+            left_open(
+                f"{name}'s record {lately} {ON_RECORD[verdict]} that much above the one before: {records}.",
+                verdict,
+            ),
             f"“{name} is hot.”",
         )
     else:
@@ -267,7 +270,7 @@ def answer_steady(question: Question, table: Any) -> Claim:
             verdict,
             f"{name}'s observed odds of {rate} stayed within a factor of {factor:g} of those in all games, "
             f"{when}",
-            f"{name}'s observed odds of {rate} {stayed} {when}: {observed}.",
+            left_open(f"{name}'s observed odds of {rate} {stayed} {when}: {observed}.", verdict),
             f"“{name} is a streaky hitter.”",
         )
     else:

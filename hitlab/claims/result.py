@@ -145,7 +145,8 @@ class Claim(Result):
     claim
         The claim in words, as it was understood.
     about
-        ``underlying``: decided by the chance. ``record``: settled by counting, without a chance.
+        ``underlying``: decided by the chance. ``record``: settled by counting, without a chance; open
+        where balls that were not measured decide it.
     verdict
         ``holds`` at a chance of ``holds_at`` or more, ``does not hold`` at ``fails_at`` or less, else
         ``open``.
@@ -297,7 +298,11 @@ class Claim(Result):
         """Why there is no chance; empty where there is one."""
         if self.chance is not None:
             return ""
-        return "a record, settled by counting" if self.about == "record" else "this table cannot tell it"
+        if self.about != "record":
+            return "this table cannot tell it"
+        if self.verdict == "open":
+            return "a record that balls of unknown hardness would settle"
+        return "a record, settled by counting"
 
     def withheld(self, why: str) -> Claim:
         """Return the same question left open without a chance, because the table cannot tell it."""

@@ -35,6 +35,7 @@ class _Said(NamedTuple):
     again: str = ""  # whether it is so, where that can be said
 
 
+_UNMEASURED = "not every ball was measured"
 _A_RECORD = "A record says what happened, luck and all"
 _SAID: dict[Answer, _Said] = {
     "holds": _Said(
@@ -75,7 +76,8 @@ def say(claim: Claim) -> str:
     """Return a sentence that can be said in ten seconds, and is true by itself."""
     clause, chance = clause_of(claim), _chance(claim)
     forms = _each_stated(claim, clause)
-    short, longer = forms[0], list[str]()
+    short, longer, asked = forms[0], list[str](), clause.asked(verdict_words(claim))
+    questions = [asked]
     if chance:
         if claim.verdict == "holds":
             longer = [f"{short}: {chance}"]
@@ -86,7 +88,9 @@ def say(claim: Claim) -> str:
             longer = [f"{short}, {_leaning(claim)}: {chance}", f"{short}, {_leaning(claim)}"]
     elif claim.about == "record" and claim.verdict == "holds" and "exposure" in claim.numbers:
         longer = [f"{short}: {_record(claim)}"]
-    texts = [*longer, *forms, clause.asked(verdict_words(claim))]
+    elif claim.answer == "record open":
+        longer, questions = ([f"{one}: {_UNMEASURED}" for one in some] for some in (forms, questions))
+    texts = [*longer, *forms, *questions, asked]
     return f"{capitalised(_fitting(texts, MOST_WORDS))}."
 
 
