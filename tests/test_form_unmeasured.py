@@ -259,7 +259,10 @@ def test_the_picture_says_what_of_a_window_was_not_measured_as_the_sentence_does
     struck = table.index[table["outcome"] == "in play"].to_numpy()
     table.loc[rng.choice(struck, len(struck) // 5, replace=False), "exit_mph"] = np.nan
     form = form_over_time(
-        tally(table, by=["hitter", "game", "date"]), "Ada Ooms", window={"games": 6, "attempts": 33}[of], of=of
+        tally(table, by=["hitter", "game", "date"]),
+        "Ada Ooms",
+        window={"games": 6, "attempts": 33}[of],
+        of=of,
     )
     said = [text.get_text() for text in plots.draw(form).texts]
     for row, word in ((form.hottest, "best"), (form.coldest, "worst")):

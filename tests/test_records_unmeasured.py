@@ -140,7 +140,9 @@ def test_a_record_leaves_nobody_out_for_what_others_did_not_measure():
     assert leads(table, minimum=99, **IN_PLAY).numbers["compared"] == 4
     chance = leads(table, minimum=99, **{**IN_PLAY, "about": "underlying"})
     assert chance.numbers["compared"] == 2  # it rests on what was measured
-    with pytest.raises(hitlab.HitlabError, match="^Cy Plome has 97 measured balls in play, fewer than the m"):
+    with pytest.raises(
+        hitlab.HitlabError, match=r"^Cy Plome has 97 measured balls in play, fewer than the m"
+    ):
         hitlab.check_leads(table, "Cy Plome", minimum=99, event="hard", per="in_play")
 
 

@@ -158,7 +158,9 @@ class _Split:
         return Finding(
             verdict,
             claim,
-            left_open(f"{self.called.whose} observed rate of {rate} {was} {self.so}: {self.records}.", verdict),
+            left_open(
+                f"{self.called.whose} observed rate of {rate} {was} {self.so}: {self.records}.", verdict
+            ),
             self.tempting,
             would_change="other counts: a record says what happened, not what will",
         )

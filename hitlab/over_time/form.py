@@ -194,7 +194,9 @@ class Form(Result):
             What stands between events and exposure, such as ``"in"``.
         """
         at = self.data.iloc[row]
-        events, exposure, untold = (round(float(at.get(name, 0))) for name in (self.event, self.per, "unknown"))
+        events, exposure, untold = (
+            round(float(at.get(name, 0))) for name in (self.event, self.per, "unknown")
+        )
         unknown = f" ({untold:,} ball{'s' if untold > 1 else ''} not measured)" if untold else ""
         return f"{events:,} {between} {exposure:,}{unknown}, {rate_text(at['rate'])}"
 

@@ -177,7 +177,7 @@ class Fitted:
 
     @property
     def exposure(self) -> Wholes:
-        """What a minimum is held against: of a record all that was done, of a chance what the fit rests on."""
+        """What a minimum is held against: of a record all that was done, of a chance what it rests on."""
         return self.both.exposure if self.record else self.fit.exposure
 
     @cached_property
