@@ -5,13 +5,15 @@ from __future__ import annotations
 from itertools import product
 from typing import Any
 
+import numpy as np
 import pandas as pd
 import pytest
 
 import hitlab
 from hitlab import Claim
 from hitlab.claims.sentences import MOST_WORDS
-from hitlab.claims.verdicts import MEASURE_MORE
+from hitlab.claims.verdicts import MEASURE_MORE, recorded
+from hitlab.counting.counts import Counts, pair
 
 IN_PLAY = {"event": "hard", "per": "in_play", "about": "record"}
 COUNTS = ["swings", "contact", "in_play", "unmeasured", "hard"]
@@ -158,3 +160,67 @@ def test_the_picture_of_an_open_record_shows_where_each_rate_may_be(ask):
     settled = ask(TABLES["beside"], **IN_PLAY).rows()
     assert pd.isna(settled.low).all()
     assert settled.marks == "dot: observed rate, settled by counting"
+
+
+def drawn(rng: np.random.Generator, share: float, which: str) -> tuple[Counts, Any, Any]:
+    """Draw sixty hitters of whom a share of the balls was not measured, at random or of the soft ones alone.
+
+    Returns the counts, the share of all balls in play that was hard in truth, and the true rates.
+    """
+    n, true = rng.integers(75, 300, 60), rng.beta(15.2, 24.8, 60)
+    k, unmeasured = rng.binomial(n, true), rng.binomial(n, share)
+    hidden = np.zeros_like(k)
+    if which == "soft":
+        unmeasured = np.minimum(unmeasured, n - k)
+    else:
+        hidden = rng.hypergeometric(k, n - k, unmeasured)
+    names = [f"h{at}" for at in range(len(n))]
+    columns = {"hitter": names, "swings": 2 * n, "contact": n + n // 2, "in_play": n}
+    table = pd.DataFrame({**columns, "unmeasured": unmeasured, "hard": k - hidden})
+    return Counts.from_table(table), k / n, true
+
+
+@pytest.mark.parametrize("which", ["random", "soft"])
+@pytest.mark.parametrize("share", [0.01, 0.04, 0.18])
+def test_no_settled_record_is_wrong_whatever_went_unmeasured(share, which):
+    rng = np.random.default_rng(5)
+    settled = wrong = wrong_of_measured = asked = 0
+    for _ in range(60):
+        counts, all_balls, _ = drawn(rng, share, which)
+        of_all, of_measured = (pair(counts, "hard", "in_play", stays=stays) for stays in (True, False))
+        for at, so in enumerate(all_balls > 0.38):
+            verdict = recorded(of_all.least[at] - 0.38, of_all.most[at] - 0.38)
+            asked += 1
+            settled += verdict != "open"
+            wrong += verdict != "open" and (verdict == "holds") != so
+            wrong_of_measured += (of_measured.rate[at] > 0.38) != so
+    assert wrong == 0
+    # As it was, of the measured alone, all were called settled: so many of them wrongly.
+    least = {"random": {0.01: 0.008, 0.04: 0.02, 0.18: 0.04}, "soft": {0.01: 0.01, 0.04: 0.05, 0.18: 0.2}}
+    assert wrong_of_measured > least[which][share] * asked
+    # Few are left open where little is: a twentieth, a fifth, three quarters or a half.
+    assert settled > {0.01: 0.93, 0.04: 0.78, 0.18: 0.15}[share] * asked
+    counts, all_balls, _ = drawn(rng, share, which)
+    for at in range(12):
+        claim = hitlab.check_above(counts, counts.labels[at], 0.38, **IN_PLAY)
+        assert claim.verdict in ("open", "holds" if all_balls[at] > 0.38 else "does not hold")
+
+
+@pytest.mark.slow
+def test_a_chance_beside_which_a_little_went_unmeasured_is_as_good_as_stated():
+    """As stated where it went at random; where only soft balls did, still as a claim asks for."""
+    rng, called = np.random.default_rng(6), {}
+    for which in ("random", "soft"):
+        stated, came = [], []
+        for _ in range(60):
+            counts, _, true = drawn(rng, 0.04, which)
+            fit = hitlab.shrink(counts, "hard", "in_play", intervals=False)
+            chance = fit.posterior.above(0.38)
+            stated += chance.tolist()
+            came += (true > 0.38).tolist()
+        sure = np.array(stated) >= 0.9
+        called[which] = (float(np.mean(np.array(stated)[sure])), float(np.mean(np.array(came)[sure])))
+        number = int(sure.sum())
+    error = np.sqrt(0.03 * 0.97 / number)
+    assert called["random"][1] == pytest.approx(called["random"][0], abs=4 * error)
+    assert called["soft"][1] > 0.93
