@@ -21,7 +21,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.result import ON_RECORD, Claim, Finding, how_likely
+from hitlab.claims.result import ON_RECORD, Claim, Finding, how_likely, not_measured
 from hitlab.claims.setting import Setting
 from hitlab.claims.verdicts import counted, left_open, odds_between
 from hitlab.counting.counts import Counts
@@ -188,9 +188,7 @@ def answer_hot(question: Question, table: Any) -> Claim:
     lately = _lately(int(now["games"]))
     mine = fit.of(form.place)
     rest_u, u = int(fit.unknown[mine][:-1].sum()), int(fit.unknown[mine][-1])
-    records = f"{k:,} in {n:,} {lately}, {rest_k:,} in {rest_n:,} before"
-    if u or rest_u:
-        records += f" ({u:,} and {rest_u:,} balls not measured)"
+    records = f"{k:,} in {n:,} {lately}, {rest_k:,} in {rest_n:,} before{not_measured(u, rest_u)}"
     past_them = f"of {rate} {lately} are at least {factor:g} times"
     if setting.record:
         low, high = odds_between((k, u, n), (rest_k, rest_u, rest_n))

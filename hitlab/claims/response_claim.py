@@ -10,7 +10,7 @@ import pandas as pd
 
 from hitlab.approach.responses import Responses, after_whiff, pulled_together
 from hitlab.claims.kept import missed_words
-from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, points_away
+from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, not_measured, points_away
 from hitlab.claims.setting import became_of
 from hitlab.claims.verdicts import MEASURE_MORE, left_open, recorded, verdict_on
 from hitlab.counting.counts import Counts, unknown_contact
@@ -75,10 +75,8 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         int(record[c]) for c in ("whiff_yes", "whiff_pitches", "other_yes", "other_pitches")
     )
     u, rest_u = int(record["whiff_unknown"]), int(record["other_unknown"])
-    records = (
-        f"{k:,} in {n + u:,} pitches after a whiff and {rest_k:,} in {rest_n + rest_u:,} after {other}"
-        f"{f' ({u:,} and {rest_u:,} balls not measured)' if u or rest_u else ''}"
-    )
+    after = f"{k:,} in {n + u:,} pitches after a whiff and {rest_k:,} in {rest_n + rest_u:,} after {other}"
+    records = f"{after}{not_measured(u, rest_u)}"
     numbers: dict[str, float | int | str] = {
         "hitter": "" if place is None else name,
         "response": response,

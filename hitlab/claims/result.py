@@ -27,6 +27,7 @@ __all__ = [
     "denies",
     "how_likely",
     "how_sure",
+    "not_measured",
     "on_the_record",
     "points_away",
     "raw_difference",
@@ -89,6 +90,11 @@ def on_the_record(difference: float, chance: float, records: str, here: float, t
     if abs(chance - 0.5) < _MUCH:
         return f"{own}; {rates}, point the other way"
     return f"{own}, because {rates}, outweigh it"
+
+
+def not_measured(first: int, second: int) -> str:
+    """Return behind two records, in brackets, how many balls of each were not measured; empty for none."""
+    return f" ({first:,} and {second:,} balls not measured)" if first or second else ""
 
 
 def raw_difference(difference: float, low: float, high: float, level: float) -> str:

@@ -35,7 +35,7 @@ class _Said(NamedTuple):
     again: str = ""  # whether it is so, where that can be said
 
 
-_UNMEASURED = "not every ball was measured"
+_UNMEASURED = "not all was measured"
 _A_RECORD = "A record says what happened, luck and all"
 _SAID: dict[Answer, _Said] = {
     "holds": _Said(
@@ -77,7 +77,6 @@ def say(claim: Claim) -> str:
     clause, chance = clause_of(claim), _chance(claim)
     forms = _each_stated(claim, clause)
     short, longer, asked = forms[0], list[str](), clause.asked(verdict_words(claim))
-    questions = [asked]
     if chance:
         if claim.verdict == "holds":
             longer = [f"{short}: {chance}"]
@@ -88,9 +87,9 @@ def say(claim: Claim) -> str:
             longer = [f"{short}, {_leaning(claim)}: {chance}", f"{short}, {_leaning(claim)}"]
     elif claim.about == "record" and claim.verdict == "holds" and "exposure" in claim.numbers:
         longer = [f"{short}: {_record(claim)}"]
-    elif claim.answer == "record open":
-        longer, questions = ([f"{one}: {_UNMEASURED}" for one in some] for some in (forms, questions))
-    texts = [*longer, *forms, *questions, asked]
+    texts = [*longer, *forms, asked]
+    if claim.answer == "record open":
+        texts = [text for one in texts for text in (f"{one}: {_UNMEASURED}", one)]
     return f"{capitalised(_fitting(texts, MOST_WORDS))}."
 
 

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, on_the_record
+from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, not_measured, on_the_record
 from hitlab.claims.setting import Setting
 from hitlab.claims.verdicts import left_open, recorded
 from hitlab.counting.counts import Counts
@@ -105,8 +105,7 @@ class _Split:
             int(row[name]) for name in names
         )
         self.records = f"{self.k:,} in {self.n:,} {words}, {self.rest_k:,} in {self.rest_n:,} otherwise"
-        if self.unknown or self.rest_unknown:
-            self.records += f" ({self.unknown:,} and {self.rest_unknown:,} balls not measured)"
+        self.records += not_measured(self.unknown, self.rest_unknown)
         self.less = setting.less
         self.so = f"{'lower' if self.less else 'higher'} {words} than otherwise"
         self.difference = float(row["inside_rate"] - row["rest_rate"])

@@ -52,8 +52,7 @@ def answer_above(question: Question, table: Any, **beside: Any) -> Claim:
 
     so = f"{setting.side} {at}"
     if setting.record:
-        tempting = f"“{setting.called(place).whose} true rate of {setting.rate_name} is {so}.”"
-        return _of_record(setting, place, verdict, so, tempting, {"value": value})
+        return _of_record(setting, place, verdict, so, so, {"value": value})
     # Where there is no rate but bounds, what goes too far is the bound on the side that is claimed.
     far = (low if setting.less else high) if setting.both.bounded[place] else float(setting.both.rate[place])
     chance_in = (lambda posterior: 1 - above(posterior)) if setting.less else above
@@ -84,24 +83,25 @@ def answer_near(question: Question, table: Any, **beside: Any) -> Claim:
         return _of_rate(setting, place, inside, near, value, numbers)
     low, high = (float(bound[place]) for bound in setting.bounds_of_record())
     verdict = counted(least <= low and high <= most, low > most or high < least)
-    return _of_record(setting, place, verdict, near, _too_far(setting, place, value), numbers)
+    return _of_record(setting, place, verdict, near, rate_text(value), numbers)
 
 
-def _too_far(setting: Setting, place: int, rate: float) -> str:
-    return f"“{setting.called(place).whose} true rate of {setting.rate_name} is {rate_text(rate)}.”"
+def _too_far(setting: Setting, place: int, so: str) -> str:
+    return f"“{setting.called(place).whose} true rate of {setting.rate_name} is {so}.”"
 
 
 def _of_record(
-    setting: Setting, place: int, verdict: Verdict, so: str, tempting: str, numbers: dict[str, float]
+    setting: Setting, place: int, verdict: Verdict, so: str, far: str, numbers: dict[str, float]
 ) -> Claim:
-    """Answer a claim about one observed rate."""
+    """Answer a claim about one observed rate; what goes too far is to say as much of the true one."""
     rate = setting.observed_words(place, bounds=verdict == "open")
     observed = f"the observed rate of {setting.rate_name}, {rate},"
     called = setting.called(place)
     mine = f"{called.name} {called.does('has', 'have')} {setting.record_of(place)}"
     say_in_full = f"{mine}: {observed} {ON_RECORD[verdict]} {so}."
     claim, _ = setting.stated(place, so, "", verdict)
-    found = Finding(verdict, claim, left_open(say_in_full, verdict), tempting, would_change=AS_IT_STANDS)
+    said, tempting = left_open(say_in_full, verdict), _too_far(setting, place, far)
+    found = Finding(verdict, claim, said, tempting, would_change=AS_IT_STANDS)
     return setting.answer(place, found, setting.evidence([place]), {**setting.numbers_of(place), **numbers})
 
 
@@ -119,7 +119,9 @@ def _of_rate(
     name = setting.called(place).name
     would = setting.would_change(verdict, chance_in, np.array([place]), name, place)
     said = setting.stated(place, so, f"judging by {setting.record_of(place)}", verdict, chance)
-    found = Finding(verdict, *said, _too_far(setting, place, far), chance, setting.assumptions, would)
+    found = Finding(
+        verdict, *said, _too_far(setting, place, rate_text(far)), chance, setting.assumptions, would
+    )
     evidence = setting.evidence([place]).assign(chance=chance)
     return setting.answer(place, found, evidence, {**setting.numbers_of(place), **numbers})
 
