@@ -120,6 +120,9 @@ def test_a_record_per_ball_in_play_is_of_all_balls_in_play():
         "per ball in play, .390 to .420, may be above .400. That depends on the balls that were not measured."
     )
     assert claim.evidence[["in_play", "unknown"]].to_numpy().tolist() == [[100, 3]]
+    swings = above(TABLES["hers"], event="hard", per="swings", about="record")
+    names = {"swings": "in_play"}
+    assert list(claim.evidence) == [names.get(name, name) for name in swings.evidence]
     assert (claim.numbers["events"], claim.numbers["exposure"]) == (39, 100)
     settled = above(TABLES["beside"], **IN_PLAY)
     assert settled.verdict == "holds"

@@ -48,16 +48,13 @@ class Setting(Fitted):
 
         Where too much is unknown for a rate, its two bounds alone are told.
         """
-        told = [
-            n
-            for n in (self.event, self.per, "unknown", "least", "most", "rate", "shrunk", "low", "high")
-            if n in self.fit.data
-        ]
+        names = (self.event, self.per, "least", "most", "rate", "shrunk", "low", "high")
+        told = [name for name in names if name in self.fit.data]
         both, at = self.both, list(places)
         evidence = self.rows_of(places)[told].reset_index(drop=True)
         evidence[self.per] = both.exposure[at]
         if both.unknown.any():
-            evidence["unknown"] = both.unknown[at]
+            evidence.insert(2, "unknown", both.unknown[at])
         evidence.loc[both.bounded[at], ["rate", "shrunk", "low", "high"]] = np.nan
         evidence.insert(0, self.question.subject, [self.labels[place] for place in places])
         return evidence
