@@ -83,6 +83,8 @@ def test_ids_that_are_numbers_have_no_name_stand_in_for_them():
     ):
         hitlab.tally(table)
     hitlab.tally(table[table["hitter_id"].notna()])
+    table.loc[table["hitter_id"].isna(), "hitter"] = None  # nobody who could be named
+    assert hitlab.tally(table).data["hitter_id"].tolist()[:3] == [0.0, 1.0, 2.0]
 
 
 @pytest.mark.parametrize("subject", ["hitter", "pitcher", "club"])

@@ -222,7 +222,8 @@ def _with_ids(frame: Any) -> Any:
             if not texts and not any(pd.isna(value) for value in values):
                 continue
             told = told & ~nw.col(number).is_in(texts) if texts else told
-            _refuse_numbers(frame, name, told, values)
+            if _are_numbers(frame, name, told, values):
+                continue
             text = nw.col(number).cast(nw.String)
         elif kinds[number] in (nw.String, nw.Categorical, nw.Enum):
             text = nw.col(number).cast(nw.String)
@@ -233,11 +234,11 @@ def _with_ids(frame: Any) -> Any:
     return frame.with_columns(*filled) if filled else frame
 
 
-def _refuse_numbers(frame: Any, name: str, told: nw.Expr, values: list[Any]) -> None:
-    """Refuse ids that are no texts where some are blank of whom there is a name."""
+def _are_numbers(frame: Any, name: str, told: nw.Expr, values: list[Any]) -> bool:
+    """Say whether ids are no texts; refuse them where some are blank of whom there is a name."""
     other = next((value for value in values if not isinstance(value, str) and not pd.isna(value)), None)
     if other is None:
-        return
+        return False
     blank = frame.select(blank=~told & ~nw.col(name).is_null())["blank"].to_numpy()
     if blank.any():
         raise ReadingError(
@@ -245,6 +246,7 @@ def _refuse_numbers(frame: Any, name: str, told: nw.Expr, values: list[Any]) -> 
             f"{int(blank.argmax()) + 1:,}, and the others hold numbers such as {other!r}, for which no name "
             "can stand in: fill them, or read the table with read_pitches"
         )
+    return True
 
 
 def _refuse_bytes(frame: Any) -> None:
