@@ -11,6 +11,7 @@ from hitlab import Counts, check_hot, check_steady, form_over_time, tally
 from hitlab.counting import share_interval
 from hitlab.over_time import fit_form, overdispersion, resample_by_game
 from hitlab.over_time.form import Form
+from hitlab.wording import rate_text
 
 
 def season(games: int, without: int) -> pd.DataFrame:
@@ -231,6 +232,46 @@ def test_the_unmeasured_balls_of_a_window_are_those_of_its_own_attempts():
     counts = tally(season(48, without=1), by=["hitter", "game", "date"])
     form = form_over_time(counts, "Ada Ooms", window=7, of="attempts")
     assert form.unmeasured == pytest.approx(3 / (3 + 2 / 5 * 3))
+
+
+def test_what_is_in_a_window_is_said_to_the_nearest_ball_in_words_and_in_the_picture():
+    pytest.importorskip("matplotlib")
+    from hitlab import plots
+
+    # A window of seven swings has one game and two fifths of another: 2 hard balls and .4, or 1 and .8.
+    counts = tally(season(48, without=0), by=["hitter", "game", "date"])
+    form = form_over_time(counts, "Ada Ooms", window=7, of="attempts")
+    best, worst = form.data.iloc[[form.hottest, form.coldest]]["hard"]
+    assert (best, worst) == pytest.approx((2.4, 1.8))
+    assert "had 2 in 7, .343; " in form.explanation
+    assert "had 2 in 7, .257; " in form.explanation
+    said = [text.get_text() for text in plots.draw(form).texts]
+    assert {"best: 2 of 7, .343", "worst: 2 of 7, .257"} <= set(said)
+
+
+@pytest.mark.parametrize("of", ["games", "attempts"])
+def test_the_picture_says_what_of_a_window_was_not_measured_as_the_sentence_does(of):
+    pytest.importorskip("matplotlib")
+    from hitlab import plots
+
+    table = season(48, without=0)
+    rng = np.random.default_rng(3)
+    struck = table.index[table["outcome"] == "in play"].to_numpy()
+    table.loc[rng.choice(struck, len(struck) // 5, replace=False), "exit_mph"] = np.nan
+    form = form_over_time(
+        tally(table, by=["hitter", "game", "date"]),
+        "Ada Ooms",
+        window={"games": 6, "attempts": 33}[of],
+        of=of,
+    )
+    said = [text.get_text() for text in plots.draw(form).texts]
+    for row, word in ((form.hottest, "best"), (form.coldest, "worst")):
+        at = form.data.iloc[row]
+        k, n, unknown = (round(float(at[name])) for name in ("hard", "swings", "unknown"))
+        assert unknown
+        untold = f"({unknown} ball{'s' if unknown > 1 else ''} not measured), {rate_text(at['rate'])}"
+        assert f" had {k} in {n} {untold}; " in form.explanation
+        assert f"{word}: {k} of {n} {untold}" in said
 
 
 @pytest.mark.parametrize(("swings", "contact", "unmeasured"), [(3, 2, 1), (9, 6, 1), (5, 3, 1)])

@@ -1,5 +1,7 @@
 """The claim "missed one badly and then did not miss the next": verdicts, sentences, one hitter and all."""
 
+from itertools import product
+
 import numpy as np
 import pandas as pd
 import pytest
@@ -8,6 +10,7 @@ from scipy import stats
 from hitlab import tally
 from hitlab.approach.responses import after_whiff
 from hitlab.claims.checking import check_response
+from hitlab.claims.verdicts import MEASURE_MORE
 from hitlab.errors import ClaimError, UnknownHitterError
 from hitlab.league import make_season
 from tests.test_responses_power import pitch_table
@@ -87,6 +90,36 @@ def test_the_record_is_settled_by_counting(counts, told):
             f"{line['whiff_yes']:,} in {line['whiff_pitches']:,} pitches after a whiff" in claim.say_in_full
         )
         assert ("no more often" in claim.say_in_full) != more
+
+
+@pytest.mark.slow
+def test_a_record_of_hard_balls_is_settled_where_whatever_the_unmeasured_were_it_is_the_same(season):
+    seen = set()
+    for number, name in enumerate(season["hitter_id"].unique()[:5]):
+        mine = season[season["hitter_id"] == name].reset_index(drop=True)
+        hit = mine.index[(mine["outcome"] == "in play") & mine["exit_mph"].notna()].to_numpy()
+        lost = np.random.default_rng(number).choice(hit, 3, replace=False)
+
+        def asked(speeds, mine=mine, lost=lost, name=name):
+            table = mine.copy()
+            table.loc[lost, "exit_mph"] = speeds
+            ask = {"responses": after_whiff(table, responses=("hard",)), "response": "hard"}
+            ways = ("more", "less")
+            return [check_response(tally(table), name, about="record", direction=way, **ask) for way in ways]
+
+        filled = [asked(speeds) for speeds in product((60.0, 100.0), repeat=len(lost))]
+        for claim, others in zip(asked([np.nan] * len(lost)), zip(*filled, strict=True), strict=True):
+            could_be = {one.verdict for one in others}
+            assert claim.verdict == (could_be.pop() if len(could_be) == 1 else "open")
+            seen.add(claim.verdict)
+            if claim.verdict == "open":
+                assert claim.say_in_full.startswith("It is open whether, in the record, ")
+                assert claim.say_in_full.endswith(
+                    " balls not measured). That depends on the balls that were not measured."
+                )
+                assert claim.would_change == MEASURE_MORE
+                assert 0 < claim.evidence["unknown"].sum() <= len(lost)
+    assert seen == {"holds", "does not hold", "open"}
 
 
 def test_the_answer_is_whole(counts, told):

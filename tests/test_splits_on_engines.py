@@ -39,6 +39,7 @@ def _season() -> pd.DataFrame:
     rng = np.random.default_rng(4)
     for name, share in (("pitch_kind", 0.2), ("exit_mph", 0.1), ("hitter_side", 0.1), ("hitter_id", 0.02)):
         frame.loc[rng.random(len(frame)) < share, name] = None
+    frame.loc[frame["hitter_id"].isna(), "hitter"] = None  # else the name stands in for the id
     return frame
 
 

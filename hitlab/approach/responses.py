@@ -86,7 +86,8 @@ class Responses(Result):
         One row a response: how often after a whiff and after another strike (``whiff_yes`` of
         ``whiff_pitches``, ``other_yes`` of ``other_pitches``, with rates), ``strata_used``,
         ``strata_dropped`` (fewer than two rows, or an empty margin), ``rows_dropped`` with them,
-        ``placebo_pairs``, and ``unknown`` (pitches left out because it is not known).
+        ``placebo_pairs``, ``unknown`` (pitches left out because it is not known), and how many of these came
+        after a whiff and after another strike, ``whiff_unknown`` and ``other_unknown``.
     descriptions
         The same rates on the next *swing* and by kind of the next pitch. They are picked by what came after
         the whiff, so they say what happened and nothing of what a whiff does.
@@ -342,6 +343,7 @@ def _counts(name: str, comparison: Comparison, by_hitter: pd.DataFrame, unknown:
         "rows_dropped": tables.rows_dropped,
         "placebo_pairs": comparison.pairs,
         "unknown": unknown,
+        **{name: int(by_hitter[name].sum()) for name in ("whiff_unknown", "other_unknown")},
     }
 
 
@@ -361,6 +363,8 @@ def _by_hitter(
             cells[place, no + 1],
             cells[place, no : no + 2].sum(1),
         )
+    for side, came in (("whiff", rows.whiffed), ("other", ~rows.whiffed)):
+        table[f"{side}_unknown"] = np.bincount(rows.hitter[came & ~known], minlength=number)[place]
     return table
 
 

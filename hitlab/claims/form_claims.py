@@ -21,9 +21,9 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.result import ON_RECORD, Claim, Finding, how_likely
+from hitlab.claims.result import ON_RECORD, Claim, Finding, how_likely, not_measured
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import counted, odds_between
+from hitlab.claims.verdicts import counted, left_open, odds_between
 from hitlab.counting.counts import Counts
 from hitlab.counting.days import said_day
 from hitlab.counting.events import event_words, is_gain, per_words
@@ -188,9 +188,7 @@ def answer_hot(question: Question, table: Any) -> Claim:
     lately = _lately(int(now["games"]))
     mine = fit.of(form.place)
     rest_u, u = int(fit.unknown[mine][:-1].sum()), int(fit.unknown[mine][-1])
-    records = f"{k:,} in {n:,} {lately}, {rest_k:,} in {rest_n:,} before"
-    if u or rest_u:
-        records += f" ({u:,} and {rest_u:,} balls not measured)"
+    records = f"{k:,} in {n:,} {lately}, {rest_k:,} in {rest_n:,} before{not_measured(u, rest_u)}"
     past_them = f"of {rate} {lately} are at least {factor:g} times"
     if setting.record:
         low, high = odds_between((k, u, n), (rest_k, rest_u, rest_n))
@@ -198,7 +196,10 @@ def answer_hot(question: Question, table: Any) -> Claim:
         found = Finding(
             verdict,
             f"{name}'s observed odds {past_them} those before",
-            f"{name}'s record {lately} {ON_RECORD[verdict]} that much above the one before: {records}.",
+            left_open(
+                f"{name}'s record {lately} {ON_RECORD[verdict]} that much above the one before: {records}.",
+                verdict,
+            ),
             f"“{name} is hot.”",
         )
     else:
@@ -267,7 +268,7 @@ def answer_steady(question: Question, table: Any) -> Claim:
             verdict,
             f"{name}'s observed odds of {rate} stayed within a factor of {factor:g} of those in all games, "
             f"{when}",
-            f"{name}'s observed odds of {rate} {stayed} {when}: {observed}.",
+            left_open(f"{name}'s observed odds of {rate} {stayed} {when}: {observed}.", verdict),
             f"“{name} is a streaky hitter.”",
         )
     else:

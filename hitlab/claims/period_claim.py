@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.result import Claim, Finding, Verdict, on_the_record, raw_difference
+from hitlab.claims.result import Claim, Finding, Verdict, not_measured, on_the_record, raw_difference
 from hitlab.claims.setting import Setting
 from hitlab.claims.verdicts import counted, odds_between, recorded
 from hitlab.counting.counts import Counts
@@ -117,9 +117,7 @@ def _answer(source: Source, before: Counts, now: Counts, than: str, faced: Parts
     all_1, unknown_1, all_2, unknown_2 = (
         int(row[f"{part}_{c}"]) for part in ("first", "second") for c in ("all", "unknown")
     )
-    records = f"{k2:,} in {all_2:,} now, {k1:,} in {all_1:,} {than}"
-    if unknown_1 or unknown_2:
-        records += f" ({unknown_2:,} and {unknown_1:,} balls not measured)"
+    records = f"{k2:,} in {all_2:,} now, {k1:,} in {all_1:,} {than}{not_measured(unknown_2, unknown_1)}"
     sums = change.data[list(counts)].sum()
     past, present = (float(sums[f"{s}_events"] / sums[f"{s}_exposure"]) for s in ("first", "second"))
     evidence = pd.DataFrame(

@@ -147,6 +147,7 @@ class _Ranking:
                 f"of {field}, with {mine}; {first} {ahead}."
             )
         if maybe_above >= top:
+            mine = f"{setting.observed_words(place, bounds=True)}, {setting.record_of(place)}"
             what = self.goal if top == 1 else f"in the {'bottom' if self.lowest else 'top'} {top}"
             return "open", (
                 f"{self.name} {self.has} {mine}; whether that is {what} of {field} so far depends on balls "

@@ -10,9 +10,9 @@ import pandas as pd
 
 from hitlab.approach.responses import Responses, after_whiff, pulled_together
 from hitlab.claims.kept import missed_words
-from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, points_away
+from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, not_measured, points_away
 from hitlab.claims.setting import became_of
-from hitlab.claims.verdicts import MEASURE_MORE, verdict_on
+from hitlab.claims.verdicts import MEASURE_MORE, left_open, recorded, verdict_on
 from hitlab.counting.counts import Counts, unknown_contact
 from hitlab.counting.finding import find_row
 from hitlab.counting.intervals import share_interval
@@ -74,7 +74,9 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
     k, n, rest_k, rest_n = (
         int(record[c]) for c in ("whiff_yes", "whiff_pitches", "other_yes", "other_pitches")
     )
-    records = f"{k:,} in {n:,} pitches after a whiff and {rest_k:,} in {rest_n:,} after {other}"
+    u, rest_u = int(record["whiff_unknown"]), int(record["other_unknown"])
+    after = f"{k:,} in {n + u:,} pitches after a whiff and {rest_k:,} in {rest_n + rest_u:,} after {other}"
+    records = f"{after}{not_measured(u, rest_u)}"
     numbers: dict[str, float | int | str] = {
         "hitter": "" if place is None else name,
         "response": response,
@@ -84,9 +86,9 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
         "difference_ratio": float(difference["odds_ratio"]),
         "difference_p": float(difference["p"]),
         "events": k,
-        "exposure": n,
+        "exposure": n + u,
         "rest_events": rest_k,
-        "rest_exposure": rest_n,
+        "rest_exposure": rest_n + rest_u,
     }
     when = f" {source.words}" if source.words else ""
     often = f"{direction} often after a whiff than after {other}"
@@ -97,14 +99,21 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
     if question.about == "record":
         if np.isnan(gap):
             raise ClaimError(f"{name}: no pitch after a whiff, or none after {other}, so there is no record")
-        no = "" if gap > 0 else "no "
+        least, most = k * (rest_n + rest_u), (k + u) * (rest_n + rest_u)
+        least, most = least - (rest_k + rest_u) * (n + u), most - rest_k * (n + u)
+        verdict = recorded(least, most, less=direction == "less")
+        so = f"in the record, {name} {verb} {often}{when}"
+        no = "" if verdict == "holds" else "no "
+        said = f"In the record, {name} {verb} {no}{often}{when}: {records}."
+        would = "other counts: a record says what happened, and counts and pitchers differ between the two"
+        if verdict == "open":
+            said, would = f"It is open whether, {so}: {records}.", MEASURE_MORE
         found = Finding(
-            "holds" if gap > 0 else "does not hold",
-            f"in the record, {name} {verb} {often}{when}",
-            f"In the record, {name} {verb} {no}{often}{when}: {records}.",
+            verdict,
+            so,
+            left_open(said, verdict),
             f"“{capitalised(name)} {verb} {direction} often after a miss.”",
-            would_change="other counts: a record says what happened, and counts and pitchers differ between "
-            "the two",
+            would_change=would,
         )
     else:
         mean, error, own_share = _posterior(responses, response, place, record)
@@ -214,15 +223,21 @@ def _record(counts: Counts, responses: Responses, response: str, place: int | No
 
 
 def _evidence(record: pd.Series, response: str, other: str) -> pd.DataFrame:
-    yes = np.array([record["whiff_yes"], record["other_yes"]], dtype=np.int64)
-    pitches = np.array([record["whiff_pitches"], record["other_pitches"]], dtype=np.int64)
-    low, high = share_interval(yes, pitches)
+    yes, known, unknown = (
+        np.array([record[f"{side}_{what}"] for side in ("whiff", "other")], dtype=np.int64)
+        for what in ("yes", "pitches", "unknown")
+    )
+    # The interval reaches from "no unknown ball was hard" to "all were", as in ``rate``.
+    pitches = known + unknown
+    low, _ = share_interval(yes, pitches)
+    _, high = share_interval(yes + unknown, pitches)
     return pd.DataFrame(
         {
             "record": ["after a whiff", f"after {other}"],
             response.replace(" ", "_"): yes,
             "next_pitches": pitches,
-            "rate": yes / np.where(pitches, pitches, np.nan),
+            **({"unknown": unknown} if unknown.any() else {}),
+            "rate": yes / np.where(known, known, np.nan),
             "low": low,
             "high": high,
         }

@@ -27,6 +27,7 @@ __all__ = [
     "denies",
     "how_likely",
     "how_sure",
+    "not_measured",
     "on_the_record",
     "points_away",
     "raw_difference",
@@ -91,6 +92,11 @@ def on_the_record(difference: float, chance: float, records: str, here: float, t
     return f"{own}, because {rates}, outweigh it"
 
 
+def not_measured(first: int, second: int) -> str:
+    """Return behind two records, in brackets, how many balls of each were not measured; empty for none."""
+    return f" ({first:,} and {second:,} balls not measured)" if first or second else ""
+
+
 def raw_difference(difference: float, low: float, high: float, level: float) -> str:
     """Return a note on two observed rates alone, with the interval of their difference."""
     return (
@@ -145,7 +151,8 @@ class Claim(Result):
     claim
         The claim in words, as it was understood.
     about
-        ``underlying``: decided by the chance. ``record``: settled by counting, without a chance.
+        ``underlying``: decided by the chance. ``record``: settled by counting, without a chance; open
+        where balls that were not measured decide it.
     verdict
         ``holds`` at a chance of ``holds_at`` or more, ``does not hold`` at ``fails_at`` or less, else
         ``open``.
@@ -297,7 +304,11 @@ class Claim(Result):
         """Why there is no chance; empty where there is one."""
         if self.chance is not None:
             return ""
-        return "a record, settled by counting" if self.about == "record" else "this table cannot tell it"
+        if self.about != "record":
+            return "this table cannot tell it"
+        if self.verdict == "open":
+            return "a record that balls of unknown hardness would settle"
+        return "a record, settled by counting"
 
     def withheld(self, why: str) -> Claim:
         """Return the same question left open without a chance, because the table cannot tell it."""

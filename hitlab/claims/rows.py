@@ -34,7 +34,7 @@ class Rows:
         By row.
     value, low, high
         By row: the rate drawn as a dot (missing where only its bounds are known), and the interval around it,
-        or these bounds (missing for a record).
+        or these bounds (missing for a settled record).
     ring
         By row: a second rate, drawn as a ring (the observed one, or everybody's); missing if none.
     chance
@@ -111,7 +111,13 @@ def rows_of(checked: Claim, most: int = 10) -> Rows | None:
     value = table["shrunk" if by_chance else "rate"].to_numpy(float)
     low = high = ring = np.full(len(table), np.nan)
     words = "dot: observed rate, " + ("settled by counting" if record else "luck and all")
-    if (by_chance or "shrunk" not in table.columns) and {"low", "high"} <= set(table.columns):
+    undecided = record and checked.verdict == "open" and "unknown" in table.columns
+    if undecided:  # where each may be: what is drawn overlaps where the record is open
+        least = table[event].to_numpy(float)
+        low, high = (least + more for more in (0, table["unknown"].to_numpy(float)))
+        low, high = (end / table[per].to_numpy(float) for end in (low, high))
+        words = f"dot: observed rate; line: {_BOUNDS}"
+    elif (by_chance or "shrunk" not in table.columns) and {"low", "high"} <= set(table.columns):
         low, high = table["low"].to_numpy(float), table["high"].to_numpy(float)
         q = checked.question
         beside = q.groups or q.covariates or q.earlier
@@ -129,8 +135,10 @@ def rows_of(checked: Claim, most: int = 10) -> Rows | None:
         alone = table["rate"].isna().to_numpy() & table["least"].notna().to_numpy()
         low = np.where(alone, table["least"].to_numpy(float), low)
         high = np.where(alone, table["most"].to_numpy(float), high)
-        bounds = "from none of the unknown hard to all of it"
-        words = f"line: {bounds}" if alone.all() else f"{words}; line without a dot: {bounds}"
+        if alone.all():
+            words = f"line: {_BOUNDS}"
+        elif not undecided:
+            words = f"{words}; line without a dot: {_BOUNDS}"
     chances = None if record else next((c for c in ("chance_best", "chance_top") if c in table.columns), None)
     lines = _lines(checked)
     return Rows(
@@ -345,6 +353,9 @@ def odds_text(log_odds: float) -> str:
     """Return a log odds ratio as a factor: ``×1.25``."""
     return f"×{float(np.exp(log_odds)):.2f}"
 
+
+_BOUNDS = "from none of the unknown hard to all of it"
+"""What a line means that is no interval."""
 
 _RESPONSES = {"whiff": "whiffs", "swing": "swings", "take": "takes", "same_kind": "the same kind again"}
 

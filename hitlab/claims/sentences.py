@@ -35,6 +35,7 @@ class _Said(NamedTuple):
     again: str = ""  # whether it is so, where that can be said
 
 
+_UNMEASURED = "not all was measured"
 _A_RECORD = "A record says what happened, luck and all"
 _SAID: dict[Answer, _Said] = {
     "holds": _Said(
@@ -75,7 +76,7 @@ def say(claim: Claim) -> str:
     """Return a sentence that can be said in ten seconds, and is true by itself."""
     clause, chance = clause_of(claim), _chance(claim)
     forms = _each_stated(claim, clause)
-    short, longer = forms[0], list[str]()
+    short, longer, asked = forms[0], list[str](), clause.asked(verdict_words(claim))
     if chance:
         if claim.verdict == "holds":
             longer = [f"{short}: {chance}"]
@@ -86,7 +87,9 @@ def say(claim: Claim) -> str:
             longer = [f"{short}, {_leaning(claim)}: {chance}", f"{short}, {_leaning(claim)}"]
     elif claim.about == "record" and claim.verdict == "holds" and "exposure" in claim.numbers:
         longer = [f"{short}: {_record(claim)}"]
-    texts = [*longer, *forms, clause.asked(verdict_words(claim))]
+    texts = [*longer, *forms, asked]
+    if claim.answer == "record open":
+        texts = [text for one in texts for text in (f"{one}: {_UNMEASURED}", one)]
     return f"{capitalised(_fitting(texts, MOST_WORDS))}."
 
 

@@ -11,7 +11,7 @@ import pandas as pd
 
 from hitlab.claims.kept import kept_words, missed_words
 from hitlab.claims.result import ON_RECORD, Claim, Finding, Verdict, denies, how_likely, how_sure
-from hitlab.claims.verdicts import MEASURE_MORE, fewest, settled_by, verdict_on
+from hitlab.claims.verdicts import MEASURE_MORE, fewest, left_open, settled_by, verdict_on
 from hitlab.counting.counts import Counts
 from hitlab.counting.events import EVENTS, per_words
 from hitlab.counting.rates import denominators
@@ -48,13 +48,14 @@ class Setting(Fitted):
 
         Where too much is unknown for a rate, its two bounds alone are told.
         """
-        told = [
-            n
-            for n in (self.event, self.per, "unknown", "least", "most", "rate", "shrunk", "low", "high")
-            if n in self.fit.data
-        ]
+        names = (self.event, self.per, "least", "most", "rate", "shrunk", "low", "high")
+        told = [name for name in names if name in self.fit.data]
+        both, at = self.both, list(places)
         evidence = self.rows_of(places)[told].reset_index(drop=True)
-        evidence.loc[self.both.bounded[list(places)], ["rate", "shrunk", "low", "high"]] = np.nan
+        evidence[self.per] = both.exposure[at]
+        if both.unknown.any():
+            evidence.insert(2, "unknown", both.unknown[at])
+        evidence.loc[both.bounded[at], ["rate", "shrunk", "low", "high"]] = np.nan
         evidence.insert(0, self.question.subject, [self.labels[place] for place in places])
         return evidence
 
@@ -79,7 +80,7 @@ class Setting(Fitted):
             "event": self.event,
             "per": self.per,
             "events": int(row[self.event]),
-            "exposure": int(row[self.per]),
+            "exposure": int(self.both.exposure[place]),
             **{name: float(row[name]) for name in told},
             **({} if faced is None else {"faced_rate": float(faced[place])}),
             **({"mean_rate": float(self.both.events.sum()) / measured} if measured and self.record else {}),
@@ -106,7 +107,8 @@ class Setting(Fitted):
         whose, rate = self.called(place).whose, self.rate_name
         if chance is None:
             observed = f"{whose} observed rate of {rate}"
-            return f"{observed} is {so}", f"{observed} {ON_RECORD[verdict]} {so}: {basis}."
+            said = f"{observed} {ON_RECORD[verdict]} {so}: {basis}."
+            return f"{observed} is {so}", left_open(said, verdict)
         sure = how_sure(chance, denies(verdict, chance), of or f"that it is {so}")
         true = f"{whose} true rate of {rate}"
         return f"{true} is {so}", f"{true} {how_likely(verdict, chance)} {so}, {basis}: {sure}."
@@ -147,6 +149,7 @@ class Setting(Fitted):
         noted = self.notes_for(q.about if beside else "record")
         notes = [*self.reasons, *finding.notes, *self._of_seasons(place), *noted]
         untold = counts.cannot_tell(self.event, self.per)
+        undecided = self.record and finding.verdict == "open"
         if finding.chance is not None:
             field = np.arange(len(counts.data)) if compared is None else compared
             first = bool(self.both.rate[place] >= np.nanmax(self.both.rate[field], initial=0.0))
@@ -160,7 +163,7 @@ class Setting(Fitted):
             replace(q, who=self.labels[place], club=self.club),
             finding._replace(
                 notes=tuple(note for note in notes if note not in (untold, "")),
-                would_change=MEASURE_MORE if self.reasons else finding.would_change,
+                would_change=MEASURE_MORE if self.reasons or undecided else finding.would_change,
             ),
             untold=self.untold,
             evidence=evidence,

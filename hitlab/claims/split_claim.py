@@ -7,9 +7,9 @@ from typing import Any
 import numpy as np
 import pandas as pd
 
-from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, on_the_record
+from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, not_measured, on_the_record
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import recorded
+from hitlab.claims.verdicts import left_open, recorded
 from hitlab.counting.counts import Counts
 from hitlab.counting.intervals import share_interval
 from hitlab.counting.looks import Looks, exact_p
@@ -105,8 +105,7 @@ class _Split:
             int(row[name]) for name in names
         )
         self.records = f"{self.k:,} in {self.n:,} {words}, {self.rest_k:,} in {self.rest_n:,} otherwise"
-        if self.unknown or self.rest_unknown:
-            self.records += f" ({self.unknown:,} and {self.rest_unknown:,} balls not measured)"
+        self.records += not_measured(self.unknown, self.rest_unknown)
         self.less = setting.less
         self.so = f"{'lower' if self.less else 'higher'} {words} than otherwise"
         self.difference = float(row["inside_rate"] - row["rest_rate"])
@@ -154,10 +153,13 @@ class _Split:
         verdict = recorded(least, most, less=self.less)
         claim, _ = self.setting.stated(self.place, self.so, "", verdict)
         was = {"holds": "was", "does not hold": "was not", "open": "may have been"}[verdict]
+        rate = self.setting.rate_name
         return Finding(
             verdict,
             claim,
-            f"{self.called.whose} observed rate of {self.setting.rate_name} {was} {self.so}: {self.records}.",
+            left_open(
+                f"{self.called.whose} observed rate of {rate} {was} {self.so}: {self.records}.", verdict
+            ),
             self.tempting,
             would_change="other counts: a record says what happened, not what will",
         )

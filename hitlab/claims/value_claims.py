@@ -9,7 +9,7 @@ import numpy as np
 
 from hitlab.claims.result import ON_RECORD, Claim, Finding, Verdict, raw_difference
 from hitlab.claims.setting import Setting
-from hitlab.claims.verdicts import AS_IT_STANDS, counted, recorded
+from hitlab.claims.verdicts import AS_IT_STANDS, counted, left_open, recorded
 from hitlab.counting.intervals import difference_interval
 from hitlab.errors import ClaimError
 from hitlab.estimates.ranking import above_the_rest
@@ -29,28 +29,31 @@ def answer_above(question: Question, table: Any, **beside: Any) -> Claim:
     """Answer "she does it more often than that": a rate above (or below) a value, or the league's."""
     setting = Setting.asked(question, table, **beside)
     place = setting.place(question.who)
+    low, high = (float(bound[place]) for bound in setting.bounds_of_record())
     if question.above_league:
         if setting.of_league:
             raise ClaimError("the league is not above or below itself; give a value, such as 10%")
-        value = _rest_of(setting, place)
+        value, least, most = _rest_of(setting, place)
+        verdict = recorded(low - most, high - least, less=setting.less)
         told = setting.fit.unknown_share <= setting.fit.most_unknown
-        at = f"that of everybody else{f' ({rate_text(value)})' if told else ''}"
+        rest = rate_text(value)
+        if setting.record and verdict == "open" and least < most:
+            rest, told = f"{rate_text(least)} to {rate_text(most)}", True
+        at = f"that of everybody else{f' ({rest})' if told else ''}"
 
         def above(posterior: Posterior) -> float:
             return above_the_rest(posterior, place, setting.both.measured_exposure)
     else:
         value = share_of(question.options.get("value", ""))
+        verdict = recorded(low - value, high - value, less=setting.less)
         at = rate_text(value)
 
         def above(posterior: Posterior) -> float:
             return float(posterior.only(np.array([place])).above(value)[0])
 
     so = f"{setting.side} {at}"
-    low, high = (float(bound[place]) for bound in setting.bounds_of_record())
     if setting.record:
-        tempting = f"“{setting.called(place).whose} true rate of {setting.rate_name} is {so}.”"
-        verdict = recorded(low - value, high - value, less=setting.less)
-        return _of_record(setting, place, verdict, so, tempting, {"value": value})
+        return _of_record(setting, place, verdict, so, so, {"value": value})
     # Where there is no rate but bounds, what goes too far is the bound on the side that is claimed.
     far = (low if setting.less else high) if setting.both.bounded[place] else float(setting.both.rate[place])
     chance_in = (lambda posterior: 1 - above(posterior)) if setting.less else above
@@ -81,23 +84,25 @@ def answer_near(question: Question, table: Any, **beside: Any) -> Claim:
         return _of_rate(setting, place, inside, near, value, numbers)
     low, high = (float(bound[place]) for bound in setting.bounds_of_record())
     verdict = counted(least <= low and high <= most, low > most or high < least)
-    return _of_record(setting, place, verdict, near, _too_far(setting, place, value), numbers)
+    return _of_record(setting, place, verdict, near, rate_text(value), numbers)
 
 
-def _too_far(setting: Setting, place: int, rate: float) -> str:
-    return f"“{setting.called(place).whose} true rate of {setting.rate_name} is {rate_text(rate)}.”"
+def _too_far(setting: Setting, place: int, so: str) -> str:
+    return f"“{setting.called(place).whose} true rate of {setting.rate_name} is {so}.”"
 
 
 def _of_record(
-    setting: Setting, place: int, verdict: Verdict, so: str, tempting: str, numbers: dict[str, float]
+    setting: Setting, place: int, verdict: Verdict, so: str, far: str, numbers: dict[str, float]
 ) -> Claim:
-    """Answer a claim about one observed rate."""
-    observed = f"the observed rate of {setting.rate_name}, {setting.observed_words(place)},"
+    """Answer a claim about one observed rate; what goes too far is to say as much of the true one."""
+    rate = setting.observed_words(place, bounds=verdict == "open")
+    observed = f"the observed rate of {setting.rate_name}, {rate},"
     called = setting.called(place)
     mine = f"{called.name} {called.does('has', 'have')} {setting.record_of(place)}"
     say_in_full = f"{mine}: {observed} {ON_RECORD[verdict]} {so}."
     claim, _ = setting.stated(place, so, "", verdict)
-    found = Finding(verdict, claim, say_in_full, tempting, would_change=AS_IT_STANDS)
+    said, tempting = left_open(say_in_full, verdict), _too_far(setting, place, far)
+    found = Finding(verdict, claim, said, tempting, would_change=AS_IT_STANDS)
     return setting.answer(place, found, setting.evidence([place]), {**setting.numbers_of(place), **numbers})
 
 
@@ -115,18 +120,22 @@ def _of_rate(
     name = setting.called(place).name
     would = setting.would_change(verdict, chance_in, np.array([place]), name, place)
     said = setting.stated(place, so, f"judging by {setting.record_of(place)}", verdict, chance)
-    found = Finding(verdict, *said, _too_far(setting, place, far), chance, setting.assumptions, would)
+    found = Finding(
+        verdict, *said, _too_far(setting, place, rate_text(far)), chance, setting.assumptions, would
+    )
     evidence = setting.evidence([place]).assign(chance=chance)
     return setting.answer(place, found, evidence, {**setting.numbers_of(place), **numbers})
 
 
-def _rest_of(setting: Setting, place: int) -> float:
-    """Return the observed rate of everybody else together."""
-    others = np.arange(len(setting.counts.data)) != place
-    exposure = setting.both.measured_exposure[others].sum()
-    if not exposure:
+def _rest_of(setting: Setting, place: int) -> tuple[float, float, float]:
+    """Return the observed rate of everybody else together, and its bounds."""
+    others, both = np.arange(len(setting.counts.data)) != place, setting.both
+    events, most, measured, exposure = (
+        each[others].sum() for each in (both.events, both.all_hard, both.measured_exposure, both.exposure)
+    )
+    if not measured:
         raise ClaimError("there is nobody else in the table to compare with")
-    return float(setting.both.events[others].sum() / exposure)
+    return float(events / measured), float(events / exposure), float(most / exposure)
 
 
 def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:

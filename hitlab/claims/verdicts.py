@@ -19,6 +19,7 @@ __all__ = [
     "Verdict",
     "counted",
     "fewest",
+    "left_open",
     "odds_between",
     "recorded",
     "settled_by",
@@ -64,6 +65,11 @@ def recorded(least: float, most: float, *, less: bool = False) -> Verdict:
     It is above only by more than nothing, and so is not where the unknown can but make both alike.
     """
     return counted(most < 0, least >= 0) if less else counted(least > 0, most <= 0)
+
+
+def left_open(said: str, verdict: Verdict) -> str:
+    """Return a sentence about a record; where it is open, with what it depends on."""
+    return f"{said} That depends on the balls that were not measured." if verdict == "open" else said
 
 
 def odds_between(one: Sequence[int], other: Sequence[int]) -> tuple[float, float]:

@@ -363,6 +363,8 @@ class Pair:
         Share of the contact whose hardness is unknown.
     bounded
         Where too much is unknown for a rate: ``least`` and ``most`` alone are known.
+    of_contact
+        Whether the exposure is the contact that is judged.
     """
 
     event: str
@@ -373,6 +375,7 @@ class Pair:
     measured_exposure: np.ndarray[Any, np.dtype[np.int64]]
     unknown_share: np.ndarray[Any, np.dtype[np.float64]]
     bounded: np.ndarray[Any, np.dtype[np.bool_]]
+    of_contact: bool = False
 
     @property
     def rate(self) -> np.ndarray[Any, np.dtype[np.float64]]:
@@ -380,8 +383,10 @@ class Pair:
 
         Missing without exposure, and where too much is unknown to suppose that.
         """
-        # Where the denominator keeps unknown contact, the same share of all of it is set aside, unrounded.
-        left = self.exposure * np.where(self.unknown > 0, 1 - self.unknown_share, 1.0)
+        # Where the denominator keeps unknown contact, the same share of all of it is set aside, unrounded; of
+        # contact itself that is what was measured.
+        share = self.exposure * np.where(self.unknown > 0, 1 - self.unknown_share, 1.0)
+        left = np.where(self.of_contact & ~self.bounded, self.measured_exposure, share)
         value: np.ndarray[Any, np.dtype[np.float64]] = np.full(len(left), np.nan)
         np.divide(self.events, left, out=value, where=(left > 0) & ~self.bounded)
         return value
@@ -418,11 +423,13 @@ class Pair:
         )
 
 
-def pair(counts: Counts, event: str, per: str, *, most_unknown: float | None = None) -> Pair:
+def pair(
+    counts: Counts, event: str, per: str, *, most_unknown: float | None = None, stays: bool = False
+) -> Pair:
     """Put one event against one denominator.
 
-    Contact of unknown hardness leaves a contact or ball-in-play denominator; in the others it stays
-    and is given as ``unknown``.
+    Contact of unknown hardness leaves a contact or ball-in-play denominator, but where it ``stays``; in the
+    others it always does, and is given as ``unknown``.
 
     Parameters
     ----------
@@ -433,6 +440,8 @@ def pair(counts: Counts, event: str, per: str, *, most_unknown: float | None = N
     most_unknown
         Share of unknown contact beyond which a group has bounds and no rate; then it stays in every
         denominator. ``None`` for a rate whatever the share.
+    stays
+        Whether it stays in every denominator anyway: a record is of all that was done, and has bounds.
 
     Raises
     ------
@@ -450,20 +459,24 @@ def pair(counts: Counts, event: str, per: str, *, most_unknown: float | None = N
     share = np.divide(unknown, contact, out=np.zeros(len(events)), where=contact > 0)
     bounded = np.zeros(len(events), dtype=bool) if most_unknown is None else share > most_unknown
     measured = exposure
+    of_contact = per == unknown_and_contact(counts, event)[1]
     if unknown.any():
-        if per == unknown_and_contact(counts, event)[1]:
+        if of_contact:
             measured = exposure - unknown
-            exposure, unknown = np.where(bounded, exposure, measured), np.where(bounded, unknown, 0)
+            kept = bounded | stays
+            exposure, unknown = np.where(kept, exposure, measured), np.where(kept, unknown, 0)
         else:
             measured = np.rint(exposure * (1 - share)).astype(np.int64)
-    over = events > exposure
+    room = np.where(bounded, exposure, measured) if of_contact else exposure
+    over = events > room
     if over.any():
         row = int(np.flatnonzero(over)[0])
         raise CountsError(
-            f"{counts.labels[row]}: {event} {events[row]} is more than {per} {exposure[row]}; "
+            f"{counts.labels[row]}: {event} {events[row]} is more than {per} {room[row]}; "
             f"a share needs a denominator that contains all {event}"
         )
-    return Pair(event, per, events, exposure, unknown, np.maximum(measured, events), share, bounded)
+    measured = np.maximum(measured, events)
+    return Pair(event, per, events, exposure, unknown, measured, share, bounded, of_contact)
 
 
 def unknown_and_contact(counts: Counts, event: str) -> tuple[str, str]:

@@ -444,13 +444,22 @@ def _with_labels(
     seen = rows.rows_by(key, *labels)
     seen = seen.sort_values([ROWS, *labels], ascending=[False, *(True for _ in labels)])
     notes = _name_notes(data, rows, columns) if "hitter" in keys else []
+    if who in labels:
+        named = seen[key].astype(str) == seen[who].astype(str)
+        if named.any() and not named.all():
+            times = int(seen.loc[named, ROWS].sum())
+            notes.append(f"{times:,} rows have no {key}, and the name stands in for it there")
     for label in reversed(labels):
         known = seen.dropna(subset=[label]).drop_duplicates([key, label])
-        joined = known.groupby(key, observed=True)[label].agg("first" if label == who else " and ".join)
-        data.insert(len(keys), label, looked_up(data[key], joined))
-        several = int((known.groupby(key, observed=True).size() > 1).sum())
-        if label == who and several:
-            notes.append(f"{several} {who} ids come with more than one name; the most frequent is shown")
+        several = known[known[key].duplicated(keep=False)]
+        called = known.drop_duplicates(key).set_index(key)[label]
+        if label == who and len(several):
+            ids = several[key].nunique()
+            notes.append(f"{ids} {who} ids come with more than one name; the most frequent is shown")
+        elif len(several):
+            joined = several.groupby(key, observed=True)[label].agg(" and ".join)
+            called = pd.concat([called[~called.index.isin(joined.index)], joined])
+        data.insert(len(keys), label, looked_up(data[key], called))
     return data, notes
 
 

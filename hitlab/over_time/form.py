@@ -181,6 +181,25 @@ class Form(Result):
         """What the hottest and the coldest window are called."""
         return ("best", "worst") if is_gain(self.event) else ("highest", "lowest")
 
+    def record_of(self, row: int, between: str) -> str:
+        """Return the record of a row of ``data`` and its rate in words.
+
+        A window of attempts has parts of games, and so of balls: they are said to the nearest one.
+
+        Parameters
+        ----------
+        row
+            Number of the row.
+        between
+            What stands between events and exposure, such as ``"in"``.
+        """
+        at = self.data.iloc[row]
+        events, exposure, untold = (
+            round(float(at.get(name, 0))) for name in (self.event, self.per, "unknown")
+        )
+        unknown = f" ({untold:,} ball{'s' if untold > 1 else ''} not measured)" if untold else ""
+        return f"{events:,} {between} {exposure:,}{unknown}, {rate_text(at['rate'])}"
+
     @property
     def explanation(self) -> str:
         """What was found, in three sentences that can be read aloud."""
@@ -189,12 +208,9 @@ class Form(Result):
         rows, chances = (self.hottest, self.coldest), (self.chance_as_hot, self.chance_as_cold)
         for row, word, spell, chance in zip(rows, self.extremes, spells, chances, strict=True):
             at = self.data.iloc[row]
-            untold = int(at.get("unknown", 0))
-            unknown = f" ({untold:,} ball{'s' if untold > 1 else ''} not measured)" if untold else ""
             parts.append(
-                f"the {word} {self.window} ({at['from']} to {at['to']}) had {int(at[self.event]):,} in "
-                f"{int(at[self.per]):,}{unknown}, {rate_text(at['rate'])}; {_in_hundred(chance)} of luck "
-                f"alone have one as {spell}"
+                f"the {word} {self.window} ({at['from']} to {at['to']}) had {self.record_of(row, 'in')}; "
+                f"{_in_hundred(chance)} of luck alone have one as {spell}"
             )
         same = (
             "the same games in another order"

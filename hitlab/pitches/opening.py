@@ -20,6 +20,8 @@ from hitlab.showing import quoted
 __all__ = ["Opened", "demand_here", "doubts_of", "file_of", "frame_of", "native_of", "refuse_counts"]
 
 _NUMBERS = ("whole", "number")
+_TEXTS = ("text", "word")
+_DECODED = {"pandas": '.str.decode("utf-8")', "polars": ".cast(pl.String)", "pyarrow": '.cast("string")'}
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +59,7 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
     ------
     ReadingError
         Where the file has no schema mark, cannot be opened, or is not as it was saved or opened; or it is no
-        table, or counts already.
+        table, or counts already; or it is a frame that holds bytes for texts, or blank ids among numbers.
     """
     refuse_counts(pitches)
     from hitlab.pitches.storing import demand_unchanged, open_checked
@@ -85,7 +87,8 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
         raise ReadingError(
             f"a pitch table is a path, a Reading or a data frame; this is a {type(pitches).__name__}"
         ) from error
-    return _with_days(_with_plain_kinds(frame)), pitches.report.source if read else "the pitch table"
+    frame = _with_days(_with_plain_kinds(frame))
+    return (frame, pitches.report.source) if read else (_with_ids(frame), "the pitch table")
 
 
 def doubts_of(pitches: Any, *, trust: bool = False) -> Doubts:
@@ -194,6 +197,92 @@ def _with_plain_kinds(frame: Any) -> Any:
         }
         return nw.from_native(native.assign(**decimals)) if decimals else frame
     return frame
+
+
+def _with_ids(frame: Any) -> Any:
+    """Put the name in the place of an id that is blank, as reading does; texts have to be texts.
+
+    Else all who have none would be one nameless hitter.
+    """
+    from hitlab.pitches.storing import is_opened
+
+    if is_opened(nw.to_native(frame)):
+        return frame
+    _refuse_bytes(frame)
+    kinds = frame.collect_schema()
+    filled = []
+    for name in ("hitter", "pitcher"):
+        number = f"{name}_id"
+        if not {name, number} <= set(kinds.names()):
+            continue
+        told = ~nw.col(number).is_null()
+        if isinstance(frame, nw.DataFrame):
+            values = frame[number].unique().to_list()
+            texts = [value for value in values if isinstance(value, str) and not value.strip()]
+            if not texts and not any(pd.isna(value) for value in values):
+                continue
+            told = told & ~nw.col(number).is_in(texts) if texts else told
+            if _are_numbers(frame, name, told, values):
+                continue
+            if frame.implementation.is_pandas():
+                frame = nw.from_native(_filled_part(nw.to_native(frame), number, name))
+                continue
+            text = nw.col(number).cast(nw.String)
+        elif frame.implementation.is_dask():
+            frame = nw.from_native(nw.to_native(frame).map_partitions(_filled_part, number, name))
+            continue
+        elif kinds[number] in (nw.String, nw.Categorical, nw.Enum):
+            text = nw.col(number).cast(nw.String)
+            told = told & (text.str.strip_chars() != "")
+        else:
+            continue
+        filled.append(nw.when(told).then(text).otherwise(nw.col(name).cast(nw.String)).alias(number))
+    return frame.with_columns(*filled) if filled else frame
+
+
+def _filled_part(part: pd.DataFrame, number: str, name: str) -> pd.DataFrame:
+    """Fill the blank ids of a table in pandas, or of a partition; ids that are numbers stay."""
+    ids = part[number]  # no cast to texts: in older pandas what is missing would be the text "None"
+    blank = [one for one in ids.unique() if isinstance(one, str) and not one.strip()]
+    told = ids.notna() & ~ids.isin(blank)
+    if told.all() or pd.api.types.is_numeric_dtype(ids):
+        return part
+    filled = ids.astype(object).where(told, part[name].astype(object))
+    return part.assign(
+        **{number: filled if isinstance(ids.dtype, pd.CategoricalDtype) else filled.astype(ids.dtype)}
+    )
+
+
+def _are_numbers(frame: Any, name: str, told: nw.Expr, values: list[Any]) -> bool:
+    """Say whether ids are no texts; refuse them where some are blank of whom there is a name."""
+    other = next((value for value in values if not isinstance(value, str) and not pd.isna(value)), None)
+    if other is None:
+        return False
+    blank = frame.select(blank=~told & ~nw.col(name).is_null())["blank"].to_numpy()
+    if blank.any():
+        raise ReadingError(
+            f"{name}_id is blank in {int(blank.sum()):,} rows, the first of them row "
+            f"{int(blank.argmax()) + 1:,}, and the others hold numbers such as {other!r}, for which no name "
+            "can stand in: fill them, or read the table with read_pitches"
+        )
+    return True
+
+
+def _refuse_bytes(frame: Any) -> None:
+    """Refuse columns of bytes where the pitch table has texts."""
+    kinds, native = frame.collect_schema(), nw.to_native(frame)
+    for name in (name for name, one in COLUMNS.items() if one.kind in _TEXTS and name in kinds):
+        held = kinds[name] == nw.Binary
+        if kinds[name] == nw.Object and frame.implementation.is_pandas():
+            first = next((one for one in native[name] if isinstance(one, str | bytes)), "")
+            # Of texts and bytes in one column others say more.
+            held = isinstance(first, bytes) and pd.api.types.infer_dtype(native[name]) == "bytes"
+        if held:
+            way = _DECODED.get(str(frame.implementation), "")
+            way = f", with {way}" if way else " to text"
+            raise ReadingError(
+                f"column {name} holds bytes where the pitch table has texts: decode it first{way}"
+            )
 
 
 def _with_days(frame: Any) -> Any:

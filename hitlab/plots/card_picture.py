@@ -579,10 +579,8 @@ def _on_one_line(claim: Claim, wide: float) -> bool:
 
 def _without_chance(claim: Claim, form: Form) -> list[str]:
     words = claim.without_chance
-    if claim.about == "record":
+    if claim.about == "record" and claim.verdict != "open":
         words += "; it says nothing about who is better"
-        if claim.verdict == "open":
-            words = "a record that balls of unknown hardness would settle"
     return wrapped(capitalised(words), form.size[0] - 2 * form.margin, SMALLEST)
 
 

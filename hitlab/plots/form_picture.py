@@ -74,10 +74,11 @@ def moving_rate(result: Form, ax: Axes | None = None) -> Axes:
     look.rate_axis(ax.yaxis, f"{event_words(result.event)} per {per_words(result.per)}")
     named_axis(ax.xaxis, "number of the window's last game")
     right = (at[0] + at[-1]) / 2
-    for (_, row), word, up in zip(ends.iterrows(), result.extremes, (True, False), strict=True):
+    rows = (result.hottest, result.coldest)
+    for place, (_, row), word, up in zip(rows, ends.iterrows(), result.extremes, (True, False), strict=True):
         look.put(
             ax, float(row["game"]), float(row["rate"]),
-            f"{word}: {int(row[result.event]):,} of {int(row[result.per]):,}, {rate_text(row['rate'])}",
+            f"{word}: {result.record_of(place, 'of')}",
             coords="data", shift=(0, 7 if up else -7), va="bottom" if up else "top",
             ha="right" if row["game"] > right else "left", size=look.SMALL, zorder=5,
             bbox={"facecolor": look.BANDS[0], "edgecolor": "none", "pad": 0.8},  # the bands' edges

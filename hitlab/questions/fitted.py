@@ -79,6 +79,8 @@ class Fitted:
         What is known of the hitters beside the table.
     met
         By hitter and what he faced, where it may have to be allowed for; ``None`` where that is not told.
+    both
+        The two counts of the rate: all that was done, whatever of it was measured.
     """
 
     def __init__(
@@ -104,7 +106,8 @@ class Fitted:
         self.counts = counts
         self.prior = None if self.question.prior is None else LeagueLaw(*self.question.prior)
         # Refuses what is no rate before anybody is looked for.
-        self.both = pair(counts, self.event, self.per, most_unknown=self.question.conventions.most_unknown)
+        most_unknown = self.question.conventions.most_unknown
+        self.both = pair(counts, self.event, self.per, most_unknown=most_unknown, stays=True)
 
     @classmethod
     def asked(cls, question: Question, table: Any, traits: Any = None, earlier: Any = None) -> Self:
@@ -172,11 +175,16 @@ class Fitted:
         """By how much the pitching faced differs; ``None`` where that is not asked."""
         return self._fits[1]
 
+    @property
+    def exposure(self) -> Wholes:
+        """What a minimum is held against: of a record all that was done, of a chance what it rests on."""
+        return self.both.exposure if self.record else self.fit.exposure
+
     @cached_property
     def minimum(self) -> int:
         """Fewest exposures to be compared; a quarter of the largest by default, never none."""
         least = self.question.minimum
-        return max(usual_minimum(self.fit.exposure[self.members]) if least is None else int(least), 1)
+        return max(usual_minimum(self.exposure[self.members]) if least is None else int(least), 1)
 
     @cached_property
     def _clubs(self) -> list[list[str]]:
@@ -262,9 +270,9 @@ class Fitted:
     @property
     def qualified(self) -> np.ndarray[Any, np.dtype[np.int64]]:
         """Places of those with the minimum exposure."""
-        places = self.members[self.fit.exposure[self.members] >= self.minimum]
+        places = self.members[self.exposure[self.members] >= self.minimum]
         if not len(places):
-            most = int(self.fit.exposure[self.members].max(initial=0))
+            most = int(self.exposure[self.members].max(initial=0))
             raise ClaimError(
                 f"nobody has at least {self.minimum:,} {per_words(self.per, 2)}; the most is {most:,}. "
                 "Lower minimum="
@@ -274,7 +282,7 @@ class Fitted:
     @property
     def usual_field(self) -> np.ndarray[Any, np.dtype[np.int64]]:
         """Places of those with the minimum that a ranking would ask for by default."""
-        return np.flatnonzero(self.fit.exposure >= usual_minimum(self.fit.exposure))
+        return np.flatnonzero(self.exposure >= usual_minimum(self.exposure))
 
     @cached_property
     def labels(self) -> list[str]:
@@ -296,10 +304,9 @@ class Fitted:
     def place(self, name: str, *, qualified: bool = False) -> int:
         """Return a hitter's row, who must have exposure (and the minimum where asked)."""
         place = find_row(self.counts, name)
-        exposure = int(self.both.exposure[place])
         called = self.called(place)
         label, has = called.first, called.does("has", "have")
-        if not exposure:
+        if not self.both.exposure[place]:
             raise ClaimError(
                 f"{label} {has} no {per_words(self.per, 2)} here, so nothing can be said of this rate"
             )
@@ -308,10 +315,11 @@ class Fitted:
                 f"{label} does not play for {club_called(shown_name(self.club)).name}, who alone are "
                 "compared; leave club= out"
             )
-        if qualified and exposure < self.minimum:
+        if qualified and (exposure := int(self.exposure[place])) < self.minimum:
+            measured = "measured " if exposure < self.both.exposure[place] else ""
             raise ClaimError(
-                f"{label} {has} {exposure:,} {per_words(self.per, exposure)}, fewer than the minimum of "
-                f"{self.minimum:,}; lower minimum= or choose another claim"
+                f"{label} {has} {exposure:,} {measured}{per_words(self.per, exposure)}, fewer than the "
+                f"minimum of {self.minimum:,}; lower minimum= or choose another claim"
             )
         return place
 
@@ -322,10 +330,11 @@ class Fitted:
         untold = f" ({balls} not measured)" if unknown else ""
         return f"{int(self.both.events[place]):,} in {exposure:,} {per_words(self.per, exposure)}{untold}"
 
-    def observed_words(self, place: int) -> str:
-        """Return a hitter's observed rate, or its bounds where too much is unknown for one."""
-        bounds = (float(bound[place]) for bound in self.bounds_of_record())
-        return rate_or_bounds(float(self.both.rate[place]), *bounds)
+    def observed_words(self, place: int, *, bounds: bool = False) -> str:
+        """Return a hitter's observed rate; its bounds where they decide, or too much is unknown for one."""
+        low, high = (float(bound[place]) for bound in self.bounds_of_record())
+        unsure = bounds and low < high
+        return rate_or_bounds(np.nan if unsure else float(self.both.rate[place]), low, high)
 
     def bounds_of_record(self) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
         """Return each observed rate if no unknown ball was hard, and if all were."""

@@ -345,14 +345,17 @@ class Source:
         self.demand(q.subject)
         return once(
             (q.subject, tuple(by), terms, tuple(own.items()), q.conventions, only),
-            lambda: tally(
-                self.opened,
-                [q.subject, *by],
-                where=self.chosen(*terms),
-                events=own or None,
-                conventions=q.conventions,
-                doubts=self.doubts,
-                only=only,
+            lambda: _of_somebody(
+                tally(
+                    self.opened,
+                    [q.subject, *by],
+                    where=self.chosen(*terms),
+                    events=own or None,
+                    conventions=q.conventions,
+                    doubts=self.doubts,
+                    only=only,
+                ),
+                q.subject,
             ),
         )
 
@@ -420,6 +423,19 @@ def _as_asked(counts: Counts, asked: Conventions) -> Counts:
     if "eye" in changed and "hard" in counts.names:
         Ticks.of(counts)  # refuses flags that were taken in place of speeds
     return replace(counts, conventions=replace(counts.conventions, **changed)) if changed else counts
+
+
+def _of_somebody(counts: Counts, subject: str) -> Counts:
+    """Leave out what is told of nobody: it may be of several, and is no one's record."""
+    there = counts.data[counts.by[0]].notna().to_numpy()
+    if there.all():
+        return counts
+    many = ""
+    if "pitches" in counts.names:
+        pitches = counts.column("pitches")
+        many = f"{int(pitches[~there].sum()):,} of {int(pitches.sum()):,} "
+    note = f"{many}pitches tell no {subject}, and are left out"
+    return replace(counts.only(there), notes=(*counts.notes, note))
 
 
 def in_one(counts: Counts) -> Counts:

@@ -173,7 +173,7 @@ class _InMemory:
         key = whole.by[0]
         place = pd.Index(whole.data[key]).get_indexer(pd.Index(frame.select(key).to_pandas()[key]))
         # Pitches that enter none of the counts are dropped before anything is asked of them.
-        rows = np.flatnonzero(np.logical_or.reduce(list(flags.values())))
+        rows = np.flatnonzero(np.logical_or.reduce(list(flags.values())) & (place >= 0))
         kept = {name: flag[rows] for name, flag in flags.items()}
         return cls(frame, rows, place[rows], kept, len(whole.data))
 

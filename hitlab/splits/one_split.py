@@ -183,8 +183,8 @@ def split_table(everything: Counts, inside: Counts, event: str, per: str) -> pd.
             "the counts inside the situation are not a part of the whole; count both from one table"
         )
     # The rest is counted before anything is set aside for unknown hardness: each part has its own share.
-    rest = pair(replace(everything, data=left), event, per)
-    part = pair(replace(inside, data=some), event, per)
+    rest = pair(replace(everything, data=left), event, per, stays=True)
+    part = pair(replace(inside, data=some), event, per, stays=True)
     both = everything.identity.assign(
         inside_events=part.events,
         inside_exposure=part.measured_exposure,
