@@ -9,6 +9,7 @@ import pandas as pd
 import pytest
 from scipy import stats
 
+import hitlab
 from hitlab import (
     Counts,
     check_above,
@@ -449,3 +450,48 @@ def test_names_are_put_together_as_often_however_many_are_compared(hitters: int,
     monkeypatch.setattr(Counts, "labels", property(counted))
     check_leads(season, event="whiffs", minimum=1)
     assert len(looks) <= 6, looks
+
+
+def test_whoever_has_one_part_of_a_split_alone_is_told_which():
+    pitches = pd.DataFrame(
+        {
+            "hitter": ["Ada Yarl"] * 6 + ["Ben Drox"] * 6,
+            "outcome": ["whiff", "foul"] * 6,
+            "pitch_kind": ["slider"] * 9 + ["sinker"] * 3,
+        }
+    )
+    asked = {"when": "pitch_kind=slider", "event": "whiffs"}
+    with pytest.raises(ClaimError, match="Ada Yarl has all 6 swings against sliders and none otherwise, so"):
+        check_split(pitches, "Ada Yarl", **asked)
+    with pytest.raises(ClaimError, match="Ada Yarl has all 6 swings otherwise and none against sinkers, so"):
+        check_split(pitches, "Ada Yarl", when="pitch_kind=sinker", event="whiffs")
+
+
+def test_a_split_of_pitchers_is_compared_with_the_pitchers_rest():
+    claim = check_split(hitlab.demo_season(), "Wexhurst", when="hitter_side=left", subject="pitcher")
+    assert any(note.startswith("compared with the pitcher's own rest") for note in claim.notes)
+
+
+def test_a_club_is_called_by_its_name_however_it_was_asked_for():
+    claim = check_leads(hitlab.demo_season(), "Izezno", club="lanterns")
+    assert "anyone else of the Saltmere Lanterns" in claim.say
+    assert claim.question.ask(hitlab.demo_season()).say == claim.say
+
+
+def test_what_claims_of_that_kind_were_right_is_not_told_of_a_chance_that_is_not_given():
+    season = pd.read_parquet(hitlab.demo_season())
+    some = np.random.default_rng(1).random(len(season)) < 0.4
+    claim = check_leads(season.assign(exit_mph=season["exit_mph"].mask(some)))
+    assert claim.verdict_words == "Unknown"
+    assert not any("came true" in note for note in claim.notes)
+    assert any("came true" in note for note in check_leads(season).notes)
+
+
+def test_large_counts_and_shares_are_shown_as_people_read_them():
+    claim = hitlab.check_together(hitlab.demo_season(), "whiffs per swings", "in_play per contact")
+    shown = claim.evidence_for_people()
+    with pytest.raises(CountsError, match="'whiffs' is no rate; write it as \"hard per swings\""):
+        hitlab.check_together(hitlab.demo_season(), "whiffs", "in_play per contact")
+    assert shown["exposure"].tolist() == ["48,162", "35,811"]
+    assert shown["true spread"].tolist() == [".032", ".030"]
+    assert shown["share that is true"].tolist() == ["68 %", "52 %"]

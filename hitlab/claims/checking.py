@@ -592,8 +592,8 @@ def check_response(
 
 def check_together(
     table: Any,
-    first: RateOf | None = None,
-    second: RateOf | None = None,
+    first: RateOf | str | None = None,
+    second: RateOf | str | None = None,
     **asked: Unpack[Bounds],
 ) -> Claim:
     """Check "hitters who do the one more often do the other more often, too".
@@ -604,7 +604,8 @@ def check_together(
         A pitch table; or two rates correlated already, as ``correlate_rates`` or ``correlate_counts`` gives
         them.
     first, second
-        The two rates, where ``table`` is a pitch table.
+        The two rates, where ``table`` is a pitch table; as words such as ``"hard per swings"``, or as
+        ``RateOf``, with a situation of each.
     asked
         The bounds: see :class:`Bounds`. The chance is that the correlation of true talents is positive.
 
@@ -723,10 +724,14 @@ def check_spot(
     return _ask("spot", table, hitter, told, {"pitcher": pitcher}, **options)
 
 
-def _plain(rate: RateOf | None) -> dict[str, Any] | None:
+def _plain(rate: RateOf | str | None) -> dict[str, Any] | None:
     """Return a rate as plain values; the situation by its terms."""
     if rate is None:
         return None
+    if isinstance(rate, str):
+        from hitlab.two_rates.disjoint import RateOf
+
+        rate = RateOf.called(rate)
     terms = tuple(getattr(rate.where, "terms", ()))
     if rate.where is not None and not terms:
         raise ClaimError(

@@ -14,7 +14,7 @@ from hitlab.counting.events import per_words
 from hitlab.counting.rates import rates_or_bounds
 from hitlab.questions.question import About, Question
 from hitlab.results import Note, Part, Result, Table
-from hitlab.wording import capitalised, chance_text, level_words, rate_text, signed_text
+from hitlab.wording import capitalised, chance_text, level_words, percent, rate_text, signed_text
 
 if TYPE_CHECKING:
     from hitlab.claims.rows import Rows
@@ -109,8 +109,14 @@ def raw_difference(difference: float, low: float, high: float, level: float) -> 
 _ALWAYS_SAID = ("whiffs", "fouls", "in_play", "hard")
 
 # Columns of evidence tables that are rates, and those that are chances; how they are shown follows.
-_RATES = ("rate", "best_rate", "shrunk", "low", "high", "difference", "league_rate", "win_chance", "observed")
+_RATES = (
+    *("rate", "best_rate", "shrunk", "low", "high", "difference", "league_rate", "true_spread"),
+    *("win_chance", "observed"),
+)
 _CHANCES = ("chance", "chance_best", "chance_top")
+
+
+_MANY = 10_000  # from here numbers are hard to read without commas
 
 
 _OF_RECORD: dict[Verdict, Answer] = {
@@ -357,6 +363,10 @@ class Claim(Result):
                 shown[name] = [rate_text(value) for value in shown[name]]
             elif name in _CHANCES:
                 shown[name] = [chance_text(value) for value in shown[name]]
+            elif name == "share_that_is_true":
+                shown[name] = [percent(value) for value in shown[name]]
+            elif pd.api.types.is_integer_dtype(shown[name]) and (shown[name] >= _MANY).any():
+                shown[name] = [f"{value:,}" for value in shown[name]]
         if "least" in table.columns:  # the bounds of a rate stand in its place
             alone = table["rate"].isna() & table["least"].notna()
             estimates = [name for name in ("shrunk", "low", "high") if name in table.columns]

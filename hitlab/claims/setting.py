@@ -150,7 +150,7 @@ class Setting(Fitted):
         notes = [*self.reasons, *finding.notes, *self._of_seasons(place), *noted]
         untold = counts.cannot_tell(self.event, self.per)
         undecided = self.record and finding.verdict == "open"
-        if finding.chance is not None:
+        if finding.chance is not None and not self.untold:
             field = np.arange(len(counts.data)) if compared is None else compared
             first = bool(self.both.rate[place] >= np.nanmax(self.both.rate[field], initial=0.0))
             notes.append(kept_words(q, len(field), finding.chance, first=first))

@@ -11,6 +11,7 @@ from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, n
 from hitlab.claims.setting import Setting
 from hitlab.claims.verdicts import left_open, recorded
 from hitlab.counting.counts import Counts
+from hitlab.counting.events import per_words
 from hitlab.counting.intervals import share_interval
 from hitlab.counting.looks import Looks, exact_p
 from hitlab.counting.rates import as_counts
@@ -94,11 +95,7 @@ class _Split:
         key = list(setting.counts.by)
         self.mine = self.fit.data.merge(setting.counts.data.iloc[[self.place]][key], on=key)
         if self.mine.empty:
-            has = self.called.does("has", "have")
-            raise ClaimError(
-                f"{self.called.first} {has} no {setting.per} either {words} or outside it, so the two cannot "
-                "be compared"
-            )
+            raise ClaimError(f"{self._one_part_only(inside, words)}, so the two cannot be compared")
         row = self.row = self.mine.iloc[0]
         names = ("inside_events", "inside_all", "rest_events", "rest_all", "inside_unknown", "rest_unknown")
         self.k, self.n, self.rest_k, self.rest_n, self.unknown, self.rest_unknown = (
@@ -121,6 +118,15 @@ class _Split:
         }
         another = others.get(setting.question.subject, f"{self.name} is a different hitter")
         self.tempting = f"“{another} {words}.”"
+
+    def _one_part_only(self, inside: Counts, words: str) -> str:
+        """Say in which of the two parts one has nothing."""
+        setting, key = self.setting, list(self.setting.counts.by)
+        there = inside.data.merge(setting.counts.data.iloc[[self.place]][key], on=key)[setting.per].sum()
+        where, other = (words, "otherwise") if there else ("otherwise", words)
+        every, has = int(setting.both.exposure[self.place]), self.called.does("has", "have")
+        many = f"all {every:,} {per_words(setting.per, every)}"
+        return f"{self.called.first} {has} {many} {where} and none {other}"
 
     def answer(self) -> Claim:
         """Put the answer together."""

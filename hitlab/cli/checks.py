@@ -193,11 +193,10 @@ def together(
     """Hitters who do FIRST more often do SECOND more often, too; each is written "hard per swings"."""
 
     def rate_of(words: str, terms: tuple[str, ...]) -> dict[str, Any]:
-        event, divided, per = words.replace("_", " ").partition(" per ")
-        if not divided:
-            raise ClaimError(f'{words!r} is no rate; write it as "hard per swings"')
-        told = {"event": event.replace(" ", "_"), "per": per.replace(" ", "_")}
-        return {**told, **({"when": terms} if terms else {})}
+        from hitlab.two_rates.disjoint import RateOf
+
+        rate = RateOf.called(words)
+        return {"event": rate.event, "per": rate.per, **({"when": terms} if terms else {})}
 
     return _ask(
         "together", options, (), first=rate_of(first, first_terms), second=rate_of(second, second_terms)

@@ -225,11 +225,16 @@ def _with_ids(frame: Any) -> Any:
             if _are_numbers(frame, name, told, values):
                 continue
             if frame.implementation.is_pandas():
-                frame = nw.from_native(_filled_part(nw.to_native(frame), number, name))
+                native = nw.to_native(frame)
+                frame = nw.from_native(native.assign(**{number: _filled(native[number], native[name])}))
                 continue
             text = nw.col(number).cast(nw.String)
         elif frame.implementation.is_dask():
-            frame = nw.from_native(nw.to_native(frame).map_partitions(_filled_part, number, name))
+            native = nw.to_native(
+                frame
+            )  # of the two columns alone: the others are read where they are asked for
+            ids = native[number].map_partitions(_filled, native[name], meta=native[number]._meta)
+            frame = nw.from_native(native.assign(**{number: ids}))
             continue
         elif kinds[number] in (nw.String, nw.Categorical, nw.Enum):
             text = nw.col(number).cast(nw.String)
@@ -240,17 +245,15 @@ def _with_ids(frame: Any) -> Any:
     return frame.with_columns(*filled) if filled else frame
 
 
-def _filled_part(part: pd.DataFrame, number: str, name: str) -> pd.DataFrame:
-    """Fill the blank ids of a table in pandas, or of a partition; ids that are numbers stay."""
-    ids = part[number]  # no cast to texts: in older pandas what is missing would be the text "None"
+def _filled(ids: pd.Series[Any], names: pd.Series[Any]) -> pd.Series[Any]:
+    """Fill the blank ids of a column in pandas, or of a partition; ids that are numbers stay."""
+    # No cast to texts: in older pandas what is missing would be the text "None".
     blank = [one for one in ids.unique() if isinstance(one, str) and not one.strip()]
     told = ids.notna() & ~ids.isin(blank)
     if told.all() or pd.api.types.is_numeric_dtype(ids):
-        return part
-    filled = ids.astype(object).where(told, part[name].astype(object))
-    return part.assign(
-        **{number: filled if isinstance(ids.dtype, pd.CategoricalDtype) else filled.astype(ids.dtype)}
-    )
+        return ids
+    filled = ids.astype(object).where(told, names.astype(object))
+    return filled if isinstance(ids.dtype, pd.CategoricalDtype) else filled.astype(ids.dtype)
 
 
 def _are_numbers(frame: Any, name: str, told: nw.Expr, values: list[Any]) -> bool:

@@ -59,6 +59,20 @@ class RateOf:
         if self.event == "bases":
             raise CountsError("bases come up to four at a time, so they are no share; use hits")
 
+    @classmethod
+    def called(cls, words: str) -> RateOf:
+        """Return the rate that is written as ``"hard per swings"``.
+
+        Raises
+        ------
+        CountsError
+            Where it is written otherwise.
+        """
+        event, divided, per = words.replace("_", " ").partition(" per ")
+        if not divided:
+            raise CountsError(f'{words!r} is no rate; write it as "hard per swings"')
+        return cls(event.strip().replace(" ", "_"), per.strip().replace(" ", "_"))
+
     @property
     def title(self) -> str:
         """The rate in words, with its situation."""
