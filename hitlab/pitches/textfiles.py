@@ -23,7 +23,7 @@ import pyarrow.compute as pc
 from pyarrow import csv as arrow_csv
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.blocks import Bytes, TextBlocks, too_large
+from hitlab.pitches.blocks import Bytes, TextBlocks, lines_in, too_large
 from hitlab.pitches.escaping import WAYS, Quotes, Way
 from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.origin import Bounds, Lines, RaggedRow, Source
@@ -228,7 +228,7 @@ class TextFile:
         self._text = TextBlocks(file, str(path), mapping.encoding, bounds.largest_cell)
         self._pieces = iter(self._text)
         data, self._last = next(self._pieces)
-        while not self._last and data.count(b"\n") < (mapping.header_line or 1) + _HEADER_LINES:
+        while not self._last and lines_in(data) < (mapping.header_line or 1) + _HEADER_LINES:
             more, self._last = next(self._pieces)
             data += more
         if not data.strip():
@@ -448,8 +448,13 @@ def _blocks(
 def _header(path: Path, data: bytes, mapping: Mapping, blocks: TextBlocks) -> _Header:
     """Find the names of the columns."""
     many = (mapping.header_line or 1) + _HEADER_LINES
-    lines = data.split(b"\n", many)
-    if len(lines) > many or lines[-1] == b"":
+    end = 0
+    for _ in range(many):  # what follows is many times as much
+        end = data.find(b"\n", end) + 1
+        if not end:
+            break
+    lines = data[: end or len(data)].split(b"\n")
+    if lines[-1] == b"":
         lines.pop()
     at = find_header(str(path), lines, mapping)
     above = [line for line in lines[:at] if line.strip()]
