@@ -99,12 +99,8 @@ class RowLikeness:
         """Look at lines of which most are rows, until enough were seen; at once only where they are many."""
         if self._learned >= _LEARNED:
             return
-        end = 0
-        for _ in range(_LEARNED):
-            end = data.find(b"\n", end) + 1
-            if not end:
-                break
-        self._waiting.append(data[: end or len(data)])
+        ends = np.flatnonzero(np.frombuffer(data, np.uint8, count=min(len(data), 2 * _AT_ONCE)) == 10)
+        self._waiting.append(data[: ends[_LEARNED - 1] + 1] if len(ends) >= _LEARNED else data)
         if sum(map(len, self._waiting)) > _NOT_YET:
             self._learn()
 

@@ -47,6 +47,7 @@ import pandas as pd
 
 from hitlab.errors import ReadingError
 from hitlab.locking import held
+from hitlab.pitches.coded import looked_through_once
 from hitlab.pitches.doubts import said_of_parts
 from hitlab.pitches.files import open_file, unreadable
 from hitlab.pitches.gathering import files_of, names_of
@@ -668,6 +669,12 @@ class _Reader:
         self, one: _File, stem: str, found: Plan, piece: Piece, source: Source
     ) -> Callable[[], _Read]:
         """Judge a piece; give what writes it."""
+        with looked_through_once():
+            return self._looked_through(one, stem, found, piece, source)
+
+    def _looked_through(
+        self, one: _File, stem: str, found: Plan, piece: Piece, source: Source
+    ) -> Callable[[], _Read]:
         reading = read_rows(
             source,
             found.rules,

@@ -142,13 +142,13 @@ def days_in(frame: pd.DataFrame) -> dict[str, int]:
     return {day.date().isoformat(): rows for day, rows in zip(counts.index, counts.tolist(), strict=True)}
 
 
-def odd_days(frame: pd.DataFrame, days: Judged | None, mapping: Mapping) -> tuple[str, ...]:
+def odd_days(rows: AnyMapping[str, int], days: Judged | None, mapping: Mapping) -> tuple[str, ...]:
     """Say what is odd about the dates.
 
     Parameters
     ----------
-    frame
-        The rows kept.
+    rows
+        The rows kept of each day, from :func:`days_in`.
     days
         What the cells of the date column became, if there is one.
     mapping
@@ -156,7 +156,7 @@ def odd_days(frame: pd.DataFrame, days: Judged | None, mapping: Mapping) -> tupl
     """
     if days is None:
         return ()
-    said = [*odd_years(days_in(frame))]
+    said = [*odd_years(rows)]
     texts = [text.strip() for text, times in zip(days.cells.texts, days.cells.times, strict=True) if times]
     kinds, first = exchanged(texts, mapping.date_format, mapping.year)
     if kinds:
