@@ -113,6 +113,10 @@ class TextBlocks:
             self.lines += lines_in(whole)
             if last or not self._judged:
                 self._judge()
+            # The first, by which a file is judged, is larger than what is quick to parse.
+            while len(whole) > 2 * BLOCK and (cut := whole.rfind(b"\n", 0, BLOCK) + 1):
+                yield whole[:cut], False
+                whole = whole[cut:]
             yield whole, last
 
     _judged = False

@@ -43,6 +43,7 @@ def open_rows(
     bounds: Bounds,
     asked: Asked | None = None,
     *,
+    of_text: Asked | None = None,
     to_show: bool = True,
     heard: Callable[[int], object] | None = None,
     plain: Plain | None = None,
@@ -57,6 +58,8 @@ def open_rows(
         How a text file is written, and how much is accepted.
     asked
         Which columns are needed; None for all. The others may hold nothing.
+    of_text
+        The same of a text file, where that is something else.
     to_show
         Whether cells of the others may have to be shown.
     heard
@@ -83,7 +86,7 @@ def open_rows(
                 yield None
             elif kind == TEXT:
                 again = Again(start, file, heard)
-                yield TextFile(again, path, mapping, bounds, asked, to_show=to_show, plain=plain)
+                yield TextFile(again, path, mapping, bounds, of_text or asked, to_show=to_show, plain=plain)
             else:
                 yield ColumnarFile(path, kind, bounds, asked, to_show=to_show, heard=heard)
         except OSError as error:

@@ -238,7 +238,7 @@ class TextFile:
         places = [] if asked is None else sorted(asked(self._header.names))
         # To keep the lines that the others stand in costs as much as some columns do.
         many = len(places) <= len(self._header.names) / 2 or not to_show
-        self._places = tuple(places) if places and many else None
+        self._places = tuple(places) if 0 < len(places) < len(self._header.names) and many else None
         self._records = self._read = self._aside = self._blank = 0
         self._ways: dict[Way, tuple[int, int]] = {}
         self._first_aside: tuple[RaggedRow, int] | None = None
@@ -683,6 +683,8 @@ def _cells(
                 strings_can_be_null=False,
                 check_utf8=False,
             ),
+            # What one block gives back the next one takes: of those there are here the quickest.
+            memory_pool=pa.system_memory_pool(),
         )
     except (pa.ArrowException, ValueError, OSError) as error:
         raise ReadingError(

@@ -11,6 +11,7 @@ from collections.abc import Mapping as AnyMapping
 import pandas as pd
 
 from hitlab.pitches.cells import Judged
+from hitlab.pitches.coded import texts_of
 from hitlab.pitches.dates import exchanged, odd_years
 from hitlab.pitches.doubts import COARSE_MPH
 from hitlab.pitches.headings import Headings
@@ -94,7 +95,7 @@ def cannot_tell(frame: pd.DataFrame, judged: dict[str, Judged]) -> tuple[str, ..
             continue
         name = next(one for one in names if one not in told)
         said.append(f"{name} is {'empty' if name in frame else 'missing'}: {what}.")
-    outcomes = set(frame["outcome"].dropna().unique())
+    outcomes = set(texts_of(frame["outcome"])[1])
     if outcomes.intersection(SWING_OUTCOMES).difference(("in play",)) and "foul tip" not in outcomes:
         said.append(
             "No foul tip is recorded: whether they stand among the whiffs or among the fouls cannot be told."
