@@ -507,10 +507,16 @@ def pieces_of(
                             yield piece, back
                     apart = None
                 elif buffer:
-                    yield some[0], stitched(buffer)
-                    buffer = []
+                    yield some[0], _emptied(buffer)
         if waiting:
             raise ReadingError(f"{path} was changed while it was read. Read it again.")
+
+
+def _emptied(buffer: list[Source]) -> Source:
+    """Put blocks together and keep none of them: their cells would be twice in memory while they are judged."""
+    blocks = buffer.copy()
+    buffer.clear()
+    return stitched(blocks)
 
 
 def _again(

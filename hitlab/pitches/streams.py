@@ -222,18 +222,22 @@ def stitched(sources: list[Source]) -> Source:
         return sources[0]
     of_rows = np.array([_first(one) for one in sources])
     ends = np.cumsum([one.table.num_rows for one in sources])
+    # Not the sources themselves, whose cells would stay in memory beside the same ones together.
+    finders = [one.lines for one in sources]
 
     def lines(rows: np.ndarray) -> np.ndarray | None:
         rows = np.asarray(rows, dtype=np.int64)
         found = np.zeros(len(rows), dtype=np.int64)
         which = np.searchsorted(of_rows, rows, side="right") - 1
         for number in np.unique(which).tolist():
-            lines_of = sources[number].lines
+            lines_of = finders[number]
             told = None if lines_of is None else lines_of(rows[which == number])
             if told is None:
                 return None
             found[which == number] = told
         return found
+
+    shown = [(one.cells_of, one.table.num_rows) for one in sources] if any(one.original for one in sources) else []
 
     def original(places: np.ndarray) -> pa.Table:
         places = np.asarray(places, dtype=np.int64)
@@ -241,8 +245,8 @@ def stitched(sources: list[Source]) -> Source:
         which = np.searchsorted(ends, places[order], side="right")
         tables = []
         for number in np.unique(which).tolist():
-            one = sources[number]
-            tables.append(one.cells_of(places[order][which == number] - (ends[number] - one.table.num_rows)))
+            cells_of, many = shown[number]
+            tables.append(cells_of(places[order][which == number] - (ends[number] - many)))
         back = np.empty(len(order), dtype=np.int64)
         back[order] = np.arange(len(order))
         return _one_below_the_other(tables).take(pa.array(back))
@@ -253,7 +257,7 @@ def stitched(sources: list[Source]) -> Source:
         rows=np.concatenate([one.rows for one in sources]),
         lines=None if sources[0].lines is None else lines,
         ragged=tuple(row for one in sources for row in one.ragged),
-        original=original if any(one.original for one in sources) else None,
+        original=original if shown else None,
     )
 
 
