@@ -499,7 +499,7 @@ def _plain_numbers(
     """Numbers in the source's unit, reasons, and the texts, for each distinct cell."""
     if cells.numbers is not None and not words and not mapping.missing:
         values = cells.numbers.copy()
-        return values, np.full(len(values), "", dtype=object), cells.texts
+        return values, np.full(len(values), "", dtype=object), list(cells.texts)
     texts = [_translate(text, words, mapping) for text in cells.texts]
     if mapping.decimal == ",":
         texts = [text.replace(",", ".") for text in texts]

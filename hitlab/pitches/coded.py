@@ -17,7 +17,17 @@ import pandas as pd
 if TYPE_CHECKING:
     from hitlab.pitches.counting import KeyOrder
 
-__all__ = ["Coded", "Finding", "distinct", "in_order_of_rows", "looked_through_once", "remember", "rows_kept", "texts_of", "wholes"]
+__all__ = [
+    "Coded",
+    "Finding",
+    "distinct",
+    "in_order_of_rows",
+    "looked_through_once",
+    "remember",
+    "rows_kept",
+    "texts_of",
+    "wholes",
+]
 
 Finding = tuple[str, np.ndarray, str, Any]
 """Check, places (from 0), columns, and one text for all places or one for each."""
@@ -86,8 +96,8 @@ def rows_kept(frame: pd.DataFrame, kept: np.ndarray) -> pd.DataFrame:
         For each row whether it is among them.
     """
     some, known = frame[kept].reset_index(drop=True), _KNOWN.get()
-    for name in frame.columns if known else ():
-        told = known.pop(id(_cells_of(frame[name])), None)
+    for name in frame.columns:
+        told = None if known is None else known.pop(id(_cells_of(frame[name])), None)
         if told is not None:
             codes, texts = told[1]
             remember(some[name], codes[kept], texts)
@@ -95,7 +105,7 @@ def rows_kept(frame: pd.DataFrame, kept: np.ndarray) -> pd.DataFrame:
 
 
 def in_order_of_rows(codes: np.ndarray, many: int) -> tuple[np.ndarray, np.ndarray]:
-    """Number codes anew in the order in which they come; give that, and the old numbers in it.
+    """Give codes new numbers in the order in which they come, and say which the old ones were.
 
     Parameters
     ----------
@@ -105,7 +115,9 @@ def in_order_of_rows(codes: np.ndarray, many: int) -> tuple[np.ndarray, np.ndarr
         More than the highest of them.
     """
     first = np.full(many + 1, len(codes), dtype=np.int64)
-    first[codes[::-1]] = np.arange(len(codes) - 1, -1, -1)  # of several the last counts: that of the first row
+    first[codes[::-1]] = np.arange(
+        len(codes) - 1, -1, -1
+    )  # of several the last counts: that of the first row
     order = np.argsort(first[:many], kind="stable")
     order = order[first[order] < len(codes)]
     if len(order) == many and (order == np.arange(many)).all():
@@ -138,7 +150,7 @@ def _cells_of(column: pd.Series) -> Any:
     """Give what holds the texts of a column, where that never changes; else None."""
     kind = column.dtype
     if isinstance(kind, pd.StringDtype) and kind.storage == "pyarrow":
-        return column.array.__arrow_array__()  # type: ignore[attr-defined]
+        return column.array.__arrow_array__()
     return None
 
 

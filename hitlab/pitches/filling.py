@@ -279,7 +279,9 @@ def half_empty(
             continue
         cells = at(place)
         blanks_here = sum(
-            many for text, many in zip(cells.texts, cells.here.tolist(), strict=True) if many and not text.strip()
+            many
+            for text, many in zip(cells.texts, cells.here.tolist(), strict=True)
+            if many and not text.strip()
         )
         if blanks_here in (0, len(cells.codes)):
             continue

@@ -44,7 +44,7 @@ class KeptBlocks:
         self._blocks: list[tuple[Source, int, tuple[int, int] | np.ndarray, int]] = []
 
     def take(self, block: Source, size: int) -> None:
-        """Keep a block; the numbers of its rows, its lines and what is no row stay in memory, as they are few.
+        """Keep a block; the numbers of its rows, its lines and what is no row stay in memory.
 
         Parameters
         ----------

@@ -513,7 +513,7 @@ def pieces_of(
 
 
 def _emptied(buffer: list[Source]) -> Source:
-    """Put blocks together and keep none of them: their cells would be twice in memory while they are judged."""
+    """Put blocks together, and keep none: else their cells are twice in memory while they are judged."""
     blocks = buffer.copy()
     buffer.clear()
     return stitched(blocks)

@@ -207,10 +207,10 @@ def read_rows(
     issues = Issues(origin, headings, rules)
     judged = _judge_all(origin, headings, rules, issues, prepared)
     refuse_patterns(judged, rules, headings, origin.name)
-    columns = {name: one.series() for name, one in judged.items() if name != SWING}
-    for name, column in columns.items():
-        _remember(judged[name], column)
-    frame = pd.DataFrame(columns, copy=False)
+    made = {name: one.series() for name, one in judged.items() if name != SWING}
+    for name, values in made.items():
+        _remember(judged[name], values)
+    frame = pd.DataFrame(made, copy=False)
     by_outcome = _told_beside(frame, judged, headings, rules)
     swing = judged[SWING].series() if SWING in judged else None
     resolved = None

@@ -39,8 +39,9 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import suppress
 from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import partial
+from io import BufferedReader
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import Any, BinaryIO, cast
 
 import numpy as np
 import pandas as pd
@@ -959,7 +960,7 @@ class _File:
             self._stamp = stamp_of(os.fstat(file.fileno()))
             self.size = self._stamp[2]
             try:
-                found = hashlib.file_digest(file, "sha256")
+                found = hashlib.file_digest(cast(BufferedReader, file), "sha256")
             except OSError as error:
                 raise unreadable(path, error) from error
         self.sha256 = found.hexdigest()

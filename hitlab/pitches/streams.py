@@ -237,7 +237,11 @@ def stitched(sources: list[Source]) -> Source:
             found[which == number] = told
         return found
 
-    shown = [(one.cells_of, one.table.num_rows) for one in sources] if any(one.original for one in sources) else []
+    shown = (
+        [(one.cells_of, one.table.num_rows) for one in sources]
+        if any(one.original for one in sources)
+        else []
+    )
 
     def original(places: np.ndarray) -> pa.Table:
         places = np.asarray(places, dtype=np.int64)
