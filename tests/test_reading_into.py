@@ -9,6 +9,7 @@ import subprocess
 import sys
 import textwrap
 from pathlib import Path
+from types import SimpleNamespace
 
 import numpy as np
 import pandas as pd
@@ -930,7 +931,8 @@ def test_cells_that_are_all_needed_are_taken_apart_once_and_nothing_of_them_stay
     assert not list((tmp_path / "parts" / WORK).glob("apart-*"))
 
 
-def test_without_room_for_the_cells_they_are_taken_apart_a_second_time(tmp_path, monkeypatch):
+@pytest.mark.parametrize("room", ["none", "not enough for others"])
+def test_without_room_for_the_cells_they_are_taken_apart_a_second_time(room, tmp_path, monkeypatch):
     written(charts(), tmp_path / "week.csv")
     mapping = {**MAPPING, "keep": others(charts())}
     parsed, given = kept_blocks_told(monkeypatch)
@@ -938,7 +940,13 @@ def test_without_room_for_the_cells_they_are_taken_apart_a_second_time(tmp_path,
     def full(*_, **__):
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("hitlab.pitches.kept_blocks.tempfile.mkstemp", full)
+    if room == "none":
+        monkeypatch.setattr("hitlab.pitches.kept_blocks.tempfile.mkstemp", full)
+    else:
+        free = 3 * (tmp_path / "week.csv").stat().st_size
+        monkeypatch.setattr(
+            "hitlab.pitches.kept_blocks.shutil.disk_usage", lambda _: SimpleNamespace(free=free)
+        )
     found = read_into(tmp_path / "week.csv", tmp_path / "parts", mapping, rows_a_piece=130)
     assert not given
     assert len(parsed) == 2 * len(set(parsed))

@@ -8,6 +8,7 @@ text of a block once, in about two thirds of the room that the file takes.
 from __future__ import annotations
 
 import os
+import shutil
 import tempfile
 from collections.abc import Iterator
 from contextlib import suppress
@@ -19,7 +20,22 @@ import pyarrow as pa
 
 from hitlab.pitches.origin import Source
 
-__all__ = ["KeptBlocks"]
+__all__ = ["KeptBlocks", "has_room"]
+
+_MOST = 0.25  # of the room that is free, so that other programs find some (a default)
+
+
+def has_room(folder: Path, size: int) -> bool:
+    """Say whether the cells of a file may be kept in a folder without taking others' room.
+
+    Parameters
+    ----------
+    folder
+        The folder.
+    size
+        Bytes of the file.
+    """
+    return size <= _MOST * shutil.disk_usage(folder).free
 
 
 class KeptBlocks:

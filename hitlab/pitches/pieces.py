@@ -10,6 +10,9 @@ comes: then each row of that stretch is put aside on the disk, with those of the
 and the pieces are read from there, in the file's own order. DuckDB's sort was not taken for it: its reader
 splits text by rules of its own, and the lines that it cannot split are then nobody's.
 
+Where all cells of a text file are needed, those of the first look are kept on the disk for the second
+(:mod:`hitlab.pitches.kept_blocks`).
+
 Whatever newly rests on how often a text stands asks ``Cells.times``, and its column is counted in
 ``_Survey``.
 """
@@ -36,7 +39,7 @@ from hitlab.pitches.filling import part_of_games, place_of
 from hitlab.pitches.games import labels
 from hitlab.pitches.headings import Headings, asked_for, match_headings
 from hitlab.pitches.joining import renamed
-from hitlab.pitches.kept_blocks import KeptBlocks
+from hitlab.pitches.kept_blocks import KeptBlocks, has_room
 from hitlab.pitches.mapping import Mapping as Rules
 from hitlab.pitches.matched import has_pattern
 from hitlab.pitches.origin import Bounds, Lines, RaggedRow, Source
@@ -331,6 +334,8 @@ def plan(
         few = survey.asked(names)
         # Of a file of which few columns are needed the others are shown from its own lines.
         if 2 * len(asked_for(names, mapping=rules)) <= len(names):
+            return few
+        if not has_room(beside, path.stat().st_size):
             return few
         kept = KeptBlocks(beside)
         return range(len(names))
