@@ -990,3 +990,17 @@ def test_blocks_come_back_as_they_were_given(tmp_path):
             column.to_pylist() for column in one.table.columns
         ]
     assert not list(tmp_path.iterdir())
+
+
+def test_cells_that_are_kept_stay_in_no_memory(tmp_path):
+    before = pa.total_allocated_bytes()
+    cells = pa.array([f"film {number}" for number in range(50_000)]).dictionary_encode()
+    block = Source("week.csv", pa.table({"clip": cells}), np.arange(1, 50_001))
+    del cells
+    assert pa.total_allocated_bytes() - before > 500_000
+    kept = KeptBlocks(tmp_path)
+    kept.take(block, 1)
+    del block
+    assert pa.total_allocated_bytes() - before < 50_000
+    kept.close()
+    assert [len(one.rows) for one, _ in kept.blocks()] == [50_000]

@@ -89,7 +89,7 @@ class KeptBlocks:
         many = len(block.rows)
         if many and int(block.rows[-1]) - int(block.rows[0]) == many - 1:
             rows = int(block.rows[0]), int(block.rows[-1]) + 1
-        empty = replace(block, table=block.table.slice(0, 0), rows=block.rows[:0].copy())
+        empty = replace(block, table=block.table.schema.empty_table(), rows=np.zeros(0, dtype=np.int64))
         self._blocks.append((empty, begin, rows, size))
 
     def close(self) -> None:
