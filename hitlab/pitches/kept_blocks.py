@@ -18,6 +18,7 @@ from pathlib import Path
 import numpy as np
 import pyarrow as pa
 
+from hitlab.pitches.dictionaries import pool
 from hitlab.pitches.origin import Source
 
 __all__ = ["KeptBlocks", "has_room"]
@@ -112,7 +113,8 @@ class KeptBlocks:
             with pa.OSFile(str(self._path)) as file:
                 for empty, begin, rows, size in self._blocks:
                     file.seek(begin)
-                    table = pa.ipc.open_stream(file).read_all().rename_columns(empty.columns)
+                    table = pa.ipc.open_stream(file, memory_pool=pool()).read_all()
+                    table = table.rename_columns(empty.columns)
                     numbers = np.arange(*rows) if isinstance(rows, tuple) else rows
                     yield replace(empty, table=table, rows=numbers), size
         self.drop()

@@ -273,7 +273,8 @@ def read_rows(
     found["row"] = rows[found["row"].to_numpy(dtype=np.int64) - 1]
     ours = [name for name in COLUMNS if name in frame]
     beside = [CLASS] if CLASS in frame and CLASS not in headings.keep else []
-    frame = frame[[*ours, *headings.keep, *beside]]
+    in_order = [*ours, *headings.keep, *beside]
+    frame = frame if list(frame.columns) == in_order else frame[in_order]
     set_aside = issues.frame()
     examples = issues.examples(set_aside)
     strange = resolved.unknown if resolved is not None else {}

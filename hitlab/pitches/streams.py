@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 import pyarrow as pa
 
+from hitlab.pitches.dictionaries import pool
 from hitlab.pitches.files import (
     PARQUET,
     START,
@@ -273,4 +274,4 @@ def _first(source: Source) -> int:
 def _one_below_the_other(tables: list[pa.Table]) -> pa.Table:
     names = tables[0].column_names
     numbered = [table.rename_columns([str(place) for place in range(len(names))]) for table in tables]
-    return pa.concat_tables(numbered).unify_dictionaries().rename_columns(names)
+    return pa.concat_tables(numbered).unify_dictionaries(memory_pool=pool()).rename_columns(names)

@@ -24,6 +24,7 @@ from pyarrow import csv as arrow_csv
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.blocks import Bytes, TextBlocks, lines_in, too_large
+from hitlab.pitches.dictionaries import pool
 from hitlab.pitches.escaping import WAYS, Quotes, Way
 from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.origin import Bounds, Lines, RaggedRow, Source
@@ -378,7 +379,7 @@ class TextFile:
             aside = sorted(part.aside, key=lambda one: one.row)
             ragged += [one.numbered(one.row + before + 1) for one in aside]
             before += part.records
-        table = pa.concat_tables([part.table for part in parts]).unify_dictionaries()
+        table = pa.concat_tables([part.table for part in parts]).unify_dictionaries(memory_pool=pool())
         return Source(
             self._path.name,
             table.rename_columns(list(self._header.names)),
@@ -683,8 +684,7 @@ def _cells(
                 strings_can_be_null=False,
                 check_utf8=False,
             ),
-            # What one block gives back the next one takes: of those there are here the quickest.
-            memory_pool=pa.system_memory_pool(),
+            memory_pool=pool(),
         )
     except (pa.ArrowException, ValueError, OSError) as error:
         raise ReadingError(
