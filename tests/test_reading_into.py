@@ -427,9 +427,6 @@ def test_a_file_of_another_name_is_known_by_what_is_in_it(chart, tmp_path, monke
 KILLED = """
     import sys
     from hitlab.pitches import reading_into as module
-from hitlab.pitches import textfiles
-from hitlab.pitches.kept_blocks import KeptBlocks
-from hitlab.pitches.origin import Source
     from tests.test_reading_into import MAPPING
     original = module.write_parts
     def slowly(*given, **more):
