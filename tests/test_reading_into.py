@@ -9,9 +9,11 @@ import subprocess
 import sys
 import textwrap
 from pathlib import Path
+from types import SimpleNamespace
 
 import numpy as np
 import pandas as pd
+import pyarrow as pa
 import pyarrow.parquet as pq
 import pytest
 
@@ -21,8 +23,10 @@ from hitlab.charting.season import add_to_season
 from hitlab.cli.commands import run
 from hitlab.errors import ReadingError
 from hitlab.locking import held
-from hitlab.pitches import open_checked, read_into, write_checked
+from hitlab.pitches import open_checked, read_into, textfiles, write_checked
 from hitlab.pitches import reading_into as module
+from hitlab.pitches.kept_blocks import KeptBlocks
+from hitlab.pitches.origin import Source
 from hitlab.pitches.quoting import structure
 from hitlab.pitches.season_folder import MOVING, WORK
 from hitlab.pitches.storing import doubts_in, is_checked
@@ -770,8 +774,9 @@ def test_quoted_cells_with_line_ends_keep_their_lines(tmp_path):
     assert "two\\nlines" in set(pd.read_csv(tmp_path / "aside.csv")["source: extra 1"])
 
 
+@pytest.mark.parametrize("beside", [0, 6])
 @pytest.mark.parametrize("block", [300, 1 << 24])
-def test_what_the_first_look_found_plain_is_not_gone_through_again(block, tmp_path, monkeypatch):
+def test_what_the_first_look_found_plain_is_not_gone_through_again(block, beside, tmp_path, monkeypatch):
     """Some of the small blocks have stray, escaped and spread marks in them, and no line is lost."""
     for name in ("FIRST", "BLOCK"):
         monkeypatch.setattr(f"hitlab.pitches.blocks.{name}", block)
@@ -783,7 +788,9 @@ def test_what_the_first_look_found_plain_is_not_gone_through_again(block, tmp_pa
     rows[250] = rows[250].replace('Frusk"', "Frusk")
     rows[330] = rows[330].replace('""Ace""', '\\"Ace\\"')
     path = tmp_path / "chart.csv"
-    path.write_text("\n".join(["game,plate_appearance,pitch,hitter,outcome", *rows]) + "\n")
+    more = ["," * beside + row for row in ["game,plate_appearance,pitch,hitter,outcome", *rows]]
+    more[0] = "".join(f"other {number}," for number in range(beside)) + more[0].lstrip(",")
+    path.write_text("\n".join(more) + "\n")
     looks = []
 
     def counted(data, *more):
@@ -794,8 +801,10 @@ def test_what_the_first_look_found_plain_is_not_gone_through_again(block, tmp_pa
     whole = read_pitches(path)
     once, looks[:] = len(looks), []
     parts = read_into(path, tmp_path / "season", rows_a_piece=80)
-    # Twice where marks are more than around cells: all of a file that is one block.
-    assert len(looks) == 2 * once if once == 1 else once < len(looks) < 1.5 * once
+    if not beside:  # all cells are needed, and kept
+        assert len(looks) == once
+    else:  # twice where marks are more than around cells: all of a file that is one block
+        assert len(looks) == 2 * once if once == 1 else once < len(looks) < 1.5 * once
     assert sums(parts) == sums(whole.report)
     assert parts.lines["chart.csv"] == whole.report.lines
     same(open_checked(tmp_path / "season"), whole.table)
@@ -880,3 +889,115 @@ def test_how_far_it_is_stands_on_a_terminal_only(chart, tmp_path):
     assert "week.csv, lines 2" in out
     done = subprocess.run(words, capture_output=True, text=True, check=True)
     assert done.stderr == ""
+
+
+def others(frame):
+    return [name for name in frame if name not in {*MAPPING["columns"], *MAPPING["split"]}]
+
+
+def kept_blocks_told(monkeypatch):
+    """Say of each file that is gone through how often its cells are taken apart, and from where they come."""
+    parsed, given = [], []
+    parse, blocks = textfiles._parse, KeptBlocks.blocks
+
+    def counted(*given, **more):
+        parsed.append(given[4])
+        return parse(*given, **more)
+
+    def back(self):
+        given.append(len(self._blocks))
+        return blocks(self)
+
+    monkeypatch.setattr(textfiles, "_parse", counted)
+    monkeypatch.setattr(KeptBlocks, "blocks", back)
+    return parsed, given
+
+
+def test_cells_that_are_all_needed_are_taken_apart_once_and_nothing_of_them_stays(tmp_path, monkeypatch):
+    written(charts(), tmp_path / "week.csv")
+    mapping = {**MAPPING, "keep": others(charts())}
+    monkeypatch.setattr("hitlab.pitches.blocks.FIRST", 1 << 12)
+    monkeypatch.setattr("hitlab.pitches.blocks.BLOCK", 1 << 12)
+    parsed, given = kept_blocks_told(monkeypatch)
+    found = read_into(tmp_path / "week.csv", tmp_path / "parts", mapping, rows_a_piece=130)
+    assert len(parsed) == len(set(parsed)) > 5
+    assert given == [len(parsed)]
+    whole = read_pitches(tmp_path / "week.csv", mapping)
+    same(open_checked(tmp_path / "parts"), whole.table)
+    assert sums(found) == sums(whole.report)
+    assert not list((tmp_path / "parts" / WORK).glob("apart-*"))
+
+
+@pytest.mark.parametrize("room", ["none", "not enough for others"])
+def test_without_room_for_the_cells_they_are_taken_apart_a_second_time(room, tmp_path, monkeypatch):
+    written(charts(), tmp_path / "week.csv")
+    mapping = {**MAPPING, "keep": others(charts())}
+    parsed, given = kept_blocks_told(monkeypatch)
+
+    def full(*_, **__):
+        raise OSError(28, "No space left on device")
+
+    if room == "none":
+        monkeypatch.setattr("hitlab.pitches.kept_blocks.tempfile.mkstemp", full)
+    else:
+        free = 3 * (tmp_path / "week.csv").stat().st_size
+        monkeypatch.setattr(
+            "hitlab.pitches.kept_blocks.shutil.disk_usage", lambda _: SimpleNamespace(free=free)
+        )
+    found = read_into(tmp_path / "week.csv", tmp_path / "parts", mapping, rows_a_piece=130)
+    assert not given
+    assert len(parsed) == 2 * len(set(parsed))
+    whole = read_pitches(tmp_path / "week.csv", mapping)
+    same(open_checked(tmp_path / "parts"), whole.table)
+    assert sums(found) == sums(whole.report)
+
+
+def test_of_cells_that_were_kept_and_are_gone_it_is_said_and_nothing_is_saved(tmp_path, monkeypatch):
+    written(charts(), tmp_path / "week.csv")
+    close = KeptBlocks.close
+
+    def emptied(self):
+        close(self)
+        self._path.write_bytes(b"")
+
+    monkeypatch.setattr(KeptBlocks, "close", emptied)
+    mapping = {**MAPPING, "keep": others(charts())}
+    with pytest.raises(ReadingError, match=r"kept in .* of .*week\.csv cannot be read again"):
+        read_into(tmp_path / "week.csv", tmp_path / "parts", mapping, rows_a_piece=130)
+    assert not saved(tmp_path / "parts")
+    assert not list((tmp_path / "parts" / WORK).glob("apart-*"))
+
+
+def test_blocks_come_back_as_they_were_given(tmp_path):
+    def block(rows, texts, names=("a", "a")):
+        cells = pa.array(texts, pa.string()).dictionary_encode()
+        return Source("week.csv", pa.table([cells, cells], names=list(names)), np.array(rows, dtype=np.int64))
+
+    kept = KeptBlocks(tmp_path)
+    given = [block([1, 2, 3], ["x", "y", "x"]), block([], []), block([5, 7, 8], ["z", "", "x"])]
+    for number, one in enumerate(given):
+        kept.take(one, number)
+    kept.close()
+    back = list(kept.blocks())
+    assert [size for _, size in back] == [0, 1, 2]
+    for one, (other, _) in zip(given, back, strict=True):
+        assert other.rows.tolist() == one.rows.tolist()
+        assert other.columns == ["a", "a"]
+        assert [column.to_pylist() for column in other.table.columns] == [
+            column.to_pylist() for column in one.table.columns
+        ]
+    assert not list(tmp_path.iterdir())
+
+
+def test_cells_that_are_kept_stay_in_no_memory(tmp_path):
+    before = pa.total_allocated_bytes()
+    cells = pa.array([f"film {number}" for number in range(50_000)]).dictionary_encode()
+    block = Source("week.csv", pa.table({"clip": cells}), np.arange(1, 50_001))
+    del cells
+    assert pa.total_allocated_bytes() - before > 500_000
+    kept = KeptBlocks(tmp_path)
+    kept.take(block, 1)
+    del block
+    assert pa.total_allocated_bytes() - before < 50_000
+    kept.close()
+    assert [len(one.rows) for one, _ in kept.blocks()] == [50_000]

@@ -11,7 +11,7 @@ import pytest
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.escaping import Quotes
-from hitlab.pitches.quoting import still_open
+from hitlab.pitches.quoting import RowLikeness, still_open, structure
 from hitlab.pitches.reading import Reading, read_pitches
 
 HEAD = ["hitter", "outcome", "note", "clip"]
@@ -173,3 +173,58 @@ def test_a_file_of_nothing_but_such_rows_is_refused_with_a_line(tmp_path: Path) 
         ReadingError, match=r"Line 2 is a row with quotation marks that can be read in no way"
     ):
         _read(tmp_path, "hitter,outcome\n" + '"Ada \\"Ace" Frusk",whiff\n' * 3, keep=False)
+
+
+def test_lines_that_are_taken_as_they_stand_are_those_that_stand_every_look() -> None:
+    rng = np.random.default_rng(5)
+    signs = np.array(list('aa,,""\n'))
+    quotes = Quotes(b",", 3)
+    seen = {True: 0, False: 0}
+    for number in range(4_000):
+        data = "".join(rng.choice(signs, int(rng.integers(1, 14)))).encode() + b"\n" * (number % 3 > 0)
+        if b'"' not in data:
+            continue
+        inside, plain, lines = False, True, data.removesuffix(b"\n").split(b"\n")
+        for line in lines:
+            # A mark opens at the start of a cell, and closes before its end; one within is written twice.
+            inside, before = False, b","
+            for at, sign in enumerate(line):
+                if sign == 34:
+                    beside = line[at + 1 : at + 2] or b"\n" if inside else before
+                    plain &= beside in (b",", b"\n", b'"')
+                    inside = not inside
+                before = bytes([sign])
+            plain &= not inside
+        found = structure(data, quotes, b",", lambda line: False, True, 1 << 20)
+        assert found.plain == plain, data
+        assert not plain or (found.lines == len(lines) and not found.spans and not found.strays)
+        seen[plain] += 1
+    assert min(seen.values()) > 200
+
+
+def test_a_long_file_of_plain_lines_is_told_from_one_with_a_single_stray_mark() -> None:
+    line = b'"Ada Frusk","ball",1.5,"a ""b"" c"\n'
+    data = line * 60_000  # more than is looked through at once
+    quotes = Quotes(b",", 4)
+    found = structure(data, quotes, b",", lambda line: True, True, 1 << 20)
+    assert found.plain
+    assert found.lines == 60_000
+    for at in (0, 17_000, 59_999):
+        torn = line * at + line.replace(b',"ball"', b',"ball') + line * (59_999 - at)
+        found = structure(torn, quotes, b",", lambda line: True, True, 1 << 20)
+        assert not found.plain
+        assert found.unclear == [at]
+    assert structure(data[:-1], quotes, b",", lambda line: True, True, 1 << 20).lines == 60_000
+
+
+def test_a_line_is_judged_by_the_same_lines_whenever_it_is_asked() -> None:
+    blocks = [b"".join(b"Ada %d,ball,%d\n" % (block, line) for line in range(1_500)) for block in range(3)]
+    asked_late, asked_at_once = (RowLikeness(",", 3, ["whiff"]) for _ in range(2))
+    for block in blocks:
+        asked_late.learn(block)
+        asked_at_once.learn(block)
+        asked_at_once(b"what,ever,1")
+    for line in (b"Ada 0,ball,7", b"Ada 1,ball,x", b"Ada 2,ball,x", b"x,y,z", b"x,whiff,5", b"Ada 1,ball"):
+        assert asked_late(line) == asked_at_once(line), line
+    assert asked_late(b"Ada 1,ball,7")
+    assert not asked_late(b"x,y,z")

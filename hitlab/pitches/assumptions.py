@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pandas as pd
 
+from hitlab.pitches.counting import has_whole_key, keys_at
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.mapping import Mapping
 from hitlab.pitches.schema import KEY
@@ -73,13 +74,12 @@ def assumptions(frame: pd.DataFrame, mapping: Mapping, headings: Headings) -> li
 
 def _order(frame: pd.DataFrame) -> list[str]:
     """Say where pitches stand out of the order of their key within their game."""
-    whole = frame[list(KEY)].notna().all(axis=1).to_numpy()
-    game = pd.factorize(frame["game"][whole])[0]
-    number = frame["plate_appearance"][whole].to_numpy(dtype=np.int64)
-    # Bounds of the schema keep the pitch's number below 1000.
-    place = number * 1000 + frame["pitch"][whole].to_numpy(dtype=np.int64)
-    by_game = np.argsort(game, kind="stable")
-    game, place = game[by_game], place[by_game]
+    whole = has_whole_key(frame)
+    game, number, pitch = keys_at(frame, np.flatnonzero(whole))
+    place = number * 1000 + pitch  # bounds of the schema keep the pitch's number below 1000
+    if (game[1:] < game[:-1]).any():
+        by_game = np.argsort(game, kind="stable")
+        game, place = game[by_game], place[by_game]
     back = int(((game[1:] == game[:-1]) & (place[1:] < place[:-1])).sum())
     said = []
     if back:

@@ -76,7 +76,8 @@ class TextBlocks:
         self._accents = False
         self._start = file.read(FIRST)
         # Where the first line has some too, it is no text at all, and its names will tell so.
-        self._of_zeros = b"\x00" in self._start.partition(b"\n")[0]
+        end = self._start.find(b"\n")
+        self._of_zeros = self._start.find(b"\x00", 0, len(self._start) if end < 0 else end) >= 0
         if encoding is None:
             # The first mark of the one begins like that of the other; no text begins with a NUL.
             if self._start[:4] in (codecs.BOM_UTF32_LE, codecs.BOM_UTF32_BE):
@@ -96,21 +97,26 @@ class TextBlocks:
         """Give pieces of whole lines, and with each whether it is the last."""
         rest, offset, first = b"", 0, True
         for chunk, last in self._chunks():
-            data = rest + chunk
-            cut = len(data) if last else data.rfind(b"\n") + 1
-            piece, rest = data[:cut], data[cut:]
+            cut = len(chunk) if last else chunk.rfind(b"\n") + 1
+            # What is copied takes as much as what is looked through, so each sign is copied once.
+            piece = b"".join((rest, memoryview(chunk)[:cut])) if cut or last else b""
+            rest = chunk[cut:] if cut or last else rest + chunk
             if len(rest) > self._largest:
                 raise too_large(self._name, self.lines + piece.count(b"\n") + 1, self._largest)
             self._bounded(piece)
             if not piece and not last:
                 continue
             whole = self._as_utf8(piece, offset)
-            offset += cut
+            offset += len(piece)
             if first:
                 whole, first = whole.removeprefix(codecs.BOM_UTF8), False
             self.lines += lines_in(whole)
             if last or not self._judged:
                 self._judge()
+            # The first, by which a file is judged, is larger than what is quick to parse.
+            while len(whole) > 2 * BLOCK and (cut := whole.rfind(b"\n", 0, BLOCK) + 1):
+                yield whole[:cut], False
+                whole = whole[cut:]
             yield whole, last
 
     _judged = False

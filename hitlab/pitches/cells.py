@@ -9,10 +9,11 @@ from __future__ import annotations
 import datetime as dt
 import re
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from collections.abc import Mapping as AnyMapping
 from dataclasses import dataclass, replace
-from typing import Any
+from functools import cached_property
+from typing import Any, overload
 
 import numpy as np
 import pandas as pd
@@ -62,10 +63,47 @@ _FLAGS = {
     "0.0": "false",
     "0,0": "false",
 }
+_MANY = 10_000  # texts from which they are not listed before anybody asks
+_BLANK, _LAST_PLAIN = 32, 126
 OUT_OF_RANGE = "out of range"
 """Why a number is none that its column can hold."""
 
 _SWING_COLUMN = Column(SWING, "flag", "the source's own swing flag")
+
+
+class _Unlisted(Sequence[str]):
+    """Many texts of plain signs and without blanks around them, and then ``""``; listed if anybody asks.
+
+    Parameters
+    ----------
+    distinct
+        The texts.
+    """
+
+    def __init__(self, distinct: pa.Array) -> None:
+        self._distinct = distinct
+
+    @cached_property
+    def _list(self) -> list[str]:
+        return [*self._distinct.to_pylist(), ""]
+
+    def __len__(self) -> int:
+        return len(self._distinct) + 1
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._list)
+
+    @overload
+    def __getitem__(self, at: int) -> str: ...
+    @overload
+    def __getitem__(self, at: slice) -> list[str]: ...
+    def __getitem__(self, at: int | slice) -> str | list[str]:
+        return self._list[at]
+
+    def values(self) -> pd.Series:
+        """Give the texts as they stand, the last missing."""
+        held = pa.concat_arrays([self._distinct, pa.nulls(1, self._distinct.type)])
+        return pd.Series(pd.array(held, dtype=TEXT))
 
 
 @dataclass(frozen=True, eq=False)
@@ -87,7 +125,7 @@ class Cells:
     """
 
     codes: np.ndarray
-    texts: list[str]
+    texts: Sequence[str]
     numbers: np.ndarray | None = None
     often: np.ndarray | None = None
     decimals: int | None = None
@@ -95,8 +133,11 @@ class Cells:
     @property
     def times(self) -> np.ndarray:
         """Rows of each text, in the whole source where these are a piece of it: by them it is decided."""
-        if self.often is not None:
-            return self.often
+        return self.here if self.often is None else self.often
+
+    @cached_property
+    def here(self) -> np.ndarray:
+        """Rows of each text in these rows."""
         return np.bincount(self.codes, minlength=len(self.texts))
 
     def of_whole(self, times: AnyMapping[str, int]) -> Cells:
@@ -144,11 +185,21 @@ class Judged:
 
     def series(self) -> pd.Series:
         """Give the column, one value a row."""
-        return pd.Series(self.values.array.take(self.cells.codes))
+        codes = self.cells.codes
+        if len(codes) == len(self.values) - 1 and (codes == np.arange(len(codes))).all():
+            return self.values.iloc[:-1]  # a text a row
+        return pd.Series(self.values.array.take(codes))
+
+    @cached_property
+    def wrong(self) -> np.ndarray:
+        """Say for each of ``cells.texts`` whether it could not be used."""
+        return np.asarray(self.problems != "")
 
     def bad(self) -> np.ndarray:
         """Say for each row whether its cell could not be used."""
-        flags: np.ndarray = (self.problems != "")[self.cells.codes]
+        wrong = self.wrong
+        # Of most columns every cell is as it should be, and no row need be looked at.
+        flags: np.ndarray = wrong[self.cells.codes] if wrong.any() else np.zeros(len(self.cells.codes), bool)
         return flags
 
 
@@ -211,17 +262,39 @@ def _dictionary_cells(name: str, column: pa.ChunkedArray) -> Cells:
     """Distinct texts of a column that holds each once already, without those that no row has."""
     chunks = unified(column).chunks
     distinct = chunks[0].dictionary
-    codes = np.concatenate([_places(chunk.indices) for chunk in chunks]).astype(np.int64, copy=False)
-    texts = _texts(name, distinct)
+    codes = np.concatenate([_places(chunk.indices) for chunk in chunks], dtype=np.int64)
+    plain = len(distinct) >= _MANY and _is_plain(distinct)
+    texts = _Unlisted(distinct) if plain else [*_texts(name, distinct), ""]
+    many = len(distinct)
     # A dictionary may hold what is missing, too, and what no row has.
     gone = pc.is_null(distinct).to_numpy(zero_copy_only=False)
-    used = np.bincount(codes[codes >= 0], minlength=len(texts)) > 0 if len(texts) else np.zeros(0, dtype=bool)
-    keep = used & ~gone
-    if keep.all() and not (codes < 0).any():
-        return Cells(codes, [*texts, ""])
-    new = np.full(len(texts) + 1, int(keep.sum()))  # the last place is the empty cell, also for -1
+    blank = any(chunk.indices.null_count for chunk in chunks)
+    here = np.bincount(codes[codes >= 0] if blank else codes, minlength=many)
+    keep = (here > 0) & ~gone if many else np.zeros(0, dtype=bool)
+    if keep.all() and not blank:
+        return _counted(Cells(codes, texts), np.append(here, 0))
+    new = np.full(many + 1, int(keep.sum()))  # the last place is the empty cell, also for -1
     new[:-1][keep] = np.arange(int(keep.sum()))
-    return Cells(new[codes], [*(text for text, kept in zip(texts, keep, strict=True) if kept), ""])
+    return Cells(new[codes], [*(text for text, kept in zip(texts[:-1], keep, strict=True) if kept), ""])
+
+
+def _is_plain(distinct: pa.Array) -> bool:
+    """Say whether all are of signs of a keyboard, with something in each and no blanks around it."""
+    if distinct.type != pa.string() or distinct.null_count:
+        return False
+    _, ends, signs = distinct.buffers()
+    ends = np.frombuffer(ends, dtype=np.int32)[distinct.offset : distinct.offset + len(distinct) + 1]
+    signs = np.frombuffer(signs, dtype=np.uint8)
+    begin, end = int(ends[0]), int(ends[-1])
+    if (np.diff(ends) == 0).any() or (signs[begin:end] > _LAST_PLAIN).any():
+        return False
+    return bool((signs[ends[:-1]] > _BLANK).all() and (signs[ends[1:] - 1] > _BLANK).all())
+
+
+def _counted(cells: Cells, here: np.ndarray) -> Cells:
+    """Say how many rows have each text, where that was counted already."""
+    vars(cells)["here"] = here
+    return cells
 
 
 def _places(indices: pa.Array) -> np.ndarray:
@@ -333,10 +406,11 @@ def judge(
     waiting = mapping.undecided.get(target, frozenset()) if column.kind in ("word", "flag") else frozenset()
     if column.name == "clip" and not (words or mapping.missing or told_only):
         # A path is what it is, and every pitch has its own: as many texts as rows.
-        paths = [text.strip() or None for text in cells.texts]
-        return Judged(
-            column, cells, pd.Series(pd.array(paths, dtype=TEXT)), np.full(len(paths), "", dtype=object)
-        )
+        if isinstance(cells.texts, _Unlisted):
+            paths = cells.texts.values()
+        else:
+            paths = pd.Series(pd.array([text.strip() or None for text in cells.texts], dtype=TEXT))
+        return Judged(column, cells, paths, np.full(len(paths), "", dtype=object))
     for text in cells.texts:
         word = _translate(text, words, mapping)
         said = bool(words) and fold(text) in words
@@ -425,7 +499,7 @@ def _plain_numbers(
     """Numbers in the source's unit, reasons, and the texts, for each distinct cell."""
     if cells.numbers is not None and not words and not mapping.missing:
         values = cells.numbers.copy()
-        return values, np.full(len(values), "", dtype=object), cells.texts
+        return values, np.full(len(values), "", dtype=object), list(cells.texts)
     texts = [_translate(text, words, mapping) for text in cells.texts]
     if mapping.decimal == ",":
         texts = [text.replace(",", ".") for text in texts]

@@ -14,7 +14,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.names import fold
-from hitlab.pitches.coded import Coded, Finding, looked_through_once, wholes
+from hitlab.pitches.coded import Coded, Finding, distinct, looked_through_once, texts_of, wholes
 from hitlab.pitches.counting import KeyOrder, key_order
 from hitlab.pitches.rosters import number_in
 from hitlab.pitches.schema import (
@@ -111,7 +111,7 @@ def find(
         The flag.
     """
     checks, rows, columns, whats = [], [np.zeros(0, dtype=np.int64)], [], []
-    with looked_through_once(frame):
+    with looked_through_once():
         for check, places, against, what in _all(frame, swing, order, played):
             many = len(places)
             checks += [check] * many
@@ -285,10 +285,13 @@ def _dates(frame: pd.DataFrame) -> Iterator[Finding]:
     places = np.flatnonzero((frame["game"].notna() & frame["date"].notna()).to_numpy())
     if not places.size:
         return
-    code, games = pd.factorize(frame["game"].iloc[places])
+    code, games = texts_of(frame["game"])
+    code = code[places]
     day = pd.to_datetime(frame["date"].iloc[places]).to_numpy().astype("datetime64[us]")
+    by_game = np.argsort(code, kind="stable")
+    begins = np.flatnonzero(np.diff(code[by_game], prepend=-1))
     first = np.full(len(games), day.max())
-    np.minimum.at(first, code, day)
+    first[code[by_game[begins]]] = np.minimum.reduceat(day[by_game], begins)
     late = np.flatnonzero(day - first[code] > np.timedelta64(1, "D"))
     what = [
         f"game {games[code[i]]} began on {first[code[i]].item():%Y-%m-%d}, this pitch is of "
@@ -300,7 +303,7 @@ def _dates(frame: pd.DataFrame) -> Iterator[Finding]:
 
 def _names(frame: pd.DataFrame) -> Iterator[Finding]:
     """Find the first row of each further name of one id."""
-    pairs = frame[["hitter_id", "hitter"]].dropna().drop_duplicates()
+    pairs = distinct(frame, ["hitter_id", "hitter"])
     first = pairs.groupby("hitter_id")["hitter"].transform("first")
     other = pairs[(pairs["hitter"] != first).to_numpy()]
     what = [
@@ -316,7 +319,7 @@ def _clubs(frame: pd.DataFrame) -> Iterator[Finding]:
     group = ["game", "hitter"] if same_game else ["hitter"]
     in_game = pd.Index([])
     if same_game:
-        pairs = frame[[*group, "club"]].dropna().drop_duplicates()
+        pairs = distinct(frame, [*group, "club"])
         first = pairs.groupby(group)["club"].transform("first")
         other = pairs[(pairs["club"] != first).to_numpy()]
         in_game = other.index
@@ -327,7 +330,7 @@ def _clubs(frame: pd.DataFrame) -> Iterator[Finding]:
             )
         ]
         yield "clubs", in_game.to_numpy(), "hitter, club, game", what
-    pairs = frame[["hitter", "club"]].dropna().drop_duplicates()
+    pairs = distinct(frame, ["hitter", "club"])
     first = pairs.groupby("hitter")["club"].transform("first")
     other = pairs[(pairs["club"] != first).to_numpy()]
     other = other[~other.index.isin(in_game)]
@@ -388,7 +391,7 @@ def _outs_and_bases(frame: pd.DataFrame) -> Iterator[Finding]:
 
 def _outs_fall(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     """Within a half-inning the outs never fall."""
-    outs, inning = (wholes(frame, name)[order.places] for name in ("outs", "inning"))
+    outs, inning = (order.of(wholes(frame, name)) for name in ("outs", "inning"))
     half = Coded(frame, "half", order)
     same = (order.game[1:] == order.game[:-1]) & (inning[1:] == inning[:-1])
     same &= half.codes[1:] == half.codes[:-1]

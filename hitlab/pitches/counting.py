@@ -8,12 +8,14 @@ count although nothing was thrown.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Any
 
 import numpy as np
 import pandas as pd
 
 from hitlab.errors import ReadingError
+from hitlab.pitches.coded import Coded, in_order_of_rows, texts_of
 from hitlab.pitches.schema import BALL_OUTCOMES, ENDING_OUTCOMES, KEY, STRIKE_OUTCOMES
 
 __all__ = [
@@ -53,6 +55,14 @@ class KeyOrder:
     appearance: np.ndarray
     game: np.ndarray
 
+    def of(self, values: np.ndarray) -> np.ndarray:
+        """Put values of the table's rows in this order; the same array where it is that of the table."""
+        return values if self._is_of_rows and len(values) == len(self.places) else values[self.places]
+
+    @cached_property
+    def _is_of_rows(self) -> bool:
+        return bool((self.places == np.arange(len(self.places))).all())
+
 
 def key_order(frame: pd.DataFrame) -> KeyOrder | None:
     """Order the pitches by their key; None where a key column is absent or no row has all three."""
@@ -61,16 +71,48 @@ def key_order(frame: pd.DataFrame) -> KeyOrder | None:
     places = np.flatnonzero(has_whole_key(frame))
     if not places.size:
         return None
-    keyed = frame[list(KEY)].iloc[places]
-    game = pd.factorize(keyed["game"])[0]
-    number = keyed["plate_appearance"].to_numpy(dtype=np.int64)
-    pitch = keyed["pitch"].to_numpy(dtype=np.int64)
-    order = np.lexsort((pitch, number, game))
-    game, number, pitch = game[order], number[order], pitch[order]
+    game, number, pitch = keys_at(frame, places)
+    order = np.arange(len(places))
+    if not ascending(game, number, pitch):
+        order = np.lexsort((pitch, number, game))
+        game, number, pitch = game[order], number[order], pitch[order]
     first = np.ones(len(order), dtype=bool)
     first[1:] = (game[1:] != game[:-1]) | (number[1:] != number[:-1])
     last = np.append(first[1:], True)
     return KeyOrder(places[order], first, last, pitch, np.cumsum(first) - 1, game)
+
+
+def keys_at(frame: pd.DataFrame, places: np.ndarray) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Give games, in the order in which they come, plate appearances and pitches of rows with a whole key.
+
+    Parameters
+    ----------
+    frame
+        The rows.
+    places
+        Places of those with a whole key, ascending.
+    """
+    codes, games = texts_of(frame["game"])
+    if len(places) == len(frame):
+        number, pitch = (frame[name].to_numpy(dtype=np.int64) for name in KEY[1:])
+        return codes, number, pitch
+    number, pitch = (frame[name].iloc[places].to_numpy(dtype=np.int64) for name in KEY[1:])
+    return in_order_of_rows(codes[places], len(games))[0], number, pitch
+
+
+def ascending(game: np.ndarray, number: np.ndarray, pitch: np.ndarray, *, strictly: bool = False) -> bool:
+    """Say whether pitches stand in the order of their key, as most files have them: sorting takes longer.
+
+    Parameters
+    ----------
+    game, number, pitch
+        The key.
+    strictly
+        Whether two of one key are out of order.
+    """
+    later = pitch[1:] > pitch[:-1] if strictly else pitch[1:] >= pitch[:-1]
+    later = (number[1:] > number[:-1]) | ((number[1:] == number[:-1]) & later)
+    return bool(((game[1:] > game[:-1]) | ((game[1:] == game[:-1]) & later)).all())
 
 
 def has_whole_key(frame: pd.DataFrame) -> np.ndarray:
@@ -225,11 +267,9 @@ def tallied(frame: pd.DataFrame, order: KeyOrder) -> Tally:
     order
         The order of its pitches.
     """
-    # Each word is looked up once, not each row.
-    codes, words = pd.factorize(frame["outcome"])
+    outcome = Coded(frame, "outcome", order)
     ball, strike, foul, ending = (
-        np.append(np.isin(np.asarray(words, dtype=object), group), False)[codes][order.places]
-        for group in (BALL_OUTCOMES, STRIKE_OUTCOMES, ("foul",), ENDING_OUTCOMES)
+        outcome.among(group) for group in (BALL_OUTCOMES, STRIKE_OUTCOMES, ("foul",), ENDING_OUTCOMES)
     )
     # As long as nothing follows a third strike, a foul can be counted like any strike and the
     # sum be held at two.

@@ -277,9 +277,15 @@ def half_empty(
         place = headings.columns.get(target)
         if place is None:
             continue
-        blank = _blank(at(place))
-        if not blank.any() or blank.all():
+        cells = at(place)
+        blanks_here = sum(
+            many
+            for text, many in zip(cells.texts, cells.here.tolist(), strict=True)
+            if many and not text.strip()
+        )
+        if blanks_here in (0, len(cells.codes)):
             continue
+        blank = _blank(cells)
         part = np.cumsum(border) - 1
         blanks, rows = np.bincount(part, weights=blank), np.bincount(part)
         # By the part: one assistant writes a name once, and the other on every pitch.

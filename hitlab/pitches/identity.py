@@ -14,6 +14,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.pitches.cells import Judged
+from hitlab.pitches.coded import texts_of
 from hitlab.pitches.lookalikes import said_of_look_alikes
 from hitlab.pitches.schema import KEY
 from hitlab.pitches.wordforms import fold_each, in_toml, many_rows
@@ -58,11 +59,13 @@ def names_in(frame: pd.DataFrame) -> dict[str, dict[str, int]]:
     frame
         The rows kept.
     """
-    counted = {column: frame[column].value_counts(sort=False) for column in _NAMES if column in frame}
-    return {
-        column: {str(name): rows for name, rows in zip(some.index, some.tolist(), strict=True) if rows}
-        for column, some in counted.items()
-    }
+    counted = {}
+    for column in _NAMES:
+        if column in frame:
+            codes, names = texts_of(frame[column])
+            rows = np.bincount(codes + 1, minlength=len(names) + 1)[1:].tolist()
+            counted[column] = {name: many for name, many in zip(names, rows, strict=True) if many}
+    return counted
 
 
 def odd_names(names: Mapping[str, Mapping[str, int]]) -> tuple[str, ...]:

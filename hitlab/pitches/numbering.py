@@ -48,6 +48,8 @@ def number_from_one(judged: dict[str, Judged], games: pd.Series | None, mapping:
         before, own = judged[name], COLUMNS[name]
         lower = replace(own, lowest=0, highest=cast(float, own.highest) - 1)
         from_zero = judge(name, before.cells, mapping, bounds=lower)
+        if not (from_zero.values == 0).any():
+            continue
         number = from_zero.series().to_numpy(dtype=np.float64, na_value=np.nan)
         if not (number == 0).any():
             continue

@@ -135,7 +135,10 @@ def part_of(
     from hitlab.pitches.sources import checked_to_pandas
 
     report = reading.report
-    frame = checked_to_pandas(reading.table)[0].reset_index(drop=True)
+    table = reading.table
+    if seen is not None and isinstance(table, pd.DataFrame):  # of what it shows no more is asked
+        table = table[[name for name in ("game",) if name in table]]
+    frame = checked_to_pandas(table)[0].reset_index(drop=True)
     odd = (Seen.of(frame) if seen is None else seen).odd
     doubts = report.doubts
     first = left_out(report.rows_read, report.rows_set_aside, report.set_aside_for)

@@ -10,6 +10,9 @@ comes: then each row of that stretch is put aside on the disk, with those of the
 and the pieces are read from there, in the file's own order. DuckDB's sort was not taken for it: its reader
 splits text by rules of its own, and the lines that it cannot split are then nobody's.
 
+Where all cells of a text file are needed, those of the first look are kept on the disk for the second
+(:mod:`hitlab.pitches.kept_blocks`).
+
 Whatever newly rests on how often a text stands asks ``Cells.times``, and its column is counted in
 ``_Survey``.
 """
@@ -18,8 +21,8 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
-from contextlib import suppress
+from collections.abc import Callable, Collection, Generator, Iterator, Mapping, Sequence
+from contextlib import closing, suppress
 from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -30,11 +33,13 @@ import pyarrow as pa
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.cells import Cells, are_numbers, decimals_in, judge, source_cells, split_cells
+from hitlab.pitches.coded import in_order_of_rows
 from hitlab.pitches.converting import usual
 from hitlab.pitches.filling import part_of_games, place_of
 from hitlab.pitches.games import labels
-from hitlab.pitches.headings import Headings, match_headings
+from hitlab.pitches.headings import Headings, asked_for, match_headings
 from hitlab.pitches.joining import renamed
+from hitlab.pitches.kept_blocks import KeptBlocks, has_room
 from hitlab.pitches.mapping import Mapping as Rules
 from hitlab.pitches.matched import has_pattern
 from hitlab.pitches.origin import Bounds, Lines, RaggedRow, Source
@@ -97,6 +102,8 @@ class Plan:
         The mapping, with the year of the dates.
     plain
         Which of its blocks need no second look, see :class:`hitlab.pitches.textfiles.TextFile`.
+    kept
+        Its cells, where all are needed and were kept.
     """
 
     rows: int
@@ -109,6 +116,7 @@ class Plan:
     said: tuple[str, ...]
     rules: Rules
     plain: Plain
+    kept: KeptBlocks | None = None
 
 
 @dataclass(slots=True)
@@ -122,9 +130,10 @@ class _Games:
     runs: list[int] = field(default_factory=list)
     now: int = -1
 
-    def take(self, names: np.ndarray, rows: np.ndarray) -> None:
+    def take(self, codes: np.ndarray, names: Sequence[str], rows: np.ndarray) -> None:
         """Take the games of some rows; a row without one is with the row before it."""
-        told, here = pd.factorize(pd.Series(names, dtype=object))
+        told, order = in_order_of_rows(codes, len(names))
+        here = [names[place] for place in order.tolist()]
         for name in here:
             if name not in self.codes:
                 self.codes[name] = len(self.codes)
@@ -216,7 +225,7 @@ class _Survey:
             if told is not None:
                 self._numeric.setdefault(name, set()).add(told or at(place).numbers is not None)
         if self.tells_games:
-            self.games.take(games_in(source, headings, self.rules, at), source.rows)
+            self.games.take(*games_in(source, headings, self.rules, at), source.rows)
 
     @property
     def whole(self) -> Whole:
@@ -236,8 +245,10 @@ class _Survey:
         return {name: None if some is None else some == {True} for name, some in told.items()}
 
 
-def games_in(source: Source, headings: Headings, rules: Rules, at: Callable[[int], Cells]) -> np.ndarray:
-    """Name the game of each row as reading names it, but for several games of one name; None for none.
+def games_in(
+    source: Source, headings: Headings, rules: Rules, at: Callable[[int], Cells]
+) -> tuple[np.ndarray, list[str]]:
+    """Name the game of each row as reading names it, but for several games of one name.
 
     Parameters
     ----------
@@ -245,21 +256,27 @@ def games_in(source: Source, headings: Headings, rules: Rules, at: Callable[[int
         The rows, and how they are read.
     at
         Cells of a column by its place.
+
+    Returns
+    -------
+    tuple
+        For each row the place of its game among the names, -1 for none; and the names.
     """
     if "game" in headings.constants:
-        return np.full(source.table.num_rows, rules.constants["game"], dtype=object)
+        return np.zeros(source.table.num_rows, dtype=np.int64), [rules.constants["game"]]
     place = place_of("game", headings)
     if place is not None:
         cells = _cells_of("game", place, headings, rules, at)
-        names = judge("game", cells, rules).values.astype(object)
-        return np.asarray(names.where(names.notna(), None).to_numpy(dtype=object)[cells.codes])
+        new, names = pd.factorize(judge("game", cells, rules).values)
+        return np.asarray(new, dtype=np.int64)[cells.codes], [str(name) for name in names]
     day = place_of("date", headings)
     dates = None
     if day is not None:
         dates = judge("date", _cells_of("date", day, headings, rules, at), rules).series()
     found, missing, _ = labels(source, headings, rules, at, dates)
     found[missing] = None
-    return found
+    codes, names = pd.factorize(pd.Series(found, dtype=object))
+    return np.asarray(codes, dtype=np.int64), list(names)
 
 
 def _cells_of(target: str, place: int, headings: Headings, rules: Rules, at: Callable[[int], Cells]) -> Cells:
@@ -278,6 +295,7 @@ def plan(
     year: int | None,
     bounds: Bounds,
     rows_a_piece: int,
+    beside: Path,
     heard: Callable[[int], object],
 ) -> Plan | None:
     """Go through a file once.
@@ -292,6 +310,8 @@ def plan(
         How much is accepted.
     rows_a_piece
         Rows that a piece has at most, where its games are not longer.
+    beside
+        A folder in which the cells of a text file may be kept.
     heard
         Is told of the bytes, how many each time.
 
@@ -306,24 +326,51 @@ def plan(
         Where it cannot be read, or cannot be cut.
     """
     survey = _Survey(path.name, rules, players, year)
-    rows = kept = 0
-    with open_rows(path, rules, bounds, survey.asked, to_show=False, heard=heard) as opened:
+    rows = many = 0
+    kept: KeptBlocks | None = None
+
+    def of_text(names: Sequence[str]) -> Sequence[int]:
+        nonlocal kept
+        few = survey.asked(names)
+        # Of a file of which few columns are needed the others are shown from its own lines.
+        if 2 * len(asked_for(names, mapping=rules)) <= len(names):
+            return few
+        if not has_room(beside, path.stat().st_size):
+            return few
+        kept = KeptBlocks(beside)
+        return range(len(names))
+
+    read = 0
+
+    def listened(size: int) -> None:
+        nonlocal read
+        read += size
+        heard(size)
+
+    with open_rows(
+        path, rules, bounds, survey.asked, of_text=of_text, to_show=False, heard=listened
+    ) as opened:
         if opened is None:
             return None
         said: list[str] = []
         for block in opened.sources():
+            if kept is not None:
+                kept.take(block, read)
+                read = 0
             source, words = renamed(block, rules)
             said = said or list(words)
             survey.take(source)
             rows = max(rows, int(block.rows.max(initial=0)), *(one.row for one in block.ragged), 0)
-            kept += len(block.rows) + len(block.ragged)
+            many += len(block.rows) + len(block.ragged)
+        if kept is not None:
+            kept.close()
         lines = opened.lines
         said += opened.said
         plain = opened.plain
-    if kept <= rows_a_piece:
+    if many <= rows_a_piece:
         pieces: tuple[Piece, ...] = (Piece(1, 1, rows),)
     else:
-        _demand_cut(path, survey, kept, rows_a_piece)
+        _demand_cut(path, survey, many, rows_a_piece)
         pieces = _pieces(survey.games, rows, rows_a_piece)
     names = list(survey.games.codes)
     again = tuple(name for name, runs in zip(names, survey.games.runs, strict=True) if runs > 1)
@@ -338,6 +385,7 @@ def plan(
         tuple(said),
         survey.rules,
         plain,
+        kept if kept is not None and kept.whole else None,
     )
 
 
@@ -440,11 +488,10 @@ def pieces_of(
     by_game = any(one.games is not None for _, some in waiting for one in some)
     # Rows that are put aside go with all of their cells.
     needed = None if by_game else asked
-    with open_rows(path, found.rules, bounds, needed, heard=heard, plain=found.plain) as opened:
-        assert opened is not None
-        buffer: list[Source] = []
-        apart: _Apart | None = None
-        for block in opened.sources():
+    buffer: list[Source] = []
+    apart: _Apart | None = None
+    with closing(_again(path, found, bounds, needed, beside, heard)) as blocks:
+        for block in blocks:
             source = renamed(block, found.rules)[0]
             reached = max([int(source.rows.max(initial=0)), *(one.row for one in source.ragged)])
             while waiting:
@@ -465,10 +512,40 @@ def pieces_of(
                             yield piece, back
                     apart = None
                 elif buffer:
-                    yield some[0], stitched(buffer)
-                    buffer = []
+                    yield some[0], _emptied(buffer)
         if waiting:
             raise ReadingError(f"{path} was changed while it was read. Read it again.")
+
+
+def _emptied(buffer: list[Source]) -> Source:
+    """Put blocks together, and keep none: else their cells are twice in memory while they are judged."""
+    blocks = buffer.copy()
+    buffer.clear()
+    return stitched(blocks)
+
+
+def _again(
+    path: Path,
+    found: Plan,
+    bounds: Bounds,
+    needed: Callable[[Sequence[str]], Sequence[int]] | None,
+    beside: Path,
+    heard: Callable[[int], object],
+) -> Generator[Source, None, None]:
+    """Give the blocks of a file a second time, from what was kept of it or else from itself."""
+    if found.kept is not None:
+        try:
+            for block, size in found.kept.blocks():
+                yield block
+                heard(size)
+        except (OSError, pa.ArrowException) as error:
+            raise ReadingError(
+                f"What was kept in {beside} of {path} cannot be read again: {error}. Read it again."
+            ) from error
+        return
+    with open_rows(path, found.rules, bounds, needed, heard=heard, plain=found.plain) as opened:
+        assert opened is not None
+        yield from opened.sources()
 
 
 class _Apart:
@@ -505,8 +582,8 @@ class _Apart:
         def at(place: int) -> Cells:
             return source_cells(source.columns[place], source.table.column(place))
 
-        games = games_in(source, headings, self._rules, at)
-        told = np.array([self._of.get(game, -1) for game in games], dtype=np.int64)
+        codes, games = games_in(source, headings, self._rules, at)
+        told = np.array([*(self._of.get(game, -1) for game in games), -1], dtype=np.int64)[codes]
         last = np.maximum.accumulate(np.where(told >= 0, np.arange(len(told)), -1))
         to = np.where(last >= 0, told[np.maximum(last, 0)], self._now)
         lines = None if source.lines is None else source.lines(source.rows)

@@ -26,6 +26,8 @@ _QUOTE, _BACKSLASH = 34, 92
 _LOOKED_AT = 200  # lines within a cell that are looked at; one that is a row shows itself at once
 _SOUGHT = 10_000  # lines with quotation marks among which the closing one is sought
 _LEARNED = 2_000
+_AT_ONCE = 1 << 19  # bytes in which marks are looked for at once
+_NOT_YET = 1 << 25  # bytes that are kept to be learned from, should a line have to be judged
 _WIDE_ENOUGH = 6  # columns from which a line with one cell too few or too many may still be a row
 _NUMBER = re.compile(r"\s*[+-]?[0-9]*[.,]?[0-9]+\s*")
 
@@ -91,9 +93,23 @@ class RowLikeness:
         self._numbers = [0] * width
         self._filled = [0] * width
         self._learned = 0
+        self._waiting: list[bytes] = []
 
     def learn(self, data: bytes) -> None:
-        """Look at lines of which most are rows, until enough were seen."""
+        """Look at lines of which most are rows, until enough were seen; at once only where they are many."""
+        if self._learned >= _LEARNED:
+            return
+        ends = np.flatnonzero(np.frombuffer(data, np.uint8, count=min(len(data), 2 * _AT_ONCE)) == 10)
+        self._waiting.append(data[: ends[_LEARNED - 1] + 1] if len(ends) >= _LEARNED else data)
+        if sum(map(len, self._waiting)) > _NOT_YET:
+            self._learn()
+
+    def _learn(self) -> None:
+        for data in self._waiting:
+            self._learn_from(data)
+        self._waiting.clear()
+
+    def _learn_from(self, data: bytes) -> None:
         if self._learned >= _LEARNED:
             return
         separator = self.delimiter.encode()
@@ -112,6 +128,7 @@ class RowLikeness:
 
     def __call__(self, line: bytes) -> bool:
         """Say whether a line looks like a row."""
+        self._learn()
         # Every separator that is one of the line's own gives a cell: a cheap look before the careful one.
         if line.count(self.delimiter.encode()) < self.width - 2:
             return False
@@ -214,6 +231,9 @@ def structure(
     if b'"' not in data:
         return Structure(lines_in(data), plain=True)
     signs = np.frombuffer(data, dtype=np.uint8)
+    slashed = b"\\" in data and SLASHED in data  # one sign is looked for many times as fast as two
+    if not slashed and (lines := _plain_lines(data, signs, delimiter[0])):
+        return Structure(lines, plain=True)
     ends = np.flatnonzero(signs == 10)
     if not data.endswith(b"\n"):
         ends = np.append(ends, len(data))
@@ -226,7 +246,7 @@ def structure(
     until = np.searchsorted(marks, ends)
     in_line = np.diff(until, prepend=0)
     quoted = np.flatnonzero(in_line)
-    suspicious = _not_plain(signs, marks, until, in_line, delimiter[0], SLASHED in data)
+    suspicious = _not_plain(signs, marks, until, in_line, delimiter[0], slashed)
     found.plain = not suspicious.size
 
     def line(place: int) -> bytes:
@@ -316,6 +336,34 @@ def _slashed(
             if whole.verdict == "mended":
                 return end, whole
     return (place if place + _LOOKED_AT < many else many), settled
+
+
+def _plain_lines(data: bytes, signs: np.ndarray, separator: int) -> int:
+    """Count the lines where in each of them marks do no more than stand around whole cells; else 0.
+
+    Part by part, so that the places of the marks, of which each takes eight times the room of its sign, stay
+    in a processor's cache.
+    """
+    lines = begin = 0
+    while begin < len(data):
+        end = data.rfind(b"\n", begin, begin + _AT_ONCE) + 1 if begin + _AT_ONCE < len(data) else len(data)
+        if end <= begin:
+            return 0
+        part = signs[begin:end]
+        marks, ends = np.flatnonzero(part == _QUOTE), np.flatnonzero(part == 10)
+        lines += len(ends)
+        if marks.size:
+            if marks.size & 1 or (np.searchsorted(marks, ends) & 1).any():
+                return 0
+            opening, closing = marks[::2], marks[1::2] + 1
+            # A part begins behind a line end, and ends with one or with the data.
+            opening = opening[1:] if opening[0] == 0 else opening
+            closing = closing[:-1] if closing[-1] == len(part) else closing
+            for beside in (part[opening - 1], part[closing]):
+                if not ((beside == separator) | (beside == 10) | (beside == _QUOTE)).all():
+                    return 0
+        begin = end
+    return lines + (not data.endswith(b"\n"))
 
 
 def _not_plain(

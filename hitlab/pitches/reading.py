@@ -27,8 +27,9 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.assumptions import assumptions
 from hitlab.pitches.blanks import blanks_beside_both, said_of_swing_ticks, settle_hard
 from hitlab.pitches.cells import Judged, constant_cells, judge, kept_column, split_cells
+from hitlab.pitches.coded import looked_through_once, remember, rows_kept
 from hitlab.pitches.consistency import find
-from hitlab.pitches.counting import key_order, rebuild
+from hitlab.pitches.counting import ascending, has_whole_key, key_order, keys_at, rebuild
 from hitlab.pitches.dates import demand_year, may_be_year_first, refuse_far_years, refuse_year
 from hitlab.pitches.endings import drop_early, drop_repeated
 from hitlab.pitches.games import games_of
@@ -170,6 +171,7 @@ def dated(rules: Mapping, origin: Source, year: int | None) -> Mapping:
     return replace(rules, typed_days=typed, year=told)
 
 
+@looked_through_once()
 def read_rows(
     origin: Source,
     rules: Mapping,
@@ -205,7 +207,10 @@ def read_rows(
     issues = Issues(origin, headings, rules)
     judged = _judge_all(origin, headings, rules, issues, prepared)
     refuse_patterns(judged, rules, headings, origin.name)
-    frame = pd.DataFrame({name: one.series() for name, one in judged.items() if name != SWING})
+    made = {name: one.series() for name, one in judged.items() if name != SWING}
+    for name, values in made.items():
+        _remember(judged[name], values)
+    frame = pd.DataFrame(made, copy=False)
     by_outcome = _told_beside(frame, judged, headings, rules)
     swing = judged[SWING].series() if SWING in judged else None
     resolved = None
@@ -241,7 +246,7 @@ def read_rows(
     for name in headings.keep:
         numeric = prepared.whole.numeric.get(name)
         frame[name] = kept_column(name, origin.table.column(headings.keep[name]), numeric)
-    frame = frame if kept.all() else frame[kept].reset_index(drop=True)
+    frame = frame if kept.all() else rows_kept(frame, kept)
     rows = origin.rows[kept]
     said = [*origin.said, *prepared.said, *by_outcome, *by_name, *of_games, *from_nought]
     said += _fill_ids(frame)
@@ -268,7 +273,8 @@ def read_rows(
     found["row"] = rows[found["row"].to_numpy(dtype=np.int64) - 1]
     ours = [name for name in COLUMNS if name in frame]
     beside = [CLASS] if CLASS in frame and CLASS not in headings.keep else []
-    frame = frame[[*ours, *headings.keep, *beside]]
+    in_order = [*ours, *headings.keep, *beside]
+    frame = frame if list(frame.columns) == in_order else frame[in_order]
     set_aside = issues.frame()
     examples = issues.examples(set_aside)
     strange = resolved.unknown if resolved is not None else {}
@@ -302,7 +308,7 @@ def read_rows(
     )
     steps = {name: one.step for name, one in judged.items() if one.step}
     names = (*of_table.names, *repeated_runs(judged.values(), kept, rows, origin.row_name))
-    odd = odd_days(frame, judged.get("date"), rules)
+    odd = odd_days(seen.days, judged.get("date"), rules)
     report = Report(
         source=origin.name,
         rows_read=origin.table.num_rows + len(origin.ragged),
@@ -489,6 +495,20 @@ def _hits_for_another(frame: pd.DataFrame, clubs: pd.Series) -> pd.Series:
     return own.notna() & ((own != ours).fillna(True).astype(bool) | (turn.map(several) > 1))
 
 
+def _remember(judged: Judged, column: pd.Series) -> None:
+    """Say which texts stand where in a column of text that repeats them."""
+    cells, texts = judged.cells, judged.values
+    if not isinstance(texts.dtype, pd.StringDtype) or 2 * len(texts) > len(cells.codes):
+        return
+    places: dict[str, int] = {}
+    missing = texts.isna().tolist()
+    new = [
+        -1 if gone else places.setdefault(text, len(places))
+        for text, gone in zip(texts.tolist(), missing, strict=True)
+    ]
+    remember(column, np.array(new, dtype=np.int64)[cells.codes], list(places))
+
+
 def _turn(frame: pd.DataFrame, rules: Mapping, issues: Issues, judged: dict[str, Judged]) -> None:
     """Turn sideways locations toward the hitter and spray angles toward the pull side.
 
@@ -529,9 +549,9 @@ def _repeated(frame: pd.DataFrame, issues: Issues) -> None:
     """Set aside every pitch after the first that has the same whole key."""
     if any(name not in frame for name in KEY):
         return
-    whole = np.ones(len(frame), dtype=bool)
-    for name in KEY:
-        whole &= frame[name].notna().to_numpy()
+    whole = has_whole_key(frame)
+    if ascending(*keys_at(frame, np.flatnonzero(whole & ~issues.dropped)), strictly=True):
+        return
     usable = frame[list(KEY)][whole & ~issues.dropped]
     again = usable.duplicated(list(KEY), keep=False)
     if not again.any():
@@ -588,7 +608,7 @@ def _words(judged: dict[str, Judged]) -> pd.DataFrame:
     for name, one in judged.items():
         if one.column.kind not in _WORDED and name != "level":
             continue
-        counts = np.bincount(one.cells.codes, minlength=len(one.cells.texts))
+        counts = one.cells.here
         # Words that differ only by blanks around them are one word.
         seen: dict[tuple[str, str, bool], int] = {}
         values = zip(one.cells.texts, one.values.tolist(), one.problems, counts.tolist(), strict=True)

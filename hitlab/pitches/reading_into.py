@@ -39,14 +39,16 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from contextlib import suppress
 from dataclasses import dataclass, fields, is_dataclass, replace
 from functools import partial
+from io import BufferedReader
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import Any, BinaryIO, cast
 
 import numpy as np
 import pandas as pd
 
 from hitlab.errors import ReadingError
 from hitlab.locking import held
+from hitlab.pitches.coded import looked_through_once
 from hitlab.pitches.doubts import said_of_parts
 from hitlab.pitches.files import open_file, unreadable
 from hitlab.pitches.gathering import files_of, names_of
@@ -90,7 +92,6 @@ reads such pieces stays below a gigabyte, and larger ones are read no faster."""
 _PIECE = "hitlab_piece"
 _NUMBER = re.compile(r"\.[0-9]+\Z")  # of one of several parts; no name made of a file's has a dot
 _TEXT_ENDING = ".csv"
-_READ_AT_ONCE = 1 << 22
 _SAID_EVERY = 0.2  # seconds between two reports of progress, but for the last
 
 
@@ -258,7 +259,8 @@ def read_into(
         of such paths. Each is read twice, so that the standard input is none.
     folder
         Where the saved tables go; it is made where it is not there. Saved tables that are in it and came of
-        none of the files stay.
+        none of the files stay. While text files are read their cells lie in it, too, in about two thirds of
+        the files' room; where that is more than a quarter of what is free they are taken apart twice.
     mapping, roster, year, largest_cell, most_set_aside, most_empty
         As for :func:`hitlab.read_pitches`.
     rows_a_piece
@@ -324,7 +326,11 @@ def read_into(
         reader = _Reader(
             target, rules, players, year, rows_a_piece, largest_cell, most_set_aside, most_empty, progress
         )
-        return reader.read(paths, [f"{one.name} was left out: {one.reason}." for one in left_out], set_aside)
+        said = [f"{one.name} was left out: {one.reason}." for one in left_out]
+        try:
+            return reader.read(paths, said, set_aside)
+        finally:
+            reader.tidy()
 
 
 def _paths(files: Any, folder: Path, roster: Any) -> tuple[dict[Path, str], list[Any]]:
@@ -441,8 +447,7 @@ class _Reader:
 
     def read(self, paths: dict[Path, str], left_out: list[str], set_aside: AnyPath | None) -> FolderReading:
         """Read all, put the parts in their places, and say what was found."""
-        for old in self.work.glob("apart-*"):
-            old.unlink(missing_ok=True)
+        self.tidy()
         if os.path.exists(self.folder / MOVING):
             self._finish_moving()
         if saved_in(self.folder):
@@ -470,6 +475,12 @@ class _Reader:
             _write_set_aside(set_aside, every, several=len(files) > 1, inputs=list(paths))
         self.clock.end()
         return self._found(files, every, left_out)
+
+    def tidy(self) -> None:
+        """Take away what was put aside while files were read."""
+        for old in self.work.glob("apart-*"):
+            with suppress(OSError):
+                old.unlink()
 
     def _there(self) -> dict[Path, dict[str, Any]]:
         """Give the parts in the folder that a reading wrote; refuse others that are no whole saved tables."""
@@ -562,6 +573,7 @@ class _Reader:
             self.year,
             self.bounds,
             self.rows_a_piece,
+            self.work,
             self.clock.heard,
         )
         one.whole_file = found is None
@@ -641,6 +653,8 @@ class _Reader:
                 self._finish(writing, read)
         else:
             self.clock.passed(one.size)
+            if found.kept is not None:
+                found.kept.drop()
         if sum(piece.told["rows_read"] for piece in read.values()) and len(read) < len(found.pieces):
             raise ReadingError(f"{one.path} was changed while it was read. Read it again.")
         return [read[number] for number in sorted(read)]
@@ -668,6 +682,12 @@ class _Reader:
         self, one: _File, stem: str, found: Plan, piece: Piece, source: Source
     ) -> Callable[[], _Read]:
         """Judge a piece; give what writes it."""
+        with looked_through_once():
+            return self._looked_through(one, stem, found, piece, source)
+
+    def _looked_through(
+        self, one: _File, stem: str, found: Plan, piece: Piece, source: Source
+    ) -> Callable[[], _Read]:
         reading = read_rows(
             source,
             found.rules,
@@ -940,10 +960,8 @@ class _File:
         with regular(path) as file:
             self._stamp = stamp_of(os.fstat(file.fileno()))
             self.size = self._stamp[2]
-            found = hashlib.sha256()
             try:
-                while some := file.read(_READ_AT_ONCE):
-                    found.update(some)
+                found = hashlib.file_digest(cast(BufferedReader, file), "sha256")
             except OSError as error:
                 raise unreadable(path, error) from error
         self.sha256 = found.hexdigest()
@@ -1074,7 +1092,9 @@ def _write_aside(path: Path, set_aside: pd.DataFrame, mark: Mapping[str, str]) -
     arrays, names = [], []
     for place, name in enumerate(set_aside.columns):
         column = set_aside.iloc[:, place]
-        if name in ("row", "line"):
+        if not len(column):
+            arrays.append(pa.array([], pa.int64() if name in ("row", "line") else pa.string()))
+        elif name in ("row", "line"):
             arrays.append(pa.array(column.to_numpy(), pa.int64()))
         else:
             # As they are in a CSV: a day without its time, where none of them has one.

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 import numpy as np
 import pandas as pd
 
-from hitlab.pitches.coded import Coded, Finding, wholes
+from hitlab.pitches.coded import Coded, Finding, texts_of, wholes
 from hitlab.pitches.counting import KeyOrder, Tally, tallied
 from hitlab.pitches.schema import BALL_OUTCOMES, RUNNERS, STRIKE_OUTCOMES
 
@@ -101,7 +101,7 @@ def count_steps(frame: pd.DataFrame, order: KeyOrder) -> CountSteps:
         The order of its pitches.
     """
     outcome = Coded(frame, "outcome", order)
-    balls, strikes = (wholes(frame, name)[order.places] for name in ("balls", "strikes"))
+    balls, strikes = (order.of(wholes(frame, name)) for name in ("balls", "strikes"))
     after_balls = balls + outcome.among(BALL_OUTCOMES)
     after_strikes = strikes + outcome.among(STRIKE_OUTCOMES) + (outcome.among(("foul",)) & (strikes < 2))
     late = order.first & (order.pitch == 1) & ((balls > 0) | (strikes > 0))
@@ -152,8 +152,7 @@ def order_of_play(frame: pd.DataFrame, gap: np.ndarray) -> tuple[Played | None, 
 def _by_rows(frame: pd.DataFrame, gap: np.ndarray) -> KeyOrder | None:
     """Plate appearances of the games whose innings never fall, in the order of the rows."""
     inning = wholes(frame, "inning")
-    game = pd.factorize(frame["game"])[0]
-    hitter = pd.factorize(frame["hitter"])[0]
+    game, hitter = (texts_of(frame[name])[0] for name in ("game", "hitter"))
     ended = frame["result"].notna().to_numpy()
     begins = np.ones(len(frame), dtype=bool)
     begins[1:] = ended[:-1] | (hitter[1:] != hitter[:-1]) | (game[1:] != game[:-1])
@@ -217,7 +216,7 @@ def _in_turn(frame: pd.DataFrame, order: KeyOrder) -> bool:
         # In the order of play each half of an inning stands in one place.
         of = Coded(frame, side, order).codes[order.first]
         key = pd.factorize(
-            (order.game[order.first] * 100 + wholes(frame, "inning")[order.places][order.first])
+            (order.game[order.first] * 100 + order.of(wholes(frame, "inning"))[order.first])
             * (int(of.max(initial=0)) + 2)
             + of
         )[0][of >= 0]
@@ -240,7 +239,7 @@ def numbers_of(frame: pd.DataFrame, order: KeyOrder) -> np.ndarray:
         Its order.
     """
     if "plate_appearance" in frame and frame["plate_appearance"].notna().to_numpy()[order.places].all():
-        return np.asarray(wholes(frame, "plate_appearance")[order.places])
+        return np.asarray(order.of(wholes(frame, "plate_appearance")))
     # Without numbers: those that stand one after the other in the table are counted on, others are far off.
     jumps = np.zeros(len(order.places), dtype=np.int64)
     jumps[1:] = order.first[1:] + (np.diff(order.places) != 1) * 1000
@@ -305,7 +304,7 @@ def too_many_outs(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     if not side or "result" not in frame or "inning" not in frame:
         return
     result, of = Coded(frame, "result", order), Coded(frame, side, order)
-    inning = wholes(frame, "inning")[order.places]
+    inning = order.of(wholes(frame, "inning"))
     made = result.valued(_OUTS, 0.0)
     at = np.flatnonzero((made > 0) & ~np.isnan(inning) & of.filled)
     if not at.size:
@@ -384,7 +383,7 @@ def vanished(frame: pd.DataFrame, order: KeyOrder) -> Iterator[Finding]:
     if not {"bases", "outs", "runs", "inning", "half"} <= set(frame):
         return
     runners = Coded(frame, "bases", order).valued(RUNNERS)
-    outs, runs, inning = (wholes(frame, name)[order.places] for name in ("outs", "runs", "inning"))
+    outs, runs, inning = (order.of(wholes(frame, name)) for name in ("outs", "runs", "inning"))
     half, result = Coded(frame, "half", order), Coded(frame, "result", order)
     number = numbers_of(frame, order)
     same = (order.game[1:] == order.game[:-1]) & (inning[1:] == inning[:-1])

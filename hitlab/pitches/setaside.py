@@ -41,6 +41,8 @@ class Issues:
 
     def cells(self, judged: Judged, whole_row: bool) -> None:
         """Note the bad cells of one column."""
+        if not judged.wrong.any():
+            return
         places = np.flatnonzero(judged.bad())
         if not places.size:
             return

@@ -97,7 +97,7 @@ def as_arrow(frame: pd.DataFrame) -> pa.Table:
 
 def checked_to_arrow(table: Any) -> pa.Table:
     """Arrow table of a checked table of any kind, lazy ones included."""
-    return as_arrow(checked_to_pandas(table)[0])
+    return as_arrow(table if isinstance(table, pd.DataFrame) else checked_to_pandas(table)[0])
 
 
 def checked_to_pandas(table: Any) -> tuple[pd.DataFrame, Callable[[pd.DataFrame], Any]]:

@@ -16,6 +16,7 @@ import numpy as np
 import pandas as pd
 
 from hitlab.pitches.cells import OUT_OF_RANGE, Judged, judge
+from hitlab.pitches.coded import Coded, in_order_of_rows, texts_of
 from hitlab.pitches.mapping import Mapping, accepted_units
 from hitlab.pitches.schema import COLUMNS
 from hitlab.showing import shown_name
@@ -34,6 +35,7 @@ _NEAR_HEAP = 0.08  # the same of two heaps, whose tops are told more closely tha
 _DEEP = 1.5  # times as dense as between the heaps has to be the smaller heap
 _BEYOND = 0.01  # of the speeds beyond what any ball does, from which they are no slips
 _NAMED = 3  # games that are named
+_TENTHS = 1 << 20  # more tenths of a mile an hour than any speed has
 
 _BELL = np.exp(-0.5 * (np.arange(-6, 7) / 2.0) ** 2)
 _BELL /= _BELL.sum()
@@ -101,7 +103,11 @@ class Heap(NamedTuple):
     @classmethod
     def of(cls, speeds: np.ndarray) -> Heap:
         """Count speeds, in mph."""
-        return cls(*np.unique(np.rint(speeds * 10).astype(np.int64), return_counts=True))
+        tenths = np.rint(speeds * 10).astype(np.int64)
+        low = int(tenths.min(initial=0))
+        many = np.bincount(tenths - low)  # what a column of speeds may hold is a few thousand tenths
+        there = np.flatnonzero(many)
+        return cls(there + low, many[there])
 
     @classmethod
     def together(cls, some: Sequence[Heap]) -> Heap:
@@ -289,12 +295,9 @@ class _Coded:
         if name not in self.frame:
             return np.full(len(at), -1), {-1: None}
         if name not in self._known:
-            self._known[name] = pd.factorize(self.frame[name])
+            self._known[name] = texts_of(self.frame[name])
         codes, words = self._known[name]
-        own, here = pd.factorize(codes[at])
-        gone = np.flatnonzero(here < 0)
-        if gone.size:  # what is missing is no word
-            own, here = np.where(own == gone[0], -1, own - (own > gone[0])), np.delete(here, gone)
+        own, here = in_order_of_rows(codes[at], len(words))
         return own, {-1: None, **{place: str(words[code]) for place, code in enumerate(here.tolist())}}
 
 
@@ -302,7 +305,7 @@ def _seen(name: str, coded: _Coded, speeds: np.ndarray) -> Speeds:
     frame = coded.frame
     told = np.isfinite(speeds)
     if name == "exit_mph":  # of the rest few are tracked, and a bunt is slow in every unit
-        told &= (frame["outcome"] == "in play").to_numpy(dtype=bool)
+        told &= Coded(frame, "outcome").among(("in play",))
         if "bunt" in frame:
             told &= ~frame["bunt"].astype("boolean").fillna(False).to_numpy(dtype=bool)
     by = next((one for one in ("game", "date") if one in frame), "")
@@ -311,28 +314,42 @@ def _seen(name: str, coded: _Coded, speeds: np.ndarray) -> Speeds:
     # Fastballs and slow balls may be two heaps by themselves, and one kind of pitch is one.
     kind_of, kinds = coded("pitch_kind" if name == "speed_mph" else "", at)
     games, heaps = {}, {}
-    for code in np.unique(level_of):
+    for code in _codes_in(level_of):
         own = level_of == code
         if by:
             games[levels[code]] = _games(*coded(by, at[own]), speeds[at[own]])
-        for kind in np.unique(kind_of[own]):
+        for kind in _codes_in(kind_of[own]):
             heaps[levels[code], kinds[kind]] = Heap.of(speeds[at[own & (kind_of == kind)]])
     return Speeds(by, games, heaps)
 
 
 def _games(codes: np.ndarray, names: AnyMapping[int, str | None], speeds: np.ndarray) -> Games:
     """Give what the speeds of each game are, of which there are enough."""
-    logs = np.log(speeds[codes >= 0])
-    codes = codes[codes >= 0]
-    order = np.lexsort((logs, codes))
-    codes, logs = codes[order], logs[order]
+    codes, speeds = _sorted(codes[codes >= 0], speeds[codes >= 0])
     begins = np.flatnonzero(np.append(True, codes[1:] != codes[:-1])) if len(codes) else np.zeros(0, int)
     many = np.diff(np.append(begins, len(codes)))
-    middle = (logs[begins + (many - 1) // 2] + logs[begins + many // 2]) / 2
-    quarters = logs[begins + (3 * many) // 4] - logs[begins + many // 4]
+    low, high, first, third = (
+        np.log(speeds[begins + at]) for at in ((many - 1) // 2, many // 2, many // 4, (3 * many) // 4)
+    )
+    middle, quarters = (low + high) / 2, third - first
     enough = many >= _FEWEST
     called = [str(names[code]) for code in codes[begins[enough]].tolist()]
     return Games(called, many[enough], middle[enough], quarters[enough])
+
+
+def _codes_in(codes: np.ndarray) -> list[int]:
+    """Give the codes that stand anywhere, from -1 on."""
+    return (np.flatnonzero(np.bincount(codes + 1)) - 1).tolist() if len(codes) else []
+
+
+def _sorted(codes: np.ndarray, speeds: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Sort speeds by game, and within it: as one whole number each where they are tenths, as most are."""
+    tenths = np.rint(speeds * 10)
+    if len(speeds) and (tenths / 10 == speeds).all() and tenths.min() >= 0 and tenths.max() < _TENTHS:
+        both = np.sort(codes * _TENTHS + tenths.astype(np.int64))
+        return both // _TENTHS, (both % _TENTHS) / 10
+    order = np.lexsort((speeds, codes))
+    return codes[order], speeds[order]
 
 
 def _said(name: str, seen: Speeds) -> str:

@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 import pyarrow as pa
 
+from hitlab.pitches.dictionaries import pool
 from hitlab.pitches.files import (
     PARQUET,
     START,
@@ -43,6 +44,7 @@ def open_rows(
     bounds: Bounds,
     asked: Asked | None = None,
     *,
+    of_text: Asked | None = None,
     to_show: bool = True,
     heard: Callable[[int], object] | None = None,
     plain: Plain | None = None,
@@ -57,6 +59,8 @@ def open_rows(
         How a text file is written, and how much is accepted.
     asked
         Which columns are needed; None for all. The others may hold nothing.
+    of_text
+        The same of a text file, where that is something else.
     to_show
         Whether cells of the others may have to be shown.
     heard
@@ -83,7 +87,7 @@ def open_rows(
                 yield None
             elif kind == TEXT:
                 again = Again(start, file, heard)
-                yield TextFile(again, path, mapping, bounds, asked, to_show=to_show, plain=plain)
+                yield TextFile(again, path, mapping, bounds, of_text or asked, to_show=to_show, plain=plain)
             else:
                 yield ColumnarFile(path, kind, bounds, asked, to_show=to_show, heard=heard)
         except OSError as error:
@@ -219,18 +223,26 @@ def stitched(sources: list[Source]) -> Source:
         return sources[0]
     of_rows = np.array([_first(one) for one in sources])
     ends = np.cumsum([one.table.num_rows for one in sources])
+    # Not the sources themselves, whose cells would stay in memory beside the same ones together.
+    finders = [one.lines for one in sources]
 
     def lines(rows: np.ndarray) -> np.ndarray | None:
         rows = np.asarray(rows, dtype=np.int64)
         found = np.zeros(len(rows), dtype=np.int64)
         which = np.searchsorted(of_rows, rows, side="right") - 1
         for number in np.unique(which).tolist():
-            lines_of = sources[number].lines
+            lines_of = finders[number]
             told = None if lines_of is None else lines_of(rows[which == number])
             if told is None:
                 return None
             found[which == number] = told
         return found
+
+    shown = (
+        [(one.cells_of, one.table.num_rows) for one in sources]
+        if any(one.original for one in sources)
+        else []
+    )
 
     def original(places: np.ndarray) -> pa.Table:
         places = np.asarray(places, dtype=np.int64)
@@ -238,8 +250,8 @@ def stitched(sources: list[Source]) -> Source:
         which = np.searchsorted(ends, places[order], side="right")
         tables = []
         for number in np.unique(which).tolist():
-            one = sources[number]
-            tables.append(one.cells_of(places[order][which == number] - (ends[number] - one.table.num_rows)))
+            cells_of, many = shown[number]
+            tables.append(cells_of(places[order][which == number] - (ends[number] - many)))
         back = np.empty(len(order), dtype=np.int64)
         back[order] = np.arange(len(order))
         return _one_below_the_other(tables).take(pa.array(back))
@@ -250,7 +262,7 @@ def stitched(sources: list[Source]) -> Source:
         rows=np.concatenate([one.rows for one in sources]),
         lines=None if sources[0].lines is None else lines,
         ragged=tuple(row for one in sources for row in one.ragged),
-        original=original if any(one.original for one in sources) else None,
+        original=original if shown else None,
     )
 
 
@@ -262,4 +274,4 @@ def _first(source: Source) -> int:
 def _one_below_the_other(tables: list[pa.Table]) -> pa.Table:
     names = tables[0].column_names
     numbered = [table.rename_columns([str(place) for place in range(len(names))]) for table in tables]
-    return pa.concat_tables(numbered).unify_dictionaries().rename_columns(names)
+    return pa.concat_tables(numbered).unify_dictionaries(memory_pool=pool()).rename_columns(names)

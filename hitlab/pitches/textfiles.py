@@ -23,7 +23,8 @@ import pyarrow.compute as pc
 from pyarrow import csv as arrow_csv
 
 from hitlab.errors import ReadingError
-from hitlab.pitches.blocks import Bytes, TextBlocks, too_large
+from hitlab.pitches.blocks import Bytes, TextBlocks, lines_in, too_large
+from hitlab.pitches.dictionaries import pool
 from hitlab.pitches.escaping import WAYS, Quotes, Way
 from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.origin import Bounds, Lines, RaggedRow, Source
@@ -228,7 +229,7 @@ class TextFile:
         self._text = TextBlocks(file, str(path), mapping.encoding, bounds.largest_cell)
         self._pieces = iter(self._text)
         data, self._last = next(self._pieces)
-        while not self._last and data.count(b"\n") < (mapping.header_line or 1) + _HEADER_LINES:
+        while not self._last and lines_in(data) < (mapping.header_line or 1) + _HEADER_LINES:
             more, self._last = next(self._pieces)
             data += more
         if not data.strip():
@@ -238,7 +239,7 @@ class TextFile:
         places = [] if asked is None else sorted(asked(self._header.names))
         # To keep the lines that the others stand in costs as much as some columns do.
         many = len(places) <= len(self._header.names) / 2 or not to_show
-        self._places = tuple(places) if places and many else None
+        self._places = tuple(places) if 0 < len(places) < len(self._header.names) and many else None
         self._records = self._read = self._aside = self._blank = 0
         self._ways: dict[Way, tuple[int, int]] = {}
         self._first_aside: tuple[RaggedRow, int] | None = None
@@ -378,7 +379,7 @@ class TextFile:
             aside = sorted(part.aside, key=lambda one: one.row)
             ragged += [one.numbered(one.row + before + 1) for one in aside]
             before += part.records
-        table = pa.concat_tables([part.table for part in parts]).unify_dictionaries()
+        table = pa.concat_tables([part.table for part in parts]).unify_dictionaries(memory_pool=pool())
         return Source(
             self._path.name,
             table.rename_columns(list(self._header.names)),
@@ -448,8 +449,13 @@ def _blocks(
 def _header(path: Path, data: bytes, mapping: Mapping, blocks: TextBlocks) -> _Header:
     """Find the names of the columns."""
     many = (mapping.header_line or 1) + _HEADER_LINES
-    lines = data.split(b"\n", many)
-    if len(lines) > many or lines[-1] == b"":
+    end = 0
+    for _ in range(many):  # what follows is many times as much
+        end = data.find(b"\n", end) + 1
+        if not end:
+            break
+    lines = data[: end or len(data)].split(b"\n")
+    if lines[-1] == b"":
         lines.pop()
     at = find_header(str(path), lines, mapping)
     above = [line for line in lines[:at] if line.strip()]
@@ -678,6 +684,7 @@ def _cells(
                 strings_can_be_null=False,
                 check_utf8=False,
             ),
+            memory_pool=pool(),
         )
     except (pa.ArrowException, ValueError, OSError) as error:
         raise ReadingError(

@@ -11,6 +11,7 @@ from collections.abc import Mapping as AnyMapping
 import pandas as pd
 
 from hitlab.pitches.cells import Judged
+from hitlab.pitches.coded import texts_of
 from hitlab.pitches.dates import exchanged, odd_years
 from hitlab.pitches.doubts import COARSE_MPH
 from hitlab.pitches.headings import Headings
@@ -94,7 +95,7 @@ def cannot_tell(frame: pd.DataFrame, judged: dict[str, Judged]) -> tuple[str, ..
             continue
         name = next(one for one in names if one not in told)
         said.append(f"{name} is {'empty' if name in frame else 'missing'}: {what}.")
-    outcomes = set(frame["outcome"].dropna().unique())
+    outcomes = set(texts_of(frame["outcome"])[1])
     if outcomes.intersection(SWING_OUTCOMES).difference(("in play",)) and "foul tip" not in outcomes:
         said.append(
             "No foul tip is recorded: whether they stand among the whiffs or among the fouls cannot be told."
@@ -142,13 +143,13 @@ def days_in(frame: pd.DataFrame) -> dict[str, int]:
     return {day.date().isoformat(): rows for day, rows in zip(counts.index, counts.tolist(), strict=True)}
 
 
-def odd_days(frame: pd.DataFrame, days: Judged | None, mapping: Mapping) -> tuple[str, ...]:
+def odd_days(rows: AnyMapping[str, int], days: Judged | None, mapping: Mapping) -> tuple[str, ...]:
     """Say what is odd about the dates.
 
     Parameters
     ----------
-    frame
-        The rows kept.
+    rows
+        The rows kept of each day, from :func:`days_in`.
     days
         What the cells of the date column became, if there is one.
     mapping
@@ -156,7 +157,7 @@ def odd_days(frame: pd.DataFrame, days: Judged | None, mapping: Mapping) -> tupl
     """
     if days is None:
         return ()
-    said = [*odd_years(days_in(frame))]
+    said = [*odd_years(rows)]
     texts = [text.strip() for text, times in zip(days.cells.texts, days.cells.times, strict=True) if times]
     kinds, first = exchanged(texts, mapping.date_format, mapping.year)
     if kinds:
