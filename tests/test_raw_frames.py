@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import duckdb
+import numpy as np
 import pandas as pd
 import polars as pl
 import pyarrow as pa
@@ -52,7 +54,7 @@ def test_where_an_id_is_blank_the_name_stands_in_as_where_a_file_is_read(way, tm
     known, told = (hitlab.tally(table).data for table in (read, frame))
     pd.testing.assert_frame_equal(told.astype({"hitter_id": "str"}), known.astype({"hitter_id": "str"}))
     assert told["hitter_id"].tolist() == ["Dot Zelm", "Eve Skarn", "Flo Narb", "h0", "h1", "h2"]
-    note = "720 rows have no hitter_id, and the name stands in for it there"
+    note = "in 720 rows the name stands for the hitter_id"
     assert note in hitlab.tally(frame).notes
     asked = {"event": "hard", "per": "in_play"}
     for check, rest in (
@@ -73,18 +75,41 @@ def test_where_every_id_is_there_nothing_is_noted():
     assert not [note for note in hitlab.tally(table).notes if "hitter_id" in note]
 
 
-def test_ids_that_are_numbers_have_no_name_stand_in_for_them():
+@pytest.mark.parametrize("way", ["pandas", "polars", "lazy polars", "arrow", "duckdb"])
+def test_ids_that_are_numbers_have_no_name_stand_in_for_them(way):
+    """Told where they are what is counted by; a question that does not need them is answered."""
     table = season()
-    table["hitter_id"] = pd.to_numeric(table["hitter_id"].str[1:])
-    with pytest.raises(
-        ReadingError,
-        match=r"^hitter_id is blank in 720 rows, the first of them row 721, and the others hold numbers such "
-        r"as 0\.0, for which no name can stand in: fill them, or read the table with read_pitches$",
-    ):
-        hitlab.tally(table)
+    table["hitter_id"] = pd.to_numeric(table["hitter_id"].str[1:]).astype("Int64")
+    told = (
+        r"^hitter_id is blank in 720 rows that tell a name, such as '\w+ \w+', and others hold '\d', for which no "
+        r"name can stand in: fill them, or read the table with read_pitches$"
+    )
+    ways = {**WAYS, "duckdb": lambda frame: duckdb.from_df(frame)}
+    frame = ways[way](table)
+    for ask in (hitlab.tally, hitlab.check_leads):
+        with pytest.raises(ReadingError, match=told):
+            ask(frame)
+    assert hitlab.tally(frame, "club").data["pitches"].tolist() == [1_440]
+    pitchers = table.drop(columns="hitter_id").assign(pitcher="P Low", pitcher_id=table["hitter_id"])
+    assert hitlab.check_above(ways[way](pitchers), "Ada Yarl", 0.3, event="hard", per="in_play").verdict
     hitlab.tally(table[table["hitter_id"].notna()])
     table.loc[table["hitter_id"].isna(), "hitter"] = None  # nobody who could be named
-    assert hitlab.tally(table).data["hitter_id"].tolist()[:3] == [0.0, 1.0, 2.0]
+    counts = hitlab.tally(ways[way](table))
+    assert counts.data["hitter_id"].tolist()[:3] == [0, 1, 2]
+    assert not [note for note in counts.notes if "more than one name" in note]
+
+
+def test_an_id_column_that_is_blank_is_none():
+    table = season()
+    table["hitter_id"] = np.nan
+    named = hitlab.tally(table.drop(columns="hitter_id")).data
+    for way in ("pandas", "polars", "arrow"):
+        counts = hitlab.tally(WAYS[way](table))
+        assert counts.data["hitter"].tolist() == named["hitter"].tolist()
+        assert hitlab.check_above(WAYS[way](table), "Dot Zelm", 0.3, event="hard", per="in_play").verdict
+    for lazy in (pl.from_pandas(table).lazy(), duckdb.from_df(table)):
+        with pytest.raises(ReadingError, match="hitter_id is blank in every row: leave the column out"):
+            hitlab.tally(lazy)
 
 
 @pytest.mark.parametrize("subject", ["hitter", "pitcher", "club"])

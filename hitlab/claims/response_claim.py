@@ -39,6 +39,7 @@ _LEARN = "learned from the miss"
 _SHAKEN = "let a miss get to them"
 _FEWEST = 10  # hitters that a law of their differences needs
 _SHOWN = ("pitches", "swings", "whiffs", "fouls", "in_play", "hard")
+_UNKNOWN = ["whiff_unknown", "other_unknown"]
 _MATTERS = float(np.log(1.1))  # a tenth of the odds, in logarithms
 
 
@@ -68,6 +69,8 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
     difference, placebo = responses.of(response), responses.of(response, "placebo")
     place = find_row(counts, question.who) if question.who else None
     record = _record(counts, responses, response, place)
+    if response != "hard":  # what else is not known is no ball that could be measured
+        record = pd.concat([record.drop(_UNKNOWN), pd.Series(0, index=_UNKNOWN)])
     name = "hitters as a group" if place is None else counts.labels[place]
     verb = _WORDS[response][1 if place is None else 0]
     other = "another strike" if responses.against == "any strike" else f"a {responses.against}"

@@ -122,9 +122,15 @@ class _Split:
     def _one_part_only(self, inside: Counts, words: str) -> str:
         """Say in which of the two parts one has nothing."""
         setting, key = self.setting, list(self.setting.counts.by)
-        there = inside.data.merge(setting.counts.data.iloc[[self.place]][key], on=key)[setting.per].sum()
+        mine = inside.data.merge(setting.counts.data.iloc[[self.place]][key], on=key)
+        part = pair(replace(inside, data=mine), setting.event, setting.per, stays=True)
+        there, every = int(part.exposure.sum()), int(setting.both.exposure[self.place])
+        if 0 < there < every:
+            untold, where = (every - there, "otherwise") if part.measured_exposure.sum() else (there, words)
+            each = f"all {untold:,} {per_words(setting.per, untold)}"
+            return f"of {self.called.whose} {each} {where} none is measured"
         where, other = (words, "otherwise") if there else ("otherwise", words)
-        every, has = int(setting.both.exposure[self.place]), self.called.does("has", "have")
+        has = self.called.does("has", "have")
         many = f"all {every:,} {per_words(setting.per, every)}"
         return f"{self.called.first} {has} {many} {where} and none {other}"
 

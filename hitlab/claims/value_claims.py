@@ -133,9 +133,10 @@ def _rest_of(setting: Setting, place: int) -> tuple[float, float, float]:
     events, most, measured, exposure = (
         each[others].sum() for each in (both.events, both.all_hard, both.measured_exposure, both.exposure)
     )
-    if not measured:
+    if not exposure:
         raise ClaimError("there is nobody else in the table to compare with")
-    return float(events / measured), float(events / exposure), float(most / exposure)
+    rate = float(events / measured) if measured else float("nan")
+    return rate, float(events / exposure), float(most / exposure)
 
 
 def answer_ahead(question: Question, table: Any, **beside: Any) -> Claim:

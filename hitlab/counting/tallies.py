@@ -445,12 +445,13 @@ def _with_labels(
     seen = seen.sort_values([ROWS, *labels], ascending=[False, *(True for _ in labels)])
     notes = _name_notes(data, rows, columns) if "hitter" in keys else []
     if who in labels:
+        _demand_ids(seen, key, who)
         named = seen[key].astype(str) == seen[who].astype(str)
         if named.any() and not named.all():
             times = int(seen.loc[named, ROWS].sum())
-            notes.append(f"{times:,} rows have no {key}, and the name stands in for it there")
+            notes.append(f"in {times:,} rows the name stands for the {key}")
     for label in reversed(labels):
-        known = seen.dropna(subset=[label]).drop_duplicates([key, label])
+        known = seen.dropna(subset=[key, label]).drop_duplicates([key, label])
         several = known[known[key].duplicated(keep=False)]
         called = known.drop_duplicates(key).set_index(key)[label]
         if label == who and len(several):
@@ -461,6 +462,21 @@ def _with_labels(
             called = pd.concat([called[~called.index.isin(joined.index)], joined])
         data.insert(len(keys), label, looked_up(data[key], called))
     return data, notes
+
+
+def _demand_ids(seen: pd.DataFrame, key: str, who: str) -> None:
+    """Refuse ids that are blank where there is a name, and no name can stand in: all would be one."""
+    blank = seen[seen[key].isna() & seen[who].notna()]
+    if blank.empty:
+        return
+    other = next(iter(seen[key].dropna()), None)
+    if other is None:
+        raise ReadingError(f"{key} is blank in every row: leave the column out, so that names tell who it is")
+    raise ReadingError(
+        f"{key} is blank in {int(blank[ROWS].sum()):,} rows that tell a name, such as "
+        f"{quoted(str(blank[who].iloc[0]))}, and others hold {quoted(str(other))}, for which no name can stand "
+        "in: fill them, or read the table with read_pitches"
+    )
 
 
 def _name_notes(data: pd.DataFrame, rows: Rows, columns: set[str]) -> list[str]:

@@ -112,7 +112,7 @@ def served(folder: Path, path: str = "") -> Iterator[Served]:
                     _wait_for(port, server, home / "log")
                 except HitlabError:
                     # Between looking for it and using it, another program can take a port that was free.
-                    if not further or not _answers(port):
+                    if not further or server.poll() is None or not _answers(port):
                         raise
                 else:
                     break

@@ -23,11 +23,14 @@ from hitlab.pitches.origin import Source
 
 __all__ = ["KeptBlocks", "has_room"]
 
+_ENDING = ".cells"
 _MOST = 0.25  # of the room that is free, so that other programs find some (a default)
 
 
 def has_room(folder: Path, size: int) -> bool:
-    """Say whether the cells of a file may be kept in a folder without taking others' room.
+    """Say whether the cells of one more file may be kept in a folder without taking others' room.
+
+    All that are kept there together take no more than their share of what was free before.
 
     Parameters
     ----------
@@ -36,7 +39,8 @@ def has_room(folder: Path, size: int) -> bool:
     size
         Bytes of the file.
     """
-    return size <= _MOST * shutil.disk_usage(folder).free
+    there = sum(path.stat().st_size for path in folder.glob(f"*{_ENDING}"))
+    return there + size <= _MOST * (shutil.disk_usage(folder).free + there)
 
 
 class KeptBlocks:
@@ -74,7 +78,7 @@ class KeptBlocks:
             return
         try:
             if self._file is None:
-                number, name = tempfile.mkstemp(dir=self._folder, prefix="apart-", suffix=".cells")
+                number, name = tempfile.mkstemp(dir=self._folder, prefix="apart-", suffix=_ENDING)
                 os.close(number)
                 self._path = Path(name)
                 self._file = pa.OSFile(name, "wb")

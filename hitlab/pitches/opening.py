@@ -215,60 +215,42 @@ def _with_ids(frame: Any) -> Any:
         number = f"{name}_id"
         if not {name, number} <= set(kinds.names()):
             continue
-        told = ~nw.col(number).is_null()
-        if isinstance(frame, nw.DataFrame):
-            values = frame[number].unique().to_list()
-            texts = [value for value in values if isinstance(value, str) and not value.strip()]
-            if not texts and not any(pd.isna(value) for value in values):
-                continue
-            told = told & ~nw.col(number).is_in(texts) if texts else told
-            if _are_numbers(frame, name, told, values):
-                continue
-            if frame.implementation.is_pandas():
-                native = nw.to_native(frame)
-                frame = nw.from_native(native.assign(**{number: _filled(native[number], native[name])}))
-                continue
+        if frame.implementation.is_pandas() or frame.implementation.is_dask():
+            # On Dask of the two columns alone: the others are read where they are asked for.
+            native = nw.to_native(frame)
+            ids, names = native[number], native[name]
+            if isinstance(native, pd.DataFrame):
+                ids = _filled(ids, names, all_blank=bool(ids.isna().all()))
+            else:
+                ids = ids.map_partitions(_filled, names, meta=ids._meta)
+            frame = nw.from_native(native.assign(**{number: ids})) if ids is not native[number] else frame
+        elif kinds[number] in (nw.String, nw.Categorical, nw.Enum) or _is_blank(frame, number):
             text = nw.col(number).cast(nw.String)
-        elif frame.implementation.is_dask():
-            native = nw.to_native(
-                frame
-            )  # of the two columns alone: the others are read where they are asked for
-            ids = native[number].map_partitions(_filled, native[name], meta=native[number]._meta)
-            frame = nw.from_native(native.assign(**{number: ids}))
-            continue
-        elif kinds[number] in (nw.String, nw.Categorical, nw.Enum):
-            text = nw.col(number).cast(nw.String)
-            told = told & (text.str.strip_chars() != "")
-        else:
-            continue
-        filled.append(nw.when(told).then(text).otherwise(nw.col(name).cast(nw.String)).alias(number))
+            told = ~nw.col(number).is_null() & (text.str.strip_chars() != "")
+            filled.append(nw.when(told).then(text).otherwise(nw.col(name).cast(nw.String)).alias(number))
     return frame.with_columns(*filled) if filled else frame
 
 
-def _filled(ids: pd.Series[Any], names: pd.Series[Any]) -> pd.Series[Any]:
-    """Fill the blank ids of a column in pandas, or of a partition; ids that are numbers stay."""
+def _is_blank(frame: Any, column: str) -> bool:
+    """Say whether a column of a table in memory holds nothing: then its kind says nothing, either."""
+    return isinstance(frame, nw.DataFrame) and bool(frame[column].is_null().all())
+
+
+def _filled(ids: pd.Series[Any], names: pd.Series[Any], all_blank: bool = False) -> pd.Series[Any]:
+    """Fill the blank ids of a column in pandas, or of a partition; ids that are numbers stay.
+
+    Of a column that is blank as a whole (``all_blank``) the kind says nothing.
+    """
     # No cast to texts: in older pandas what is missing would be the text "None".
     blank = [one for one in ids.unique() if isinstance(one, str) and not one.strip()]
     told = ids.notna() & ~ids.isin(blank)
-    if told.all() or pd.api.types.is_numeric_dtype(ids):
+    others = ids[told]  # where they are no texts, no name can stand in
+    numbers = pd.api.types.is_numeric_dtype(ids) and not all_blank
+    if told.all() or numbers or (len(others) and not isinstance(others.iloc[0], str)):
         return ids
     filled = ids.astype(object).where(told, names.astype(object))
-    return filled if isinstance(ids.dtype, pd.CategoricalDtype) else filled.astype(ids.dtype)
-
-
-def _are_numbers(frame: Any, name: str, told: nw.Expr, values: list[Any]) -> bool:
-    """Say whether ids are no texts; refuse them where some are blank of whom there is a name."""
-    other = next((value for value in values if not isinstance(value, str) and not pd.isna(value)), None)
-    if other is None:
-        return False
-    blank = frame.select(blank=~told & ~nw.col(name).is_null())["blank"].to_numpy()
-    if blank.any():
-        raise ReadingError(
-            f"{name}_id is blank in {int(blank.sum()):,} rows, the first of them row "
-            f"{int(blank.argmax()) + 1:,}, and the others hold numbers such as {other!r}, for which no name "
-            "can stand in: fill them, or read the table with read_pitches"
-        )
-    return True
+    keeps = isinstance(ids.dtype, pd.CategoricalDtype) or all_blank
+    return filled if keeps else filled.astype(ids.dtype)
 
 
 def _refuse_bytes(frame: Any) -> None:

@@ -292,7 +292,8 @@ class Fitted:
     @property
     def field_words(self) -> str:
         """Who is compared, in words."""
-        least = f"{self.minimum:,} {per_words(self.per, self.minimum)}"
+        some = bool((self.exposure < self.both.exposure)[self.members].any())
+        least = f"{self.minimum:,} {'measured ' if some else ''}{per_words(self.per, self.minimum)}"
         of = f" of {club_called(shown_name(self.club)).name}" if self.club else ""
         return f"the {len(self.qualified):,} {self.question.subject}s{of} with at least {least}"
 
