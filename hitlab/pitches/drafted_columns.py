@@ -17,15 +17,14 @@ from hitlab.pitches.mapping import Mapping, Split, accepted_units, fold
 from hitlab.pitches.origin import Source
 from hitlab.pitches.rosters import Roster, number_in
 from hitlab.pitches.schema import BASES, COLUMNS, ENDING_OUTCOMES, PITCH_KINDS, SWING_OUTCOMES, TAKE_OUTCOMES
+from hitlab.pitches.suggesting import KNOWN
 from hitlab.pitches.telling import tell
 from hitlab.pitches.words_abroad import OTHERS_ABROAD, WORDS_ABROAD
 
-__all__ = ["KNOWN", "columns_by_cells", "columns_by_name", "half_innings", "told_columns", "unit_in"]
+__all__ = ["columns_by_cells", "columns_by_name", "half_innings", "told_columns", "unit_in"]
 
 _SEASON = timedelta(days=366)  # days that lie further apart may be days of birth (a default)
 _MOSTLY = 0.3  # of the rows of a column understood, for it to tell outcomes (a default)
-KNOWN = {fold(word): told for words in (WORDS, WORDS_ABROAD) for told, some in words.items() for word in some}
-"""Folded word -> what it tells."""
 
 # What ends no turn at bat is on every sheet, only foul tips are not.
 _USUAL = {*SWING_OUTCOMES, *TAKE_OUTCOMES}.difference(ENDING_OUTCOMES, ("foul tip",))

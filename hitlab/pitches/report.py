@@ -13,6 +13,7 @@ import pandas as pd
 from hitlab.pitches.doubts import Doubts, left_out
 from hitlab.pitches.origin import Lines, part_name
 from hitlab.pitches.schema import KEY
+from hitlab.pitches.suggesting import TELLING, may_be
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
 from hitlab.showing import shown_name
 
@@ -242,8 +243,7 @@ class Report(Result):
             parts.append(Points("Questions that the mapping has to answer", asked))
         if len(self.unknown):
             lines = [
-                f"{one['rows']:,} rows: {one['word']!r} in {one['column']}"
-                + (f"; nearest: {one['nearest']}" if one["nearest"] else "")
+                f"{one['rows']:,} rows: {one['word']!r} in {one['column']}{_meaning(one)}"
                 for one in self.unknown.head(_SHOWN_WORDS).to_dict("records")
             ]
             heading = "Words that are not known, by the rows that each would bring (a draft has all of them)"
@@ -414,6 +414,12 @@ def _first(reasons: dict[str, int]) -> list[tuple[str, int]]:
 
 def _more(number: int, shown: int = _SHOWN) -> list[str]:
     return [f"... and {number - shown:,} more"] if number > shown else []
+
+
+def _meaning(one: Mapping[Any, Any]) -> str:
+    both = may_be(one["word"], TELLING)
+    near = f"; nearest: {one['nearest']}" if one["nearest"] else ""
+    return f"; may be {both}" if both else near
 
 
 def _place(one: Mapping[Any, Any]) -> str:
