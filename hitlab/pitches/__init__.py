@@ -4,12 +4,12 @@ Reading a file: ``sources``, ``gathering`` and ``joining`` (files and sheets as 
 ``workbooks``, ``textfiles`` and ``streams`` (files block by block); ``mapping``; ``preparing`` (before cells
 are judged: ``filling``, ``slips``); ``rosters``, ``games`` and ``numbering`` (by judged values), ``speeds``
 (two units in one column), ``lookalikes`` (one name in two ways); ``telling``, ``drafting`` and
-``drafted_columns`` (by ``heading_words``, ``chart_words``, ``words_abroad``, ``in_shapes``), ``suggesting``. Files larger
-than memory: ``reading_into``, ``pieces``. Believing it: ``consistency``, ``sense`` (in the order of play),
-``coded`` (columns as checks look at them), ``doubts``. What is kept: ``storing``, ``sealing``, ``parts``
-(what a table remembers of each reading), ``season_folder`` (saved tables as one), ``kept_files`` (what was
-worked out of them), ``seen`` (what names, days and speeds show, part by part). The order of pitches:
-``counting`` in memory, ``in_order`` by an engine.
+``drafted_columns`` (by ``heading_words``, ``chart_words``, ``words_abroad``, ``in_shapes``; ``suggesting``
+for words nobody knows). Files larger than memory: ``reading_into``, ``pieces``. Believing it:
+``consistency``, ``sense`` (in the order of play), ``coded`` (columns as checks look at them), ``doubts``.
+What is kept: ``storing``, ``sealing``, ``parts`` (what a table remembers of each reading), ``season_folder``
+(saved tables as one), ``kept_files`` (what was worked out of them), ``seen`` (what names, days and speeds
+show, part by part). The order of pitches: ``counting`` in memory, ``in_order`` by an engine.
 
 What holds them together, for whoever changes one:
 

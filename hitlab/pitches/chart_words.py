@@ -76,7 +76,7 @@ WORDS: dict[str, tuple[str, ...]] = {
     "sacrifice fly": ("sf", "sac fly", "sacrifice fly"),
     "sacrifice bunt, bunt": ("sac bunt", "sacrifice bunt", "sh", "sac", "sac hit", "sacrifice hit"),
     "catcher's interference": ("ci", "catcher's interference", "catchers interference"),
-    "in play": ("in play", "ip", "ball in play", "gb", "ground ball", "ld", "line drive", "fly ball"),
+    "in play": ("in play", "ip", "ball in play", "gb", "ground ball", "ld", "line drive", "fly ball", "fb"),
 }
 """What the trade writes in one way only, from memory: what it tells -> the words."""
 
@@ -104,7 +104,7 @@ KINDS: dict[str, tuple[str, ...]] = {
     "changeup": ("change", "change up", "change-up", "ch", "cu change"),
     "splitter": ("split", "split-finger"),
     "knuckleball": ("knuckle", "knuckler"),
-    "fastball": ("fast ball", "fast", "heater", "hard stuff"),
+    "fastball": ("fb", "f", "fast ball", "fast", "heater", "hard stuff"),
     "breaking": ("breaking ball", "breaking pitch", "breaker"),
     "offspeed": ("off-speed", "off speed", "offspeed pitch"),
 }
@@ -209,13 +209,26 @@ AMBIGUOUS: dict[str, dict[str, str]] = {
         **dict.fromkeys(("strike", "ストライク"), "called strike or whiff"),
         **dict.fromkeys(("fallo", "falló"), "a whiff or an error"),
         "missed bunt": "whiff, bunt; with two strikes whiff, strikeout, bunt",
-        "fb": "a fly ball or a fastball",
         "s": "a called strike or a whiff",
         "ss": "a swinging strike or the shortstop",
         "cs": "a called strike or caught stealing",
     },
-    "result": _ENDS_SO | dict.fromkeys(_HITS, _HIT),
-    "pitch_kind": {"fb": "a fly ball or a fastball", "cu": "curveball or changeup"},
+    "result": {
+        **_ENDS_SO,
+        **dict.fromkeys(_HITS, _HIT),
+        **dict.fromkeys(("gb", "ground ball"), _GROUND),
+        **dict.fromkeys(("fb", "fly ball"), _FLY),
+        **dict.fromkeys(("ld", "line drive"), _LINE),
+    },
+    "pitch_kind": {
+        "cu": "curveball or changeup",
+        "c": "a curveball, a changeup or a cutter",
+        "s": "a slider, a sinker or a splitter",
+        "k": "a knuckleball or a knuckle curve",
+    },
+    "hitter_side": dict.fromkeys(
+        ("s", "b", "sw", "switch", "both"), "a switch hitter, who stood left or right on each pitch"
+    ),
 }
 """By our column: word -> what it may mean there."""
 
