@@ -155,3 +155,11 @@ def test_what_stays_open_is_open_between_what_its_column_can_have(column: str, w
 def test_a_column_of_kinds_that_no_heading_names_is_none_of_outcomes() -> None:
     chart = _chart(["foul"] * 4).assign(zz=["FB", "SL", "CB", "CH"] * 5)
     assert "zz" not in tomllib.loads(draft_mapping(chart.drop(columns="outcome")))["columns"]
+
+
+def test_one_row_is_told_as_one() -> None:
+    said = str(read_pitches(_chart(["blip", "blop", "blop"]), most_set_aside=1).report)
+    assert "1 row: 'blip' in outcome" in said
+    assert "2 rows: 'blop' in outcome" in said
+    with pytest.raises(ReadingError, match=r"not a known word \(1 row\)"):
+        read_pitches(_chart(["blip"]).head(1))

@@ -61,7 +61,7 @@ from hitlab.pitches.speeds import written_in_two_units
 from hitlab.pitches.suggesting import may_be, near_word
 from hitlab.pitches.telling import TOLD
 from hitlab.pitches.untold import cannot_tell, coarse, odd_days, unlike_columns
-from hitlab.pitches.wordforms import fold
+from hitlab.pitches.wordforms import fold, many_rows
 
 __all__ = ["Reading", "dated", "read_pitches", "read_rows"]
 
@@ -606,7 +606,7 @@ def _words(judged: dict[str, Judged]) -> pd.DataFrame:
 
 def _nothing_left(origin: Source, judged: dict[str, Judged], issues: Issues) -> str:
     counted = issues.counted(issues.frame())
-    reasons = "; ".join(f"{reason} ({count} rows)" for reason, count in list(counted.items())[:5])
+    reasons = "; ".join(f"{reason} ({many_rows(count)})" for reason, count in list(counted.items())[:5])
     text = f"No row of {origin.name} can be used: {reasons}."
     outcome = judged["outcome"]
     unknown = [text for text, why in zip(outcome.cells.texts, outcome.problems, strict=True) if why]

@@ -14,6 +14,7 @@ from hitlab.pitches.doubts import Doubts, left_out
 from hitlab.pitches.origin import Lines, part_name
 from hitlab.pitches.schema import KEY
 from hitlab.pitches.suggesting import TELLING, may_be
+from hitlab.pitches.wordforms import many_rows
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
 from hitlab.showing import shown_name
 
@@ -243,7 +244,7 @@ class Report(Result):
             parts.append(Points("Questions that the mapping has to answer", asked))
         if len(self.unknown):
             lines = [
-                f"{one['rows']:,} rows: {one['word']!r} in {one['column']}{_meaning(one)}"
+                f"{_rows(int(one['rows']))}: {one['word']!r} in {one['column']}{_meaning(one)}"
                 for one in self.unknown.head(_SHOWN_WORDS).to_dict("records")
             ]
             heading = "Words that are not known, by the rows that each would bring (a draft has all of them)"
@@ -434,4 +435,4 @@ def _rest(number: int, shown: int) -> str:
 
 
 def _rows(number: int) -> str:
-    return f"{number:,} row" + ("" if number == 1 else "s")
+    return many_rows(number)
