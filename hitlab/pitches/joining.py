@@ -106,9 +106,10 @@ def join(
             return renamed(pieces[0][2], mapping)[0]  # the usual message names the columns
         unfilled = [one.name for one in out if one.unfilled and not _lacking(one.unfilled, mapping)]
         if unfilled and not pieces:
+            theirs = ("have", "their") if unfilled[1:] else ("has", "its")
             raise ReadingError(
-                f"No pitch stands in {name}: {listed(unfilled)} {'have' if unfilled[1:] else 'has'} the names "
-                f"of {'their' if unfilled[1:] else 'its'} columns and no row below them"
+                f"No pitch stands in {name}: {listed(unfilled)} {theirs[0]} the names of {theirs[1]} columns "
+                "and no row below them"
             )
         reasons = "; ".join(f"{one.name}: {one.reason}" for one in out[:_LISTED])
         raise ReadingError(
