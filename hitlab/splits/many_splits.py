@@ -113,8 +113,8 @@ class ManySplits(Listing):
             beyond, alone = call_by_chance(self.data, "chance_above_usual"), self.by_p()
             text += (
                 " These chances take in what a situation does to everybody, told by all hitters together; "
-                f'beyond that {len(beyond.data):,} stand out (against="usual"), and by each own record alone, '
-                f"at most {percent(alone.false_share)} of them false, {len(alone.data):,} (by_p())."
+                f'beyond that {len(beyond.data):,} stand out (against="usual"), and by each own record '
+                f"alone, at most {percent(alone.false_share)} of them false, {len(alone.data):,} (by_p())."
             )
         if self.so_far.looked_at > called.looked_at:
             text += f" With what was looked at before: {self.so_far.explanation}."
