@@ -7,6 +7,7 @@ import os
 import shlex
 import subprocess
 import sys
+from pathlib import Path
 
 import click
 import pandas as pd
@@ -576,3 +577,26 @@ def test_only_the_label_of_a_paragraph_is_bold(monkeypatch, capsys):
     monkeypatch.delenv("NO_COLOR", raising=False)
     print_table("A list", pd.DataFrame({"hitter": ["Ada Velm"]}), ["said in plain letters"])
     assert "\x1b[1mNote: \x1b[0msaid in plain letters." in capsys.readouterr().out
+
+
+def test_the_readme_names_the_twin_of_every_check(capsys: pytest.CaptureFixture[str]) -> None:
+    """`check different` had none, and `hitlab.check_different` is no name of the package."""
+    from hitlab.cli.checks import check
+
+    readme = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")
+    row = next(line for line in readme.splitlines() if line.startswith("| is this sentence safe to say |"))
+    others = {
+        "below": 'check_above(..., direction="less")',
+        "fewer": 'check_more(..., direction="less")',
+        "different": 'check_more(..., direction="either")',
+    }
+    for name in check.commands:
+        if name in others:
+            assert f"`check {name}` is `{others[name]}`" in row
+        else:
+            assert f"check_{name}`" in row
+            assert callable(getattr(hitlab, f"check_{name}"))
+    for name, direction in (("different", "either"), ("fewer", "less")):
+        run(["check", name, "Izezno", "--since", "May", "--json"])
+        asked = hitlab.check_more(hitlab.demo_season(), "Izezno", since="May", direction=direction)
+        assert json.loads(capsys.readouterr().out)["chance"] == asked.chance
