@@ -600,3 +600,23 @@ def test_the_readme_names_the_twin_of_every_check(capsys: pytest.CaptureFixture[
         run(["check", name, "Izezno", "--since", "May", "--json"])
         asked = hitlab.check_more(hitlab.demo_season(), "Izezno", since="May", direction=direction)
         assert json.loads(capsys.readouterr().out)["chance"] == asked.chance
+
+
+def test_who_has_nothing_to_go_by_stands_last_in_a_list(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Her shrunk rate is the mean of all, which is high where the others are low: she stood second."""
+    rows = [
+        *[("Ada Frusk", "whiff")] * 5 + [("Ada Frusk", "foul")] * 25,
+        *[("Bea Plome", "whiff")] * 3 + [("Bea Plome", "foul")] * 30,
+        *[("Cy Drul", "ball")] * 9,
+        *[("Dot Marl", "whiff")] * 8 + [("Dot Marl", "foul")] * 20,
+        *[("Eve Nox", "whiff")] * 2 + [("Eve Nox", "foul")] * 28,
+    ]
+    sheet, saved = tmp_path / "sheet.csv", tmp_path / "list.csv"
+    pd.DataFrame(rows, columns=["hitter", "outcome"]).to_csv(sheet, index=False)
+    command = ["list", "--event", "whiffs", "--file", str(sheet), "--save", str(saved), "--json"]
+    assert run(command) == 0
+    order = ["Dot Marl", "Ada Frusk", "Bea Plome", "Eve Nox", "Cy Drul"]
+    assert [row["hitter"] for row in json.loads(capsys.readouterr().out)["rows"]] == order
+    assert pd.read_csv(saved)["hitter"].tolist() == order
