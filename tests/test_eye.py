@@ -442,7 +442,7 @@ def _ticked(rng: np.random.Generator, chance: Any, balls: int = 600) -> pd.DataF
 
 
 def test_a_curve_that_misses_the_ticks_says_so():
-    """Ticks of softer balls made the curve so flat that it gave 59 % where 89 % were ticked, without a word."""
+    """Ticks of softer balls made the curve so flat that it gave 59 % where 89 % were ticked."""
     chart = _ticked(np.random.default_rng(4), lambda mph: np.where(mph >= 95, 0.9, 0.08))
     found = eye_against_radar(chart)
     cell = found.data[found.data["from_mph"] == 95].iloc[0]
@@ -454,18 +454,18 @@ def test_a_curve_that_misses_the_ticks_says_so():
     assert f"from 95 to 100 mph it gives {percent(given)} and " in note
     assert f"{percent(cell['share'])} of {cell['balls']:,.0f} balls were ticked" in note
     assert note.endswith(
-        "(by the exact binomial test of every band of 20 balls or more, of which together one set in twenty "
-        "fails by luck): go by the shares, not by the speed and the width that the curve tells"
+        "(by the exact binomial test of every band of 20 balls or more; luck alone fails it in one chart of "
+        "twenty at most): go by the shares, not by the speed and the width that the curve tells"
     )
     assert note in str(found)
 
 
-def test_a_curve_that_is_right_is_told_to_miss_in_one_set_of_twenty_at_most():
+def test_a_curve_that_is_right_is_told_to_miss_in_one_chart_of_twenty_at_most():
     rng, missed = np.random.default_rng(8), 0
     for _ in range(100):
         chart = _ticked(rng, lambda mph: 1 / (1 + np.exp(-(mph - 95) / 3)))
         missed += any("curve misses" in note for note in eye_against_radar(chart).notes)
-    assert missed <= 10  # of 100 at one in twenty: more in one run of a hundred
+    assert missed <= 5
 
 
 def test_a_band_of_few_balls_is_no_reason_to_doubt_the_curve():

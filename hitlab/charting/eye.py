@@ -295,13 +295,13 @@ def _missed(mph: Floats, ticked: NDArray[np.bool_], curve: tuple[float, float]) 
     # So many or more, and so many or fewer, by the beta law; every band has none or more, and all or fewer.
     above = np.where(k > 0, betainc(np.maximum(k, 1), n - k + 1, chance), 1.0)
     below = np.where(k < n, betainc(np.maximum(n - k, 1), k + 1, 1 - chance), 1.0)
-    off = bands[2 * np.minimum(below, above) * len(bands) < _BY_LUCK]
-    if off.empty:
+    off = 2 * np.minimum(below, above) * len(bands) < _BY_LUCK
+    if not off.any():
         return []
     each = "; ".join(
-        f"from {band.Index:g} to {band.Index + _BAND_MPH:g} mph it gives {percent(band.chance)} and "
-        f"{percent(band.k / band.n)} of {band.n:,} balls were ticked"
-        for band in off.itertuples()
+        f"from {low:g} to {low + _BAND_MPH:g} mph it gives {percent(p)} and {percent(share)} of {balls:,.0f} "
+        "balls were ticked"
+        for low, p, share, balls in zip(bands.index[off], chance[off], (k / n)[off], n[off], strict=True)
     )
     return [
         f"the curve misses the ticks: {each} (by the exact binomial test of every band of {_WORTH_A_TEST} "
