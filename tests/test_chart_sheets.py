@@ -247,13 +247,30 @@ def test_the_other_sheets_are_passed_over_whatever_the_roster(players, tmp_path)
         roster=roster(names[: players // 2]) if players > 1 else None,
         opponents=roster(names[players // 2 :]) if players else None,
     )
-    with pytest.raises(ReadingError, match="no row below the names of its columns"):
+    with pytest.raises(ReadingError) as told:
         hitlab.read_pitches(path)
+    said = "No pitch stands in empty.xlsx: empty.xlsx, pitches has the names of its columns and no row below"
+    assert str(told.value).startswith(said)
+    assert "mapping" not in str(told.value)
+    assert "key" not in str(told.value)
     rows = [{"hitter": "Hitter 0", "outcome": "whiff"}, {"hitter": "Somebody Else", "outcome": "ball"}]
     reading = hitlab.read_pitches(filled(opened(path), rows, tmp_path / "filled.xlsx"))
     assert reading.table["hitter"].tolist() == ["Hitter 0", "Somebody Else"]
     assert reading.report.rows_read == 2
     assert reading.report.alerts == ()
+
+
+def test_of_a_sheet_with_rows_above_its_last_names_it_is_not_said_that_it_has_none(tmp_path):
+    """Of the key and of the roster "there is no row below the names" was said, with the players in sight."""
+    book = opened(charting_workbook(tmp_path / "game.xlsx", roster=roster(["Ada Frusk", "Bea Plome"])))
+    del book["pitches"]
+    book.save(tmp_path / "cut.xlsx")
+    with pytest.raises(ReadingError) as told:
+        hitlab.read_pitches(tmp_path / "cut.xlsx")
+    said = str(told.value)
+    for sheet in ("key", "roster"):
+        assert f"cut.xlsx, {sheet}: nothing stands below its last row, which has names of columns" in said
+    assert "cut.xlsx, names: there is no row below the names of its columns" in said
 
 
 def test_each_line_of_the_key_has_room_for_all_of_its_text():

@@ -7,6 +7,7 @@ import os
 import shlex
 import subprocess
 import sys
+from pathlib import Path
 
 import click
 import pandas as pd
@@ -576,3 +577,46 @@ def test_only_the_label_of_a_paragraph_is_bold(monkeypatch, capsys):
     monkeypatch.delenv("NO_COLOR", raising=False)
     print_table("A list", pd.DataFrame({"hitter": ["Ada Velm"]}), ["said in plain letters"])
     assert "\x1b[1mNote: \x1b[0msaid in plain letters." in capsys.readouterr().out
+
+
+def test_the_readme_names_the_twin_of_every_check(capsys: pytest.CaptureFixture[str]) -> None:
+    """`check different` had none, and `hitlab.check_different` is no name of the package."""
+    from hitlab.cli.checks import check
+
+    readme = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")
+    row = next(line for line in readme.splitlines() if line.startswith("| is this sentence safe to say |"))
+    others = {
+        "below": 'check_above(..., direction="less")',
+        "fewer": 'check_more(..., direction="less")',
+        "different": 'check_more(..., direction="either")',
+    }
+    for name in check.commands:
+        if name in others:
+            assert f"`check {name}` is `{others[name]}`" in row
+        else:
+            assert f"check_{name}`" in row
+            assert callable(getattr(hitlab, f"check_{name}"))
+    for name, direction in (("different", "either"), ("fewer", "less")):
+        run(["check", name, "Izezno", "--since", "May", "--json"])
+        asked = hitlab.check_more(hitlab.demo_season(), "Izezno", since="May", direction=direction)
+        assert json.loads(capsys.readouterr().out)["chance"] == asked.chance
+
+
+def test_who_has_nothing_to_go_by_stands_last_in_a_list(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Her shrunk rate is the mean of all, which is high where the others are low: she stood second."""
+    rows = [
+        *[("Ada Frusk", "whiff")] * 5 + [("Ada Frusk", "foul")] * 25,
+        *[("Bea Plome", "whiff")] * 3 + [("Bea Plome", "foul")] * 30,
+        *[("Cy Drul", "ball")] * 9,
+        *[("Dot Marl", "whiff")] * 8 + [("Dot Marl", "foul")] * 20,
+        *[("Eve Nox", "whiff")] * 2 + [("Eve Nox", "foul")] * 28,
+    ]
+    sheet, saved = tmp_path / "sheet.csv", tmp_path / "list.csv"
+    pd.DataFrame(rows, columns=["hitter", "outcome"]).to_csv(sheet, index=False)
+    command = ["list", "--event", "whiffs", "--file", str(sheet), "--save", str(saved), "--json"]
+    assert run(command) == 0
+    order = ["Dot Marl", "Ada Frusk", "Bea Plome", "Eve Nox", "Cy Drul"]
+    assert [row["hitter"] for row in json.loads(capsys.readouterr().out)["rows"]] == order
+    assert pd.read_csv(saved)["hitter"].tolist() == order

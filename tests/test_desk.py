@@ -696,3 +696,28 @@ def test_the_desk_works_in_jupyterlab(
         assert notebook.away == []
     finally:
         notebook.close()
+
+
+def test_a_sentence_in_the_field_of_the_file_is_sent_to_its_own(tmp_path, monkeypatch):
+    """ "There is no file he's the GOAT. Nothing in . has a name like it" was said."""
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(ReadingError) as told:
+        open_table("he's the GOAT")
+    assert str(told.value) == (
+        'There is no file "he\'s the GOAT". It reads like a sentence: what is to be asked goes into '
+        "the field “What somebody says”"
+    )
+    with pytest.raises(ReadingError) as told:
+        open_table("my season of 2031.csv")
+    assert str(told.value) == (
+        "There is no file 'my season of 2031.csv'. Nothing in this folder has a name like it."
+    )
+    with pytest.raises(ReadingError) as told:
+        open_table("nowhere/my season")
+    assert str(told.value) == ("There is no file 'nowhere/my season': the folder 'nowhere' does not exist.")
+    (tmp_path / "my season of 2032.csv").write_text("hitter,outcome\nAda Frusk,foul\n", encoding="utf-8")
+    with pytest.raises(ReadingError) as told:
+        open_table("my season of 2031.csv")
+    assert str(told.value).endswith("Nearest in this folder: my season of 2032.csv.")
+    desk = open_desk()
+    assert desk.sentence.description == "What somebody says"

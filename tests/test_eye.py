@@ -18,6 +18,7 @@ from hitlab.counting import Conventions
 from hitlab.errors import CountsError, HitlabError, HitlabWarning, MissingColumnsError
 from hitlab.estimates import EyeErrors
 from hitlab.league import charted_by, make_season
+from hitlab.wording import percent
 
 GOOD = (84, 100, 180, 200)
 
@@ -425,3 +426,48 @@ def test_what_would_change_asks_for_no_more_ticks_than_a_record_holds():
     most = hitlab.check_above(counts, "Hitter 04", 0.01, prior="8% to 18%")
     assert most.verdict == "holds"
     assert "in the same swings would" in most.would_change
+
+
+def _ticked(rng: np.random.Generator, chance: Any, balls: int = 600) -> pd.DataFrame:
+    """Give balls in play with speeds, ticked with a chance that their speed gives."""
+    mph = rng.normal(85, 14, balls).round(1)
+    return pd.DataFrame(
+        {
+            "hitter": "Ada Frusk",
+            "outcome": "in play",
+            "exit_mph": mph,
+            "hard": rng.random(balls) < chance(mph),
+        }
+    )
+
+
+def test_a_curve_that_misses_the_ticks_says_so():
+    """Ticks of softer balls made the curve so flat that it gave 59 % where 89 % were ticked."""
+    chart = _ticked(np.random.default_rng(4), lambda mph: np.where(mph >= 95, 0.9, 0.08))
+    found = eye_against_radar(chart)
+    cell = found.data[found.data["from_mph"] == 95].iloc[0]
+    assert cell["curve"] < 0.7 < 0.85 < cell["share"]
+    (note,) = [one for one in found.notes if one.startswith("the curve misses the ticks")]
+    mph = chart["exit_mph"][chart["exit_mph"].between(95, 100, inclusive="left")]
+    steep = 2 * np.log(9) / found.width_mph
+    given = (1 / (1 + np.exp(-steep * (mph - found.eye_mph)))).mean()
+    assert f"from 95 to 100 mph it gives {percent(given)} and " in note
+    assert f"{percent(cell['share'])} of {cell['balls']:,.0f} balls were ticked" in note
+    assert note.endswith(
+        "(by the exact binomial test of every band of 20 balls or more; luck alone fails it in one chart of "
+        "twenty at most): go by the shares, not by the speed and the width that the curve tells"
+    )
+    assert note in str(found)
+
+
+def test_a_curve_that_is_right_is_told_to_miss_in_one_chart_of_twenty_at_most():
+    rng, missed = np.random.default_rng(8), 0
+    for _ in range(100):
+        chart = _ticked(rng, lambda mph: 1 / (1 + np.exp(-(mph - 95) / 3)))
+        missed += any("curve misses" in note for note in eye_against_radar(chart).notes)
+    assert missed <= 5
+
+
+def test_a_band_of_few_balls_is_no_reason_to_doubt_the_curve():
+    chart = _ticked(np.random.default_rng(4), lambda mph: np.where(mph >= 95, 0.9, 0.08), balls=60)
+    assert not any("curve misses" in note for note in eye_against_radar(chart).notes)

@@ -81,8 +81,8 @@ def test_ids_that_are_numbers_have_no_name_stand_in_for_them(way):
     table = season()
     table["hitter_id"] = pd.to_numeric(table["hitter_id"].str[1:]).astype("Int64")
     told = (
-        r"^hitter_id is blank in 720 rows that tell a name, such as '\w+ \w+', and others hold '\d', for which no "
-        r"name can stand in: fill them, or read the table with read_pitches$"
+        r"^hitter_id is blank in 720 rows that tell a name, such as '\w+ \w+', and others hold '\d', for "
+        r"which no name can stand in: fill them, or read the table with read_pitches$"
     )
     ways = {**WAYS, "duckdb": lambda frame: duckdb.from_df(frame)}
     frame = ways[way](table)

@@ -14,6 +14,7 @@ from hitlab import Claim
 from hitlab.claims.sentences import MOST_WORDS
 from hitlab.claims.verdicts import MEASURE_MORE, recorded
 from hitlab.counting.counts import Counts, pair
+from hitlab.errors import ClaimError
 
 IN_PLAY = {"event": "hard", "per": "in_play", "about": "record"}
 COUNTS = ["swings", "contact", "in_play", "unmeasured", "hard"]
@@ -226,3 +227,40 @@ def test_a_chance_beside_which_a_little_went_unmeasured_is_as_good_as_stated():
     error = np.sqrt(0.03 * 0.97 / number)
     assert called["random"][1] == pytest.approx(called["random"][0], abs=4 * error)
     assert called["soft"][1] > 0.93
+
+
+def test_whose_balls_of_one_part_nobody_measured_is_not_told_to_have_none_there():
+    season = pd.read_parquet(hitlab.demo_season())
+    hers = (season["hitter"] == "Nadia Izezno") & (season["strikes"] != 2)
+    some = season.assign(exit_mph=season["exit_mph"].mask(hers))
+    asked = {"when": "strikes=2", "event": "hard", "per": "in_play", "about": "record"}
+    with pytest.raises(
+        ClaimError, match=r"^of Nadia Izezno's all \d+ balls in play otherwise none is measured, so"
+    ):
+        hitlab.check_split(some, "Izezno", **asked)
+
+
+def test_a_record_against_others_of_whom_nobody_was_measured_is_open():
+    season = pd.read_parquet(hitlab.demo_season())
+    others = season.assign(exit_mph=season["exit_mph"].where(season["hitter"] == "Nadia Izezno"))
+    claim = hitlab.check_above(others, "Izezno", "league", event="hard", per="in_play", about="record")
+    assert claim.verdict == "open"
+    assert "nan" not in claim.say_in_full + claim.say + claim.claim + str(claim.numbers)
+    with pytest.raises(ClaimError, match="of the others' .* balls in play none is measured, so"):
+        hitlab.check_above(others, "Izezno", "league", event="hard", per="in_play")
+
+
+def test_a_pitch_of_unknown_kind_is_no_ball_that_was_not_measured():
+    season = pd.read_parquet(hitlab.demo_season())
+    blank = np.random.default_rng(4).random(len(season)) < 0.1
+    some = season.assign(pitch_kind=season["pitch_kind"].mask(blank))
+    claim = hitlab.check_response(some, response="same kind", about="record")
+    assert "measured" not in str(claim)
+    assert claim.verdict in ("holds", "does not hold")
+
+
+def test_a_minimum_of_measured_balls_is_called_that():
+    season = pd.read_parquet(hitlab.demo_season())
+    claim = hitlab.check_leads(season, event="hard", per="in_play")
+    assert "measured balls in play" in claim.claim
+    assert "measured" not in hitlab.check_leads(season, event="hard", per="swings").claim

@@ -27,6 +27,8 @@ Floats = NDArray[np.float64]
 
 _FEWEST = 10  # balls of a kind, for a share to be worth an interval
 _BAND_MPH = 5.0
+_WORTH_A_TEST = 20  # balls of a band, for it to be held against the curve (a default)
+_BY_LUCK = 0.05  # of charts whose curve is right, how many are told at most that it misses (a default)
 _TENTHS = 2 * np.log(9.0)  # of the logistic scale, from a chance of 10 % to one of 90 %
 
 
@@ -195,6 +197,8 @@ def eye_against_radar(
         "the errors are those at these balls: where more of them are near the threshold, any eye errs more"
     )
     eye, eye_interval, width, width_interval, curve = _curve(mph, ticked, level)
+    if curve is not None:
+        notes += _missed(mph, ticked, curve)
     shares = [
         tuple(float(end) for end in share_interval(k, n, level=level))
         for k, n in ((errors.hard_ticked, errors.hard), (errors.soft_unticked, errors.soft))
@@ -256,9 +260,7 @@ def _bands(mph: Floats, ticked: NDArray[np.bool_], curve: tuple[float, float] | 
     band = np.floor(mph / _BAND_MPH)
     rows = pd.DataFrame({"band": band, "ticked": ticked}).groupby("band")["ticked"].agg(["size", "sum"])
     low = rows.index.to_numpy(float) * _BAND_MPH
-    chance = np.full(len(rows), np.nan)
-    if curve is not None:
-        chance = 1 / (1 + np.exp(-curve[1] * (low + _BAND_MPH / 2 - curve[0])))
+    chance = np.full(len(rows), np.nan) if curve is None else _ticks_at(low + _BAND_MPH / 2, curve)
     return pd.DataFrame(
         {
             "from_mph": low,
@@ -269,6 +271,43 @@ def _bands(mph: Floats, ticked: NDArray[np.bool_], curve: tuple[float, float] | 
             "curve": chance,
         }
     )
+
+
+def _ticks_at(mph: Floats, curve: tuple[float, float]) -> Floats:
+    """Give the chance of a tick that the curve gives to speeds."""
+    return np.asarray(1 / (1 + np.exp(-curve[1] * (mph - curve[0]))))
+
+
+def _missed(mph: Floats, ticked: NDArray[np.bool_], curve: tuple[float, float]) -> list[str]:
+    """Say in which bands of speed the ticks lie further from the curve than luck and its own error allow.
+
+    Ticks of a band have at most the spread of a binomial at the mean of their chances, and a curve fitted to
+    them lies nearer to them than the true one: so its exact test errs to the side of silence. The bands share
+    the chance of a false note.
+    """
+    from scipy.special import betainc
+
+    told = pd.DataFrame({"low": np.floor(mph / _BAND_MPH) * _BAND_MPH, "ticked": ticked})
+    told["chance"] = _ticks_at(mph, curve)
+    bands = told.groupby("low").agg(n=("ticked", "size"), k=("ticked", "sum"), chance=("chance", "mean"))
+    bands = bands[bands["n"] >= _WORTH_A_TEST]
+    n, k, chance = (bands[name].to_numpy(float) for name in ("n", "k", "chance"))
+    # So many or more, and so many or fewer, by the beta law; every band has none or more, and all or fewer.
+    above = np.where(k > 0, betainc(np.maximum(k, 1), n - k + 1, chance), 1.0)
+    below = np.where(k < n, betainc(np.maximum(n - k, 1), k + 1, 1 - chance), 1.0)
+    off = 2 * np.minimum(below, above) * len(bands) < _BY_LUCK
+    if not off.any():
+        return []
+    each = "; ".join(
+        f"from {low:g} to {low + _BAND_MPH:g} mph it gives {percent(p)} and {percent(share)} of {balls:,.0f} "
+        "balls were ticked"
+        for low, p, share, balls in zip(bands.index[off], chance[off], (k / n)[off], n[off], strict=True)
+    )
+    return [
+        f"the curve misses the ticks: {each} (by the exact binomial test of every band of {_WORTH_A_TEST} "
+        "balls or more; luck alone fails it in one chart of twenty at most): go by the shares, not by the "
+        "speed and the width that the curve tells"
+    ]
 
 
 def _share(value: float, ends: tuple[float, float]) -> str:

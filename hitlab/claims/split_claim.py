@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -10,7 +11,7 @@ import pandas as pd
 from hitlab.claims.result import Claim, Finding, denies, how_likely, how_sure, not_measured, on_the_record
 from hitlab.claims.setting import Setting
 from hitlab.claims.verdicts import left_open, recorded
-from hitlab.counting.counts import Counts
+from hitlab.counting.counts import Counts, pair
 from hitlab.counting.events import per_words
 from hitlab.counting.intervals import share_interval
 from hitlab.counting.looks import Looks, exact_p

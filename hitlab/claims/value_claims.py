@@ -10,6 +10,7 @@ import numpy as np
 from hitlab.claims.result import ON_RECORD, Claim, Finding, Verdict, raw_difference
 from hitlab.claims.setting import Setting
 from hitlab.claims.verdicts import AS_IT_STANDS, counted, left_open, recorded
+from hitlab.counting.events import per_words
 from hitlab.counting.intervals import difference_interval
 from hitlab.errors import ClaimError
 from hitlab.estimates.ranking import above_the_rest
@@ -53,7 +54,8 @@ def answer_above(question: Question, table: Any, **beside: Any) -> Claim:
 
     so = f"{setting.side} {at}"
     if setting.record:
-        return _of_record(setting, place, verdict, so, so, {"value": value})
+        known = {} if np.isnan(value) else {"value": value}  # of others of whom nothing was measured
+        return _of_record(setting, place, verdict, so, so, known)
     # Where there is no rate but bounds, what goes too far is the bound on the side that is claimed.
     far = (low if setting.less else high) if setting.both.bounded[place] else float(setting.both.rate[place])
     chance_in = (lambda posterior: 1 - above(posterior)) if setting.less else above
@@ -135,6 +137,11 @@ def _rest_of(setting: Setting, place: int) -> tuple[float, float, float]:
     )
     if not exposure:
         raise ClaimError("there is nobody else in the table to compare with")
+    if not measured and not setting.record:
+        raise ClaimError(
+            f"of the others' {exposure:,} {per_words(setting.per, exposure)} none is measured, so no true rate "
+            "can be held against theirs; measure some, or ask about the record"
+        )
     rate = float(events / measured) if measured else float("nan")
     return rate, float(events / exposure), float(most / exposure)
 

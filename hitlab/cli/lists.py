@@ -189,6 +189,8 @@ def list_rates(
     if restricted:
         title, called = f"{title}; {restricted}", f"{called}; {restricted}"
     whole = table.sort_values(order, ascending=False, kind="stable")
+    if not lay_out:  # of whom there is no record the shrunk rate is the mean of the others, which is no place
+        whole = whole.sort_values(per, key=lambda exposure: exposure == 0, kind="stable")
     rows = whole.index[:most].tolist()
     left_out = max(len(whole) - most, 0)
     if asked_row is not None and asked_row not in rows:

@@ -445,7 +445,8 @@ def _with_labels(
     seen = seen.sort_values([ROWS, *labels], ascending=[False, *(True for _ in labels)])
     notes = _name_notes(data, rows, columns) if "hitter" in keys else []
     if who in labels:
-        _demand_ids(seen, key, who)
+        if keys[0] == key:  # who is only met is not asked about
+            _demand_ids(seen, key, who)
         named = seen[key].astype(str) == seen[who].astype(str)
         if named.any() and not named.all():
             times = int(seen.loc[named, ROWS].sum())
@@ -472,10 +473,10 @@ def _demand_ids(seen: pd.DataFrame, key: str, who: str) -> None:
     other = next(iter(seen[key].dropna()), None)
     if other is None:
         raise ReadingError(f"{key} is blank in every row: leave the column out, so that names tell who it is")
+    name, held = quoted(str(blank[who].iloc[0])), quoted(str(other).removesuffix(".0"))
     raise ReadingError(
-        f"{key} is blank in {int(blank[ROWS].sum()):,} rows that tell a name, such as "
-        f"{quoted(str(blank[who].iloc[0]))}, and others hold {quoted(str(other))}, for which no name can stand "
-        "in: fill them, or read the table with read_pitches"
+        f"{key} is blank in {int(blank[ROWS].sum()):,} rows that tell a name, such as {name}, and others "
+        f"hold {held}, for which no name can stand in: fill them, or read the table with read_pitches"
     )
 
 

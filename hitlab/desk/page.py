@@ -18,7 +18,7 @@ from hitlab.asking.reading import asked_in_words
 from hitlab.claims import Claim
 from hitlab.desk import answers, form, saving
 from hitlab.desk.notes import Notebook
-from hitlab.desk.tables import LOOKED_AHEAD, OpenTable, open_table
+from hitlab.desk.tables import LOOKED_AHEAD, SENTENCE, OpenTable, open_table
 from hitlab.errors import HitlabError, ReadingError
 from hitlab.optional import load
 from hitlab.pitches.regular import TABLE_ENDINGS
@@ -116,9 +116,7 @@ class Desk:
             description="Choose a file to upload", accept=",".join(TABLE_ENDINGS)
         )
         self.demo = press(description="Use the demo season")
-        self.sentence = text(
-            description="What somebody says", placeholder="such as: Izezno owns breaking balls"
-        )
+        self.sentence = text(description=SENTENCE, placeholder="such as: Izezno owns breaking balls")
         self.ask = press(description="Ask")
         self.season = choose(description="Season", options=[("all of the table", ("", "ids"))])
         named = partial(widgets.Combobox, continuous_update=False, ensure_option=False, **wide)

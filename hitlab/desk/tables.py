@@ -18,23 +18,28 @@ from hitlab.demonstration import called, demo_season
 from hitlab.errors import ReadingError, quiet_warnings
 from hitlab.pitches.opening import frame_of
 from hitlab.pitches.reading import read_pitches
+from hitlab.pitches.regular import TABLE_ENDINGS
 from hitlab.pitches.report import Reading
 from hitlab.pitches.schema import KEY
 from hitlab.pitches.storing import doubts_in, opens_as_checked
 from hitlab.questions import Question
 from hitlab.questions.question import CAREER, History
 from hitlab.questions.source import keeping
-from hitlab.showing import json_text, shown, shown_name
+from hitlab.showing import json_text, quoted, shown, shown_name
 from hitlab.splits import usual_situations
 from hitlab.wording import capitalised
 
-__all__ = ["LOOKED_AHEAD", "OpenTable", "open_table"]
+__all__ = ["LOOKED_AHEAD", "SENTENCE", "OpenTable", "open_table"]
+
+SENTENCE = "What somebody says"
+"""The field of the page into which a sentence is typed."""
 
 LOOKED_AHEAD: dict[str, dict[str, str]] = {"above": {"value": "league"}, "leads": {}}
 """The kinds that are asked most, the quicker first, with the options that each is worked out with for
 somebody while nobody asks yet."""
 
 _MOST_LINES = 6  # of the report, before the fold
+_A_SENTENCE = 3  # words from which a text reads like one (a default)
 _QUOTES = "\"'“”"
 
 
@@ -158,6 +163,11 @@ def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
     if "\0" in typed:
         raise ReadingError("no name of a file has a character of code 0 in it")
     where = Path(typed).expanduser() if typed else demo_season()
+    if typed and _reads_like_a_sentence(typed) and not os.path.lexists(where):
+        raise ReadingError(
+            f"There is no file {quoted(typed)}. It reads like a sentence: what is to be asked goes into the "
+            f"field “{SENTENCE}”"
+        )
     with quiet_warnings(), _as_a_table(shown_name(where.name)):
         checked = opens_as_checked(where)
         if where.is_dir() and not checked:
@@ -180,6 +190,13 @@ def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
     situations = tuple((one.words, one.terms[0]) for one in usual if len(one.terms) == 1)
     first = _what_it_is(str(where), rows, known)
     return OpenTable(pitches, (first, *(shown(line) for line in said)), report, known, situations)
+
+
+def _reads_like_a_sentence(typed: str) -> bool:
+    """Say whether a text has several words, and neither a folder in it nor the ending of a table."""
+    path = Path(typed)
+    named = path.suffix.lower() in TABLE_ENDINGS or any(sign in typed for sign in "/\\")
+    return len(typed.split()) >= _A_SENTENCE and not named
 
 
 def _what_it_is(path: str, rows: int, known: Known) -> str:

@@ -4,10 +4,10 @@ Reading a file: ``sources``, ``gathering`` and ``joining`` (files and sheets as 
 ``workbooks``, ``textfiles`` and ``streams`` (files block by block); ``mapping``; ``preparing`` (before cells
 are judged: ``filling``, ``slips``); ``rosters``, ``games`` and ``numbering`` (by judged values), ``speeds``
 (two units in one column), ``lookalikes`` (one name in two ways); ``telling``, ``drafting`` and
-``drafted_columns`` (by ``heading_words``, ``chart_words``, ``words_abroad``, ``in_shapes``). Files larger
-than memory: ``reading_into``, ``pieces``, ``kept_blocks`` (cells between two looks). Believing it:
-``consistency``, ``sense`` (in the order of play), ``coded`` (each column of text looked through once, for all
-who ask), ``doubts``. What is kept: ``storing``, ``sealing``, ``parts``
+``drafted_columns`` (by ``heading_words``, ``chart_words``, ``words_abroad``, ``in_shapes``; ``suggesting``
+for words nobody knows). Files larger than memory: ``reading_into``, ``pieces``, ``kept_blocks`` (cells
+between two looks). Believing it: ``consistency``, ``sense`` (in the order of play), ``coded`` (each column
+of text looked through once, for all who ask), ``doubts``. What is kept: ``storing``, ``sealing``, ``parts``
 (what a table remembers of each reading), ``season_folder`` (saved tables as one), ``kept_files`` (what was
 worked out of them), ``seen`` (what names, days and speeds show, part by part). The order of pitches:
 ``counting`` in memory, ``in_order`` by an engine.

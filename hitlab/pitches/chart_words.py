@@ -56,16 +56,16 @@ WORDS: dict[str, tuple[str, ...]] = {
     ),
     "called strike, strikeout": (
         *("k look", "k looking", "kl", "k-l", "strikeout looking", "struck out looking", "ꓘ", "backwards k"),
-        *("backward k", "looking k", "so looking", "k (looking)", "caught looking", "called k"),
+        *("kc", "backward k", "looking k", "so looking", "k (looking)", "caught looking", "called k"),
     ),
     "foul tip, strikeout": ("k foul tip", "strikeout foul tip", "k tip"),
     "walk": ("walk", "bb", "walked", "base on balls", "ball four", "ball 4"),
     "intentional ball, walk": ("ibb", "intentional walk"),
     "hit by pitch": ("hbp", "hit by pitch", "hb", "hit batter", "plunked", "hit by the pitch"),
-    "single": ("single", "1b", "base hit", "one-base hit", "1 base hit"),
-    "double": ("double", "2b", "two-base hit", "two bagger"),
-    "triple": ("triple", "3b", "three-base hit"),
-    "home run": ("home run", "hr", "homer", "homerun"),
+    "single": ("single", "1b", "base hit", "one-base hit", "1 base hit", "singled"),
+    "double": ("double", "2b", "two-base hit", "two bagger", "doubled"),
+    "triple": ("triple", "3b", "three-base hit", "tripled"),
+    "home run": ("home run", "hr", "homer", "homerun", "homered"),
     "out": (
         *("out", "go", "groundout", "ground out", "grounded out", "fo", "flyout", "fly out", "flied out"),
         *("lineout", "line out", "lined out", "popout", "pop out", "popped out", "popup out", "pop up out"),
@@ -74,9 +74,9 @@ WORDS: dict[str, tuple[str, ...]] = {
     "fielder's choice": ("fc", "fielders choice", "fielder's choice"),
     "error": ("error", "roe", "reached on error", "e"),
     "sacrifice fly": ("sf", "sac fly", "sacrifice fly"),
-    "sacrifice bunt, bunt": ("sac bunt", "sacrifice bunt", "sh", "sac"),
+    "sacrifice bunt, bunt": ("sac bunt", "sacrifice bunt", "sh", "sac", "sac hit", "sacrifice hit"),
     "catcher's interference": ("ci", "catcher's interference", "catchers interference"),
-    "in play": ("in play", "ip", "ball in play", "gb", "ground ball", "ld", "line drive", "fly ball"),
+    "in play": ("in play", "ip", "ball in play", "gb", "ground ball", "ld", "line drive", "fly ball", "fb"),
 }
 """What the trade writes in one way only, from memory: what it tells -> the words."""
 
@@ -104,7 +104,7 @@ KINDS: dict[str, tuple[str, ...]] = {
     "changeup": ("change", "change up", "change-up", "ch", "cu change"),
     "splitter": ("split", "split-finger"),
     "knuckleball": ("knuckle", "knuckler"),
-    "fastball": ("fast ball", "fast", "heater", "hard stuff"),
+    "fastball": ("fb", "f", "fast ball", "fast", "heater", "hard stuff"),
     "breaking": ("breaking ball", "breaking pitch", "breaker"),
     "offspeed": ("off-speed", "off speed", "offspeed pitch"),
 }
@@ -167,17 +167,71 @@ OTHERS: dict[str, dict[str, tuple[str, ...]]] = {
     "hard": TICKS,
     "bunt": TICKS,
 }
-AMBIGUOUS = {
-    "fb": "a fly ball or a fastball",
+_HITS = ("h", "hit", "hits", "treffer", "imparable", "ヒット", "安打")
+_HIT = "a single, double, triple or home run, or hit by pitch"
+_K = "whiff, strikeout or called strike, strikeout"
+_GROUND = "a ground ball or a ground out"
+_FLY = "a fly ball, a fly out or a sacrifice fly"
+_LINE = "a line drive or a line out"
+_POP = "a ball popped up or a pop out"
+_SWING = "a whiff, a foul or a ball in play"
+_BUNT = "a bunt in play, a foul bunt, a missed bunt or a sacrifice bunt"
+_TAKE = "a ball or a called strike"
+_SACRIFICE = "a sacrifice bunt or a sacrifice fly"
+_ON = "a hit, an error, a fielder's choice, a walk or hit by pitch"
+_ENDS_SO: dict[str, str] = {
+    **dict.fromkeys(("ground", "grounder", "rodado", "rola", "rolata", "bodenball", "ゴロ"), _GROUND),
+    **dict.fromkeys(("fly", "flyball", "flied", "elevado", "flugball", "フライ"), _FLY),
+    **dict.fromkeys(("line", "liner", "lined", "línea", "linea", "ライナー"), _LINE),
+    **dict.fromkeys(("pop", "popup", "pop up", "pop-up", "popped up"), _POP),
+    **dict.fromkeys(("bunt", "bunted", "toque", "バント"), _BUNT),
+    **dict.fromkeys(("foul bunt", "bunt foul", "bunted foul"), "a foul, bunt, with two strikes a strikeout"),
+    **dict.fromkeys(("sacrifice", "sacrificio", "opfer"), _SACRIFICE),
+    **dict.fromkeys(("reached", "reach", "safe", "on base"), _ON),
+    **dict.fromkeys(("dead ball", "dead"), "hit by pitch or no pitch"),
+    "home": "a home run, or a runner who came home",
+    "interference": "catcher's interference, or that of another",
     "f": "a foul or a fly",
-    "k": "whiff, strikeout or called strike, strikeout",
-    "so": "whiff, strikeout or called strike, strikeout",
-    "s": "a called strike or a whiff",
-    "strike": "called strike or whiff",
-    "ss": "a swinging strike or the shortstop",
-    "cs": "a called strike or caught stealing",
-    "cu": "curveball or changeup",
 }
+"""Of what became of a turn at bat."""
+
+AMBIGUOUS: dict[str, dict[str, str]] = {
+    "outcome": {
+        **_ENDS_SO,
+        **dict.fromkeys(_HITS, f"a ball in play, {_HIT}"),
+        **dict.fromkeys(("k", "so", "strikeout", "struck out", "ponche", "三振"), _K),
+        **dict.fromkeys(("strike 3", "strike three", "dropped third strike"), _K),
+        **dict.fromkeys(("swing", "swung", "swings", "schwung", "swinging"), _SWING),
+        **dict.fromkeys(("take", "takes", "no swing", "sin swing", "kein schwung"), _TAKE),
+        **dict.fromkeys(("check swing", "checked", "checked swing"), "a ball, a called strike or a whiff"),
+        **dict.fromkeys(("contact", "hard", "hard hit", "soft", "weak"), "a foul or a ball in play"),
+        **dict.fromkeys(("pull", "oppo", "opposite", "opposite field"), "a foul or a ball in play"),
+        **dict.fromkeys(("strike", "ストライク"), "called strike or whiff"),
+        **dict.fromkeys(("fallo", "falló"), "a whiff or an error"),
+        "missed bunt": "whiff, bunt; with two strikes whiff, strikeout, bunt",
+        "s": "a called strike or a whiff",
+        "ss": "a swinging strike or the shortstop",
+        "cs": "a called strike or caught stealing",
+    },
+    "result": {
+        **_ENDS_SO,
+        **dict.fromkeys(_HITS, _HIT),
+        **dict.fromkeys(("gb", "ground ball"), _GROUND),
+        **dict.fromkeys(("fb", "fly ball"), _FLY),
+        **dict.fromkeys(("ld", "line drive"), _LINE),
+    },
+    "pitch_kind": {
+        "cu": "curveball or changeup",
+        "c": "a curveball, a changeup or a cutter",
+        "s": "a slider, a sinker or a splitter",
+        "k": "a knuckleball or a knuckle curve",
+    },
+    "hitter_side": dict.fromkeys(
+        ("s", "b", "sw", "switch", "both"), "a switch hitter, who stood left or right on each pitch"
+    ),
+}
+"""By our column: word -> what it may mean there."""
+
 BLANK_OR_EMPTY = {"-": "empty or not known"}
 """What a dash alone can be where bases stand."""
 

@@ -17,15 +17,17 @@ from hitlab.pitches.mapping import Mapping, Split, accepted_units, fold
 from hitlab.pitches.origin import Source
 from hitlab.pitches.rosters import Roster, number_in
 from hitlab.pitches.schema import BASES, COLUMNS, ENDING_OUTCOMES, PITCH_KINDS, SWING_OUTCOMES, TAKE_OUTCOMES
+from hitlab.pitches.suggesting import KNOWN
 from hitlab.pitches.telling import tell
 from hitlab.pitches.words_abroad import OTHERS_ABROAD, WORDS_ABROAD
 
-__all__ = ["KNOWN", "columns_by_cells", "columns_by_name", "half_innings", "told_columns", "unit_in"]
+__all__ = ["columns_by_cells", "columns_by_name", "half_innings", "told_columns", "unit_in"]
 
 _SEASON = timedelta(days=366)  # days that lie further apart may be days of birth (a default)
 _MOSTLY = 0.3  # of the rows of a column understood, for it to tell outcomes (a default)
-KNOWN = {fold(word): told for words in (WORDS, WORDS_ABROAD) for told, some in words.items() for word in some}
-"""Folded word -> what it tells."""
+
+# SL and FB are pitches thrown as well as what became of them: they make no column one of outcomes.
+_KINDS = {fold(word) for words in KINDS.values() for word in words}
 
 # What ends no turn at bat is on every sheet, only foul tips are not.
 _USUAL = {*SWING_OUTCOMES, *TAKE_OUTCOMES}.difference(ENDING_OUTCOMES, ("foul tip",))
@@ -46,8 +48,8 @@ def _share_of_outcomes(counts: dict[str, int]) -> float:
     """Share of the rows whose word says what a pitch became; 0 where all say how a plate appearance ended."""
     if not any(fold(text) in _OF_EVERY_PITCH for text in counts):
         return 0.0
-    told = [many for text, many in counts.items() if fold(text) in KNOWN or isinstance(tell(text), dict)]
-    return sum(told) / sum(counts.values())
+    told = {text for text in counts if fold(text) in KNOWN or isinstance(tell(text), dict)}
+    return sum(counts[text] for text in told if fold(text) not in _KINDS) / sum(counts.values())
 
 
 def told_columns(origin: Source, rules: Mapping) -> tuple[dict[int, tuple[str, ...]], dict[int, Split]]:
@@ -217,9 +219,9 @@ def _few_numbers(counts: dict[str, int]) -> bool:
 
 def _kinds(counts: dict[str, int]) -> bool:
     abroad = OTHERS_ABROAD["pitch_kind"].values()
-    known = {fold(word) for words in (*KINDS.values(), *abroad, PITCH_KINDS) for word in words}
-    known |= {"fb", "cu"}
-    return any(fold(text) in known for text in counts)
+    known = _KINDS | {fold(word) for words in (*abroad, PITCH_KINDS) for word in words} | {"cu"}
+    letters = {word for word in known if word.isascii() and len(word) == 1}  # F may be a foul
+    return any(fold(text) in known - letters for text in counts)
 
 
 def _angles(counts: dict[str, int]) -> bool:

@@ -20,9 +20,7 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.blocks import OtherEncodingError
 from hitlab.pitches.cells import Cells, judge, source_cells
 from hitlab.pitches.chart_words import (
-    AMBIGUOUS,
     BLANK_OR_EMPTY,
-    NO_PITCH,
     NUMBERS_ON_BASE,
     OTHERS,
     SHAPES,
@@ -30,7 +28,6 @@ from hitlab.pitches.chart_words import (
 )
 from hitlab.pitches.dates import day_first, has_year, read_day, refuse_year
 from hitlab.pitches.drafted_columns import (
-    KNOWN,
     columns_by_cells,
     columns_by_name,
     half_innings,
@@ -48,7 +45,6 @@ from hitlab.pitches.joining import one_column_each
 from hitlab.pitches.mapping import TARGETS, UNDECIDED, Mapping, Split, fold, load_mapping
 from hitlab.pitches.mending import DATE_FORMATS
 from hitlab.pitches.origin import Bounds, Source
-from hitlab.pitches.proposing import near_word
 from hitlab.pitches.report import HALF_EMPTY
 from hitlab.pitches.rosters import (
     Roster,
@@ -61,6 +57,7 @@ from hitlab.pitches.rosters import (
 )
 from hitlab.pitches.schema import COLUMNS, NEEDED
 from hitlab.pitches.sources import open_source
+from hitlab.pitches.suggesting import KNOWN, TELLING, may_be, near_word
 from hitlab.pitches.telling import TELLABLE, tell
 from hitlab.pitches.wordforms import in_toml, many_rows
 from hitlab.pitches.words_abroad import OTHERS_ABROAD
@@ -132,7 +129,7 @@ def draft_mapping(source: Any, *, roster: Any = None, year: int | None = None, m
     >>> import pandas as pd
     >>> sheet = pd.DataFrame({"Batter": ["Ada Frusk", "Bea Plome"], "What": ["swing and miss", "blip"]})
     >>> print(draft_mapping(sheet).partition("[words]")[2].strip())
-    "blip" = "?"  # 1 row; nearest: foul tip
+    "blip" = "?"  # 1 row
     "swing and miss" = "whiff"  # 1 row
     """
     rules = replace(load_mapping(mapping), guess_header=True)
@@ -482,7 +479,7 @@ class _Draft:
             if word in covered or isinstance(tell(word), dict):
                 continue
             guess = KNOWN.get(fold(word), "")
-            line = word, guess or UNDECIDED, _noted(word, many, guess, TELLABLE)
+            line = word, guess or UNDECIDED, _noted(word, many, guess, TELLING)
             if len(word) > _LONGEST:
                 out.remark(f"{many_rows(many)} of {word[:_LONGEST]!r}...: too long for a word")
             elif word in TARGETS:
@@ -498,7 +495,7 @@ class _Draft:
             many = sum(counts[word] for word in words)
             guess = SHAPES.get(shape, "")
             such = ", ".join(repr(word) for word in words[:3])
-            out.pair(shape, guess or UNDECIDED, f"{_noted(shape, many, guess, TELLABLE)}, such as {such}")
+            out.pair(shape, guess or UNDECIDED, f"{_noted(shape, many, guess, TELLING)}, such as {such}")
 
     def _plain(self, out: _Lines, target: str, counts: dict[str, int]) -> None:
         column = COLUMNS[target]
@@ -520,7 +517,9 @@ class _Draft:
             if len(word) > _LONGEST:
                 out.remark(f"{many_rows(many)} of {word[:_LONGEST]!r}...: too long for a word")
             else:
-                out.pair(word, guess or UNDECIDED, _noted(word, many, guess, accepted, AMBIGUOUS | unsure))
+                out.pair(
+                    word, guess or UNDECIDED, _noted(word, many, guess, target, unsure.get(fold(word), ""))
+                )
 
 
 def _listed(names: Iterable[str]) -> str:
@@ -531,16 +530,14 @@ def _often(counts: dict[str, int]) -> list[tuple[str, int]]:
     return sorted(counts.items(), key=lambda item: (-item[1], item[0]))
 
 
-def _noted(
-    word: str, many: int, guess: str, accepted: Iterable[str], unsure: dict[str, str] = AMBIGUOUS
-) -> str:
+def _noted(word: str, many: int, guess: str, target: str, unsure: str = "") -> str:
     note = many_rows(many)
     if guess:
         return note
-    both = "no pitch" if fold(word) in NO_PITCH else unsure.get(fold(word))
+    both = unsure or may_be(word, target)
     if both:
         return f"{note}; may be {both}"
-    near = near_word(word, accepted)
+    near = near_word(word, target)
     return f"{note}; nearest: {near}" if near else note
 
 

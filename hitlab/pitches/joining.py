@@ -15,6 +15,7 @@ from hitlab.pitches.mapping import Mapping, fold
 from hitlab.pitches.origin import LeftOut, Lines, Part, RaggedRow, Source
 from hitlab.pitches.schema import NEEDED
 from hitlab.pitches.wordforms import many_rows
+from hitlab.wording import listed
 
 __all__ = ["Piece", "join", "one_column_each", "renamed"]
 
@@ -84,7 +85,7 @@ def join(
     for file, sheet, source in pieces:
         source, words = renamed(source, mapping)
         also |= source.also
-        lacking = [] if all_of_them else _lacking(source, mapping)
+        lacking = [] if all_of_them else _lacking(source.columns, mapping)
         if lacking:
             columns = ", ".join(repr(one) for one in source.columns[:_LISTED])
             more = ", ..." if len(source.columns) > _LISTED else ""
@@ -103,6 +104,13 @@ def join(
     if not taken:
         if len(pieces) == 1:
             return renamed(pieces[0][2], mapping)[0]  # the usual message names the columns
+        unfilled = [one.name for one in out if one.unfilled and not _lacking(one.unfilled, mapping)]
+        if unfilled and not pieces:
+            theirs = ("have", "their") if unfilled[1:] else ("has", "its")
+            raise ReadingError(
+                f"No pitch stands in {name}: {listed(unfilled)} {theirs[0]} the names of {theirs[1]} columns "
+                "and no row below them"
+            )
         reasons = "; ".join(f"{one.name}: {one.reason}" for one in out[:_LISTED])
         raise ReadingError(
             f"Nothing in {name} is a table of pitches: {reasons or 'it is empty'}. Say in the mapping which "
@@ -111,9 +119,9 @@ def join(
     return replace(_put_together(taken, out, said, name), also=also)
 
 
-def _lacking(source: Source, mapping: Mapping) -> list[str]:
+def _lacking(columns: Sequence[str], mapping: Mapping) -> list[str]:
     """Needed columns that nothing in a part fills."""
-    there = {fold(name) for name in source.columns}
+    there = {fold(name) for name in columns}
     filled = set(mapping.constants)
     for column, targets in mapping.columns.items():
         if fold(column) in there:

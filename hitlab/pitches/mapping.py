@@ -117,6 +117,7 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.dates import has_day, is_readable, refuse_year
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, FILLABLE, LENGTH_UNITS
+from hitlab.pitches.suggesting import TELLING, near_word
 from hitlab.pitches.telling import TELLABLE, Telling, as_pattern, tell
 from hitlab.pitches.wordforms import even, fold
 from hitlab.showing import quoted, storable
@@ -449,12 +450,12 @@ class _Check:
     def fail(self, where: str, message: str) -> ReadingError:
         return ReadingError(f"In {self.name}, {where}: {message}")
 
-    def known(self, where: str, given: str, accepted: Iterable[str], noun: str) -> str:
-        """``given`` where it is accepted; else an error with the nearest that is."""
+    def known(self, where: str, given: str, accepted: Iterable[str], noun: str, of: str = "") -> str:
+        """``given`` where it is accepted; else an error with the nearest that is, or what the word means."""
         accepted = tuple(accepted)
         if given in accepted:
             return given
-        near = nearest(given, accepted)
+        near = near_word(given, of) if of else nearest(given, accepted)
         hint = f" Nearest: {near!r}." if near else ""
         raise self.fail(where, f"{given!r} is not {noun}.{hint} Accepted: {', '.join(accepted)}.")
 
@@ -617,7 +618,9 @@ class _Check:
                     self.undecided.setdefault(target, set()).add(fold(source))
                     continue
                 if accepted and word:
-                    word = self.known(f"{where} {source!r}", fold(word), accepted, f"a word of {target}")
+                    word = self.known(
+                        f"{where} {source!r}", fold(word), accepted, f"a word of {target}", target
+                    )
                 if fold(source) in translated and translated[fold(source)] != word:
                     raise self.fail(
                         where,
@@ -652,7 +655,7 @@ class _Check:
     def told(self, where: str, value: str) -> dict[str, str]:
         meant = tell(value) if value.strip() else {}
         if isinstance(meant, str):
-            near = nearest(value, TELLABLE)
+            near = near_word(value, TELLING)
             hint = f" Nearest: {near!r}." if near and near != value else ""
             raise self.fail(where, f"{value!r}: {meant}.{hint} Words: {', '.join(TELLABLE)}.")
         return meant

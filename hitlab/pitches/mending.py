@@ -9,6 +9,7 @@ from hitlab.pitches.cells import Judged
 from hitlab.pitches.dates import day_first, has_year, read_day
 from hitlab.pitches.mapping import Mapping, accepted_units, nearest
 from hitlab.pitches.schema import LEVELS, Column
+from hitlab.pitches.suggesting import may_be, near_word
 from hitlab.pitches.wordforms import in_toml
 
 __all__ = ["DATE_FORMATS", "Mending", "mending"]
@@ -78,9 +79,11 @@ def mending(judged: Judged, mapping: Mapping) -> Mending:
 
 
 def _word(column: Column, text: str) -> str:
-    near = nearest(text.strip(), column.words) or "..."
-    quoted = in_toml(text.strip())
-    return f'[words.{column.name}] {quoted} = "{near}" in the mapping says what it means'
+    word = text.strip()
+    both = may_be(word, column.name)
+    near = near_word(word, column.name) or "..."
+    says = f'[words.{column.name}] {in_toml(word)} = "{near}" in the mapping says what it means'
+    return f"{word!r} may be {both}: {says}" if both else says
 
 
 def _level(text: str) -> str:

@@ -165,6 +165,8 @@ class LeftOut:
         Whether the mapping says so, or there was nothing in it to be read.
     lacking
         Which needed columns it does not have, where that is the reason; else empty.
+    unfilled
+        Names of its columns, where they stand on top and nothing below them; else empty.
     """
 
     file: str
@@ -172,6 +174,7 @@ class LeftOut:
     reason: str
     meant: bool = False
     lacking: str = ""
+    unfilled: tuple[str, ...] = ()
 
     @property
     def name(self) -> str:

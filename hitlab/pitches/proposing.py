@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from collections.abc import Mapping as AnyMapping
 from pathlib import PurePath
 
@@ -12,21 +11,19 @@ import pandas as pd
 
 from hitlab.errors import ReadingError
 from hitlab.pitches.cells import Judged
-from hitlab.pitches.chart_words import NO_PITCH
 from hitlab.pitches.games import line_of, proposed_games
 from hitlab.pitches.headings import Headings
 from hitlab.pitches.identity import NOTHING
-from hitlab.pitches.mapping import Mapping, nearest
+from hitlab.pitches.mapping import Mapping
 from hitlab.pitches.origin import Source
 from hitlab.pitches.preparing import Prepared
 from hitlab.pitches.rosters import Roster, counted_names, line_for, near_names, told_apart
 from hitlab.pitches.schema import COLUMNS
-from hitlab.pitches.telling import TELLABLE
+from hitlab.pitches.suggesting import TELLING, near_word
 from hitlab.pitches.wordforms import fold, in_toml, many_rows
 from hitlab.wording import listed, percent
 
 __all__ = [
-    "near_word",
     "parts_read",
     "placed",
     "propose",
@@ -39,7 +36,6 @@ __all__ = [
 
 _UNKNOWN = ["column", "word", "rows", "nearest"]
 _NUMBER = re.compile(r"-?[0-9]+(\.0+)?")
-_TOO_SHORT = 2  # letters of a word that is near to too many (a default)
 
 
 def placed(found: pd.DataFrame, origin: Source) -> pd.DataFrame:
@@ -279,18 +275,5 @@ def _unknown(set_aside: pd.DataFrame) -> pd.DataFrame:
         return pd.DataFrame(columns=_UNKNOWN).astype({"rows": np.int64})
     texts = words.assign(word=words["value"].astype(str).str.strip(), column=words["source_column"])
     counted = texts.groupby(["column", "word"], sort=False).size().reset_index(name="rows")
-    counted["nearest"] = [near_word(word, TELLABLE) for word in counted["word"]]
+    counted["nearest"] = [near_word(word, TELLING) for word in counted["word"]]
     return counted.sort_values("rows", ascending=False, kind="stable", ignore_index=True)
-
-
-def near_word(word: str, among: Iterable[str]) -> str:
-    """Give the word that another is nearest to; nothing where none is near, it is too short, or no pitch.
-
-    Parameters
-    ----------
-    word
-        As it stands.
-    among
-        Words that are known.
-    """
-    return "" if len(fold(word)) <= _TOO_SHORT or fold(word) in NO_PITCH else nearest(word, among) or ""

@@ -36,7 +36,7 @@ from hitlab.pitches.games import games_of
 from hitlab.pitches.headings import Headings, match_headings
 from hitlab.pitches.identity import repeated_runs
 from hitlab.pitches.levels import settle_level
-from hitlab.pitches.mapping import SWING, Mapping, load_mapping, nearest
+from hitlab.pitches.mapping import SWING, Mapping, load_mapping
 from hitlab.pitches.matched import patterns_without_use, refuse_patterns, unseen_words
 from hitlab.pitches.numbering import number_from_one
 from hitlab.pitches.origin import LARGEST_CELL, MOST_ROWS, Bounds, Source, part_name
@@ -59,9 +59,10 @@ from hitlab.pitches.sense import order_of_play
 from hitlab.pitches.setaside import Issues
 from hitlab.pitches.sources import TEXT, open_source
 from hitlab.pitches.speeds import written_in_two_units
+from hitlab.pitches.suggesting import may_be, near_word
 from hitlab.pitches.telling import TOLD
 from hitlab.pitches.untold import cannot_tell, coarse, odd_days, unlike_columns
-from hitlab.pitches.wordforms import fold
+from hitlab.pitches.wordforms import fold, many_rows
 
 __all__ = ["Reading", "dated", "read_pitches", "read_rows"]
 
@@ -625,15 +626,18 @@ def _words(judged: dict[str, Judged]) -> pd.DataFrame:
 
 def _nothing_left(origin: Source, judged: dict[str, Judged], issues: Issues) -> str:
     counted = issues.counted(issues.frame())
-    reasons = "; ".join(f"{reason} ({count} rows)" for reason, count in list(counted.items())[:5])
+    reasons = "; ".join(f"{reason} ({many_rows(count)})" for reason, count in list(counted.items())[:5])
     text = f"No row of {origin.name} can be used: {reasons}."
     outcome = judged["outcome"]
     unknown = [text for text, why in zip(outcome.cells.texts, outcome.problems, strict=True) if why]
     if unknown:
-        near = nearest(unknown[0], outcome.column.words) or "whiff"
+        both = may_be(unknown[0], "outcome")
+        near = near_word(unknown[0], "outcome") or "..."
+        several = f" (it may be {both})" if both else ""
         listed = ", ".join(repr(word) for word in unknown[:12])
         text += (
             f" Outcome words that are not known: {listed}. Say in the mapping what each means, such as: "
-            f'[words.outcome] "{unknown[0]}" = "{near}". Accepted: {", ".join(outcome.column.words)}.'
+            f'[words.outcome] "{unknown[0]}" = "{near}"{several}. '
+            f"Accepted: {', '.join(outcome.column.words)}."
         )
     return text

@@ -96,15 +96,16 @@ def _kind_of(kind: int) -> str:
 def _missing_file(path: Path) -> ReadingError:
     from hitlab.pitches.mapping import nearest
 
-    folder = path.parent
+    folder, said = path.parent, f"There is no file {str(path)!r}"
     try:
         if not folder.is_dir():
-            return ReadingError(f"There is no file {path}: the folder {folder} does not exist.")
+            return ReadingError(f"{said}: the folder {str(folder)!r} does not exist.")
         near = nearest(path.name, [p.name for p in folder.iterdir() if p.is_file()])
     except OSError:
-        return ReadingError(f"There is no file {path}.")
-    hint = f" Nearest in that folder: {near}." if near else f" Nothing in {folder} has a name like it."
-    return ReadingError(f"There is no file {path}.{hint}")
+        return ReadingError(f"{said}.")
+    there = "this folder" if folder == Path() else "that folder"
+    hint = f"Nearest in {there}: {near}." if near else f"Nothing in {there} has a name like it."
+    return ReadingError(f"{said}. {hint}")
 
 
 def _directory(path: Path) -> ReadingError:

@@ -13,6 +13,8 @@ import pandas as pd
 from hitlab.pitches.doubts import Doubts, left_out
 from hitlab.pitches.origin import Lines, part_name
 from hitlab.pitches.schema import KEY
+from hitlab.pitches.suggesting import TELLING, may_be
+from hitlab.pitches.wordforms import many_rows
 from hitlab.results import Part, Points, Result, as_html, as_text, save_table
 from hitlab.showing import shown_name
 
@@ -242,8 +244,7 @@ class Report(Result):
             parts.append(Points("Questions that the mapping has to answer", asked))
         if len(self.unknown):
             lines = [
-                f"{one['rows']:,} rows: {one['word']!r} in {one['column']}"
-                + (f"; nearest: {one['nearest']}" if one["nearest"] else "")
+                f"{_rows(int(one['rows']))}: {one['word']!r} in {one['column']}{_meaning(one)}"
                 for one in self.unknown.head(_SHOWN_WORDS).to_dict("records")
             ]
             heading = "Words that are not known, by the rows that each would bring (a draft has all of them)"
@@ -416,6 +417,12 @@ def _more(number: int, shown: int = _SHOWN) -> list[str]:
     return [f"... and {number - shown:,} more"] if number > shown else []
 
 
+def _meaning(one: Mapping[Any, Any]) -> str:
+    both = may_be(one["word"], TELLING)
+    near = f"; nearest: {one['nearest']}" if one["nearest"] else ""
+    return f"; may be {both}" if both else near
+
+
 def _place(one: Mapping[Any, Any]) -> str:
     """Name a row, with its file and sheet where there are several."""
     return (
@@ -428,4 +435,4 @@ def _rest(number: int, shown: int) -> str:
 
 
 def _rows(number: int) -> str:
-    return f"{number:,} row" + ("" if number == 1 else "s")
+    return many_rows(number)

@@ -126,7 +126,7 @@ def _others(
 ) -> dict[str, tuple[str, ...]]:
     """Words that scorers use and nobody explained here, and what each would mean; () where that is open."""
     found: dict[str, tuple[str, ...]] = {}
-    alone = [*AMBIGUOUS]
+    alone = [word for target in targets for word in AMBIGUOUS.get(target, ())]
     if "outcome" in targets:
         alone += NO_PITCH
         for told, words in (*((word, (word,)) for word in TELLABLE), *WORDS.items()):

@@ -57,7 +57,7 @@ WORDS_ABROAD: dict[str, tuple[str, ...]] = {
     "intentional ball, walk": ("base intencional", "故意四球", "申告敬遠"),
     "intentional ball": ("bola intencional",),
     "hit by pitch": ("golpeado", "golpe", "死球", "デッドボール"),
-    "single": ("sencillo", "単打", "安打"),
+    "single": ("sencillo", "単打"),
     "double": ("doble", "二塁打"),
     "triple": ("三塁打",),
     "home run": ("jonrón", "jonron", "cuadrangular", "本塁打", "ホームラン"),

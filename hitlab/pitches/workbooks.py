@@ -221,7 +221,11 @@ def _source(
         )
     body = [at for at in filled if at > header and at not in set(again)]
     if not body:
-        return LeftOut(path.name, title, "there is no row below the names of its columns", meant=True)
+        if header > filled[0]:
+            reason = "nothing stands below its last row, which has names of columns"
+            return LeftOut(path.name, title, reason, meant=True)
+        reason = "there is no row below the names of its columns"
+        return LeftOut(path.name, title, reason, meant=True, unfilled=tuple(names))
     between = body[-1] - header - len(body) - len(again)
     if between > 0:
         said.append(f"{name}: {between:,} blank row(s) were passed over.")

@@ -34,7 +34,7 @@ from hitlab.splits.beside import Pitched
 from hitlab.splits.one_split import four_counts, split_table, with_law
 from hitlab.splits.split_law import fit_laws
 from hitlab.splits.usual import Asked, asked_situations
-from hitlab.wording import capitalised
+from hitlab.wording import capitalised, percent
 
 __all__ = ["ManySplits", "all_splits"]
 
@@ -104,11 +104,18 @@ class ManySplits(Listing):
 
     @property
     def explanation(self) -> str:
-        """What was looked at and what stands out, in one or two sentences."""
+        """What was looked at and what stands out; against the rest, how much the situation does."""
         called = self.by_chance()
         rate, number = rate_words(self.event, self.per), len(self.situations)
         text = f"{capitalised(rate)} in {number} {'situation' if number == 1 else 'situations'}, "
         text += f"{AGAINST[self.against]}: {called.explanation}."
+        if self.against == "rest":
+            beyond, alone = call_by_chance(self.data, "chance_above_usual"), self.by_p()
+            text += (
+                " These chances take in what a situation does to everybody, told by all hitters together; "
+                f'beyond that {len(beyond.data):,} stand out (against="usual"), and by each own record '
+                f"alone, at most {percent(alone.false_share)} of them false, {len(alone.data):,} (by_p())."
+            )
         if self.so_far.looked_at > called.looked_at:
             text += f" With what was looked at before: {self.so_far.explanation}."
         if self.left_out:
