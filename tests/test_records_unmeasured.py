@@ -246,7 +246,7 @@ def test_a_record_against_others_of_whom_nobody_was_measured_is_open():
     claim = hitlab.check_above(others, "Izezno", "league", event="hard", per="in_play", about="record")
     assert claim.verdict == "open"
     assert "nan" not in claim.say_in_full + claim.say + claim.claim + str(claim.numbers)
-    with pytest.raises(ClaimError, match="of the others' .* balls in play none is measured, so"):
+    with pytest.raises(ClaimError, match=r"of the others' .* balls in play none is measured, so"):
         hitlab.check_above(others, "Izezno", "league", event="hard", per="in_play")
 
 

@@ -139,8 +139,8 @@ def _rest_of(setting: Setting, place: int) -> tuple[float, float, float]:
         raise ClaimError("there is nobody else in the table to compare with")
     if not measured and not setting.record:
         raise ClaimError(
-            f"of the others' {exposure:,} {per_words(setting.per, exposure)} none is measured, so no true rate "
-            "can be held against theirs; measure some, or ask about the record"
+            f"of the others' {exposure:,} {per_words(setting.per, exposure)} none is measured, so no true "
+            "rate can be held against theirs; measure some, or ask about the record"
         )
     rate = float(events / measured) if measured else float("nan")
     return rate, float(events / exposure), float(most / exposure)
