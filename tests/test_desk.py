@@ -707,6 +707,10 @@ def test_a_sentence_in_the_field_of_the_file_is_sent_to_its_own(tmp_path, monkey
         'There is no file "he\'s the GOAT". It reads like a sentence: what is to be asked goes into '
         "the field “What somebody says”"
     )
+    for name in ("hits of may.csv.gz", "my season 2031.json"):
+        with pytest.raises(HitlabError) as missing:
+            open_table(name)
+        assert "sentence" not in str(missing.value)
     with pytest.raises(ReadingError) as told:
         open_table("my season of 2031.csv")
     assert str(told.value) == (

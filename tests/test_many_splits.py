@@ -19,6 +19,7 @@ from hitlab.splits.many_splits import all_splits
 from hitlab.splits.split_law import fit_laws
 from hitlab.splits.usual import usual_situations
 from tests.benchmarks.bench_splits import calls, league
+from tests.needs import package
 
 
 @pytest.fixture(scope="module")
@@ -306,3 +307,13 @@ def test_against_the_own_rest_it_is_said_how_much_is_the_situation_and_how_much_
     )
     for against in ("usual", "league"):
         assert "These chances" not in all_splits(demo_season(), against=against).explanation
+
+
+def test_calls_by_p_are_those_of_statsmodels():
+    """Benjamini & Hochberg's rule, as statsmodels has it."""
+    multitest = package("statsmodels.stats.multitest")
+    rng = np.random.default_rng(8)
+    for size in (1, 2, 40, 400):
+        values = np.concatenate([rng.random(size), rng.random(size) ** 6])
+        told = call_by_p(pd.DataFrame({"p": values, "x": 1.0}), "p", 0.1, above="x")
+        assert told.data["p"].tolist() == sorted(values[multitest.multipletests(values, 0.1, "fdr_bh")[0]])

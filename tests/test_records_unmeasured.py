@@ -264,3 +264,14 @@ def test_a_minimum_of_measured_balls_is_called_that():
     claim = hitlab.check_leads(season, event="hard", per="in_play")
     assert "measured balls in play" in claim.claim
     assert "measured" not in hitlab.check_leads(season, event="hard", per="swings").claim
+
+
+@pytest.mark.parametrize(("speed", "direction"), [(100.0, "less"), (80.0, "more")])
+def test_a_settled_record_against_others_who_were_not_measured_tells_their_bounds(speed, direction):
+    rows = [("Me Dunn", "in play", speed)] * 40 + [("Ex One", "in play", None), ("Ex Two", "in play", None)]
+    table = pd.DataFrame(rows, columns=["hitter", "outcome", "exit_mph"])
+    claim = hitlab.check_above(
+        table, "Me Dunn", "league", event="hard", per="contact", about="record", direction=direction
+    )
+    assert "(none)" not in claim.say_in_full
+    assert "(.000 to 1.000)" in claim.say_in_full

@@ -161,3 +161,17 @@ def test_what_cannot_be_checked_is_refused(season, counts, told):
     )
     with pytest.raises(ClaimError, match="too few pitches"):
         check_response(tally(one_pitch), responses=after_whiff(one_pitch))
+
+
+def test_where_nothing_after_a_whiff_was_measured_the_record_is_open():
+    rows = []
+    for game in range(12):
+        for turn, first in enumerate(("whiff", "called strike"), start=1):
+            speed = None if first == "whiff" else 80.0
+            rows.append(("Ada Yarl", f"g{game}", turn, 1, first, 0, 0, None))
+            rows.append(("Ada Yarl", f"g{game}", turn, 2, "in play", 0, 1, speed))
+    columns = ["hitter", "game", "plate_appearance", "pitch", "outcome", "balls", "strikes", "exit_mph"]
+    table = pd.DataFrame(rows, columns=columns)
+    claim = check_response(table, "Ada Yarl", response="hard", direction="more", about="record")
+    assert claim.verdict == "open"
+    assert "nan" not in claim.say_in_full + claim.say + claim.claim

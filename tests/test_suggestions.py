@@ -11,6 +11,7 @@ from hitlab.errors import ReadingError
 from hitlab.pitches.drafting import draft_mapping
 from hitlab.pitches.mapping import load_mapping
 from hitlab.pitches.reading import read_pitches
+from hitlab.pitches.suggesting import TELLING, may_be, near_word
 
 _OPEN = (
     *("Hit", "Hits", "H", "Safe", "Ground", "Grounder", "Fly", "Line", "Liner", "Pop", "Popup", "Swing"),
@@ -163,3 +164,45 @@ def test_one_row_is_told_as_one() -> None:
     assert "2 rows: 'blop' in outcome" in said
     with pytest.raises(ReadingError, match=r"not a known word \(1 row\)"):
         read_pitches(_chart(["blip"]).head(1))
+
+
+@pytest.mark.parametrize(
+    "word",
+    [
+        "ball 1",
+        "ball 2",
+        "ball 3",
+        "ball #",
+        "called strike 3",
+        "swinging strike 3",
+    ],
+)
+def test_another_number_is_no_slip(word: str) -> None:
+    """Ball 3 is one sign from ball 4, which is a walk."""
+    for target in ("outcome", "result", TELLING):
+        assert "walk" not in near_word(word, target)
+    assert near_word(word, "outcome") not in ("whiff", "called strike")
+
+
+@pytest.mark.parametrize("word", ["1,0,3", "1,2,0", "1-0-3", "1 2 X", "1-2-X"])
+def test_an_empty_base_is_no_slip_of_one_that_is_taken(word: str) -> None:
+    assert near_word(word, "bases") == ""
+
+
+@pytest.mark.parametrize("word", ["fouled out", "foul out", "foul pop", "pop foul", "home out"])
+def test_outs_are_no_slips_of_fouls_nor_of_home_runs(word: str) -> None:
+    assert near_word(word, TELLING) == ""
+    assert near_word(word, "outcome") == ""
+    assert ("caught in foul ground" in may_be(word, "outcome")) == ("foul" in word)
+
+
+@pytest.mark.parametrize("word", ["dropped third strike", "strike 3", "strike three"])
+def test_among_results_a_third_strike_is_a_strikeout(word: str) -> None:
+    assert near_word(word, "result") == "strikeout"
+
+
+@pytest.mark.parametrize(
+    ("word", "meant"), [("swinging strke", "whiff"), ("foul bal", "foul"), ("caled strike", "called strike")]
+)
+def test_a_slip_in_a_word_of_several_is_still_one(word: str, meant: str) -> None:
+    assert near_word(word, "outcome") == meant

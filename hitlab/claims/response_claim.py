@@ -100,8 +100,12 @@ def answer_response(question: Question, table: Any, responses: Responses | None 
     strata, untold = responses.strata, ""
     noted: tuple[str, ...] = ()
     if question.about == "record":
-        if np.isnan(gap):
-            raise ClaimError(f"{name}: no pitch after a whiff, or none after {other}, so there is no record")
+        if not n + u or not rest_n + rest_u:
+            has = "has" if place is not None else "have"
+            raise ClaimError(
+                f"{name} {has} no pitch after a whiff, or none after {other}, so there is no record; ask it "
+                "of more pitches, or of all hitters"
+            )
         least, most = k * (rest_n + rest_u), (k + u) * (rest_n + rest_u)
         least, most = least - (rest_k + rest_u) * (n + u), most - rest_k * (n + u)
         verdict = recorded(least, most, less=direction == "less")

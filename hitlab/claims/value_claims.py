@@ -38,7 +38,7 @@ def answer_above(question: Question, table: Any, **beside: Any) -> Claim:
         verdict = recorded(low - most, high - least, less=setting.less)
         told = setting.fit.unknown_share <= setting.fit.most_unknown
         rest = rate_text(value)
-        if setting.record and verdict == "open" and least < most:
+        if setting.record and ((verdict == "open" and least < most) or np.isnan(value)):
             rest, told = f"{rate_text(least)} to {rate_text(most)}", True
         at = f"that of everybody else{f' ({rest})' if told else ''}"
 

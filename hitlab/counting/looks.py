@@ -21,7 +21,6 @@ import pandas as pd
 from numpy.typing import NDArray
 
 from hitlab.errors import CountsError
-from hitlab.optional import load
 from hitlab.results import Listing, Part, Result
 from hitlab.wording import percent
 
@@ -248,7 +247,8 @@ def call_by_p(splits: pd.DataFrame, p_value: str, rate: float, *, above: str, mi
     1  with two strikes     below    0.030
     2         up and in     above    0.045
     """
-    multitest = load("statsmodels.stats.multitest", "calls at a share of false ones", "statistics")
+    from scipy import stats
+
     if not 0 < rate < 1:
         raise CountsError(f"rate={rate!r}: give a share between 0 and 1, such as .10")
     values = splits[p_value].to_numpy(float)
@@ -258,7 +258,7 @@ def call_by_p(splits: pd.DataFrame, p_value: str, rate: float, *, above: str, mi
             f"{without:,} of {len(values):,} splits have no p-value; call by chance, or look at splits "
             "against 'rest' or 'league' only"
         )
-    chosen = multitest.multipletests(values, rate, "fdr_bh")[0] if len(values) else np.zeros(0, dtype=bool)
+    chosen = stats.false_discovery_control(values) <= rate if len(values) else np.zeros(0, dtype=bool)
     direction = np.where(splits[above].to_numpy(float) > middle, "above", "below")
     rows = splits.assign(direction=direction)[chosen].sort_values(p_value, kind="stable")
     return Called(rows.reset_index(drop=True), len(splits), rate, "p-value")

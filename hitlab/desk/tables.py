@@ -18,7 +18,6 @@ from hitlab.demonstration import called, demo_season
 from hitlab.errors import ReadingError, quiet_warnings
 from hitlab.pitches.opening import frame_of
 from hitlab.pitches.reading import read_pitches
-from hitlab.pitches.regular import TABLE_ENDINGS
 from hitlab.pitches.report import Reading
 from hitlab.pitches.schema import KEY
 from hitlab.pitches.storing import doubts_in, opens_as_checked
@@ -195,7 +194,7 @@ def open_table(path: str | os.PathLike[str] = "") -> OpenTable:
 def _reads_like_a_sentence(typed: str) -> bool:
     """Say whether a text has several words, and neither a folder in it nor the ending of a table."""
     path = Path(typed)
-    named = path.suffix.lower() in TABLE_ENDINGS or any(sign in typed for sign in "/\\")
+    named = path.suffix[1:].isalnum() or any(sign in typed for sign in "/\\")
     return len(typed.split()) >= _A_SENTENCE and not named
 
 

@@ -144,6 +144,9 @@ _ENDED: dict[str, tuple[str, ...]] = {
         "so",
         "strikeout",
         "struck out",
+        "strike 3",
+        "strike three",
+        "dropped third strike",
         *WORDS["whiff, strikeout"],
         *WORDS["called strike, strikeout"],
     ),
@@ -174,6 +177,7 @@ _GROUND = "a ground ball or a ground out"
 _FLY = "a fly ball, a fly out or a sacrifice fly"
 _LINE = "a line drive or a line out"
 _POP = "a ball popped up or a pop out"
+_CAUGHT = "a foul, or an out on a ball caught in foul ground"
 _SWING = "a whiff, a foul or a ball in play"
 _BUNT = "a bunt in play, a foul bunt, a missed bunt or a sacrifice bunt"
 _TAKE = "a ball or a called strike"
@@ -208,6 +212,9 @@ AMBIGUOUS: dict[str, dict[str, str]] = {
         **dict.fromkeys(("pull", "oppo", "opposite", "opposite field"), "a foul or a ball in play"),
         **dict.fromkeys(("strike", "ストライク"), "called strike or whiff"),
         **dict.fromkeys(("fallo", "falló"), "a whiff or an error"),
+        **dict.fromkeys(
+            ("foul out", "fouled out", "popped foul", "foul pop", "foul fly", "pop foul"), _CAUGHT
+        ),
         "missed bunt": "whiff, bunt; with two strikes whiff, strikeout, bunt",
         "s": "a called strike or a whiff",
         "ss": "a swinging strike or the shortstop",

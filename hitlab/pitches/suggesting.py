@@ -45,12 +45,14 @@ def near_word(word: str, target: str) -> str:
         return ""
     most = 2 if len(folded) >= _LONG else 1
     # The first letter is right in a slip: "doubled off" is none of "fouled off".
-    alike = [one for one in meanings if one[0] == folded[0]]
+    alike = [one for one in meanings if one[0] == folded[0] and _digits(one) == _digits(folded)]
     far = {one: OSA.distance(folded, one, score_cutoff=most) for one in alike}
     near = {
         one: letters
         for one, letters in far.items()
-        if letters <= most and (len(folded) >= _SHORT or _same_letters(folded, one))
+        if letters <= most
+        and (len(folded) >= _SHORT or _same_letters(folded, one))
+        and _word_by_word(folded, one)
     }
     nearest = {meanings[one] for one, letters in near.items() if letters == min(near.values())}
     return nearest.pop() if len(nearest) == 1 else ""
@@ -68,6 +70,21 @@ def may_be(word: str, target: str) -> str:
     folded = fold(word)
     said = AMBIGUOUS.get(of, {}).get(folded, "")
     return said or ("no pitch" if of in ("outcome", "result") and folded in NO_PITCH else "")
+
+
+def _digits(text: str) -> list[str]:
+    """Return the numbers in a text, and the signs that stand for one: ball 3 is no slip of ball 4."""
+    return [one for one in text if one.isdigit() or one == "#"]
+
+
+def _word_by_word(slip: str, word: str) -> bool:
+    """Say whether every word of several is a slip of its own: "fouled out" is none of "fouled off"."""
+    from rapidfuzz.distance import OSA
+
+    pairs = list(zip(slip.split(), word.split(), strict=False))
+    if len(slip.split()) != len(word.split()):
+        return True
+    return all(OSA.distance(one, other) <= (max(len(one), len(other)) > _SHORT - 2) for one, other in pairs)
 
 
 def _same_letters(slip: str, word: str) -> bool:
