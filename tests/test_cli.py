@@ -7,6 +7,7 @@ import os
 import shlex
 import subprocess
 import sys
+import warnings
 from pathlib import Path
 
 import click
@@ -17,7 +18,8 @@ import hitlab
 from hitlab.cli.commands import hitlab as hitlab_command
 from hitlab.cli.commands import run
 from hitlab.cli.examples import EXAMPLES
-from hitlab.evidence.cards import read_card
+from hitlab.errors import HitlabWarning
+from hitlab.evidence.cards import card, read_card
 
 
 @pytest.fixture
@@ -565,6 +567,12 @@ def test_letters_that_no_font_has_are_told_beside_the_picture(tmp_path, monkeypa
     assert told.splitlines() == [
         "In pictures ? stands for \U00012345, \U00012346: no installed font has them; install one that has."
     ]
+    assert run(asked) == 0
+    assert capsys.readouterr().err == ""
+    # What is drawn before a command, in the same process, is no picture of it.
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", HitlabWarning)
+        card(hitlab.check_above(pd.read_csv("own.csv"), "Velm", 0.1, event="whiffs"))
     assert run(asked) == 0
     assert capsys.readouterr().err == ""
 

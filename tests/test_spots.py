@@ -367,7 +367,7 @@ def test_claims_that_cannot_be_checked(worked, rates):
         check_spot(worked, SPOT, "Ada Yarl", candidates=["Ada Yarl"])
     with pytest.raises(ClaimError, match="the second below the first"):
         check_spot(worked, SPOT, holds_at=0.1, fails_at=0.9)
-    with pytest.raises(UnknownHitterError, match="the nearest are"):
+    with pytest.raises(UnknownHitterError, match="the nearest is Ada Yarl"):
         check_spot(worked, SPOT, "Ada Yard")
     with pytest.raises(UnknownHitterError, match="Give the id instead"):
         check_spot(rates, SPOT, "Noor Fencombe")

@@ -52,6 +52,7 @@ def main(arguments: list[str] | None = None) -> None:
 
 def run(arguments: list[str] | None = None) -> int:
     """Run the command line and return its exit code; nothing but a plain sentence reaches the user."""
+    _not_drawn()  # what pictures before this command lacked is none of its own
     try:
         return _run(arguments)
     finally:
@@ -88,10 +89,15 @@ def _run(arguments: list[str] | None) -> int:
     return int(code or 0)
 
 
+def _not_drawn() -> list[str]:
+    """Return the letters for which pictures had ? since last asked; no pictures are loaded for it."""
+    lettering = sys.modules.get("hitlab.plots.lettering")
+    return lettering.take_not_drawn() if lettering is not None else []
+
+
 def _tell_what_no_font_has() -> None:
     """Say which letters a picture has not: whoever reads ? there takes it for what the table says."""
-    lettering = sys.modules.get("hitlab.plots.lettering")
-    letters = lettering.take_not_drawn() if lettering is not None else []
+    letters = _not_drawn()
     if not letters:
         return
     more = f" and {len(letters) - _NAMED} more" if len(letters) > _NAMED else ""
