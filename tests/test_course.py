@@ -318,6 +318,7 @@ print(cell.outputs[0]["text"])
 """
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(os.name == "nt", reason="kernels listen on ports there")
 @pytest.mark.parametrize("runner", ["build", "nbval"])
 def test_a_kernel_starts_where_its_ports_are_taken_before_it_gets_to_them(tmp_path, runner):

@@ -43,6 +43,7 @@ WAYS = {
 }
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("way", WAYS)
 def test_where_an_id_is_blank_the_name_stands_in_as_where_a_file_is_read(way, tmp_path):
     path = tmp_path / "season.csv"

@@ -77,6 +77,7 @@ TABLES = {
 }
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("ask", [*ONE_WAY, near], ids=lambda ask: ask.__name__)
 @pytest.mark.parametrize("name", TABLES)
 def test_a_record_is_settled_where_whatever_they_were_it_is_the_same(ask, name):
