@@ -298,7 +298,7 @@ def test_no_frame_waits_for_a_word_that_is_read_as_another():
     assert [text for text in replaced for frame in frames if re.search(rf"\b{text}s?\b", frame)] == []
 
 
-@pytest.mark.slow_beyond_first
+@pytest.mark.slow
 @pytest.mark.parametrize("exercise", SENTENCES, **BY_ID)
 def test_a_word_or_number_out_of_place_is_not_told_right(exercise):
     """Denials in the right sentences at any place, and two numbers that change theirs."""

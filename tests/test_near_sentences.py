@@ -35,6 +35,7 @@ def test_there_are_false_sentences_for_every_lesson():
     assert min(len(one["begin"]) * len(one["end"]) + len(one["false"]) for one in NEAR.values()) >= 30
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("name", LESSONS)
 def test_nothing_false_with_the_right_numbers_is_told_right(name):
     """At first look 256 of 1,161 were."""
@@ -114,6 +115,7 @@ def _told_right(name: str, texts: list[str]) -> list[str]:
     return [turn for turn in turned if turn not in true and held(turn, form).right]
 
 
+@pytest.mark.slow_beyond_first
 @pytest.mark.parametrize("name", LESSONS)
 def test_our_own_sentences_turned_over_at_one_place_are_not_right(name):
     form = _form(name)
