@@ -663,6 +663,7 @@ def test_who_is_on_base_is_offered_where_it_may_be_several():
     assert asked.choices[0].options == {"gap": -1, "outs": 2, "bases": "full"}
 
 
+@pytest.mark.slow
 def test_what_is_meant_is_among_the_first_three_where_it_is_offered():
     late = [
         item["text"]

@@ -160,7 +160,7 @@ def no_pitches(monkeypatch):
 # The same answers.
 
 
-@pytest.mark.slow_beyond_first
+@pytest.mark.slow
 @pytest.mark.parametrize("way", WAYS)
 def test_counts_that_are_kept_are_those_of_the_pitches(twelve, tmp_path, no_pitches, way):
     folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))
@@ -362,7 +362,7 @@ def matters(monkeypatch) -> None:
     monkeypatch.setattr(faced, "MATTERS", 0.0)
 
 
-@pytest.mark.slow_beyond_first
+@pytest.mark.slow
 @pytest.mark.parametrize(("ask", "asked"), RATES)
 def test_what_games_and_pitchers_tell_of_a_rate_is_kept(twelve, tmp_path, monkeypatch, met, ask, asked):
     folder = Path(shutil.copytree(twelve, tmp_path / "seasons"))

@@ -268,6 +268,7 @@ def test_what_is_well_said_is_never_wrong_and_what_is_false_is_told(name):
     assert false["right"] + false["compare"] == [], "the turns that were met have messages of their own"
 
 
+@pytest.mark.slow
 def test_nine_in_ten_that_are_well_said_are_right():
     many = {name: len(SAID[name]["well said"]) for name in SAID}
     right = {name: len(_told(name, SAID[name], "well said")["right"]) for name in SAID}
@@ -310,6 +311,7 @@ def test_of_the_makers_sentences_too_nothing_well_said_is_wrong_and_nothing_fals
     assert _told(name, MAKERS[name], "false")["right"] == []
 
 
+@pytest.mark.slow
 def test_most_of_the_makers_sentences_are_right_at_once():
     right = [_told(name, MAKERS[name], "well said")["right"] for name in MAKERS]
     assert sum(map(len, right)) >= 0.6 * sum(len(one["well said"]) for one in MAKERS.values())
@@ -328,6 +330,7 @@ def test_of_varied_sentences_nothing_false_is_right(name):
     assert [text for text in well["wrong"] if text not in TOLD_RIGHTLY] == []
 
 
+@pytest.mark.slow
 def test_half_of_the_varied_sentences_are_right_at_once():
     """At first look 17 of 80 were, and 14 by the lists as they were before."""
     right = [_told(name, VARIED[name], "well said")["right"] for name in VARIED]

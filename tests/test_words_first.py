@@ -263,6 +263,7 @@ def test_no_term_is_used_before_it_is_explained(number):
     assert not found, "\n".join(found)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("number", NUMBERS)
 def test_no_word_stays_unexplained(number):
     found = [
