@@ -285,16 +285,14 @@ def _missed(mph: Floats, ticked: NDArray[np.bool_], curve: tuple[float, float]) 
     them lies nearer to them than the true one: so its exact test errs to the side of silence. The bands share
     the chance of a false note.
     """
-    from scipy.special import betainc
+    from scipy import stats
 
     told = pd.DataFrame({"low": np.floor(mph / _BAND_MPH) * _BAND_MPH, "ticked": ticked})
     told["chance"] = _ticks_at(mph, curve)
     bands = told.groupby("low").agg(n=("ticked", "size"), k=("ticked", "sum"), chance=("chance", "mean"))
     bands = bands[bands["n"] >= _WORTH_A_TEST]
     n, k, chance = (bands[name].to_numpy(float) for name in ("n", "k", "chance"))
-    # So many or more, and so many or fewer, by the beta law; every band has none or more, and all or fewer.
-    above = np.where(k > 0, betainc(np.maximum(k, 1), n - k + 1, chance), 1.0)
-    below = np.where(k < n, betainc(np.maximum(n - k, 1), k + 1, 1 - chance), 1.0)
+    above, below = stats.binom.sf(k - 1, n, chance), stats.binom.cdf(k, n, chance)
     off = 2 * np.minimum(below, above) * len(bands) < _BY_LUCK
     if not off.any():
         return []

@@ -237,7 +237,7 @@ AMBIGUOUS: dict[str, dict[str, str]] = {
         ("s", "b", "sw", "switch", "both"), "a switch hitter, who stood left or right on each pitch"
     ),
 }
-"""By our column: word -> what it may mean there."""
+"""By our column: word -> what it may mean there (from memory)."""
 
 BLANK_OR_EMPTY = {"-": "empty or not known"}
 """What a dash alone can be where bases stand."""

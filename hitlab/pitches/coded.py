@@ -115,9 +115,8 @@ def in_order_of_rows(codes: np.ndarray, many: int) -> tuple[np.ndarray, np.ndarr
         More than the highest of them.
     """
     first = np.full(many + 1, len(codes), dtype=np.int64)
-    first[codes[::-1]] = np.arange(
-        len(codes) - 1, -1, -1
-    )  # of several the last counts: that of the first row
+    # Of several the last that is put there counts: that of the first row.
+    first[codes[::-1]] = np.arange(len(codes) - 1, -1, -1)
     order = np.argsort(first[:many], kind="stable")
     order = order[first[order] < len(codes)]
     if len(order) == many and (order == np.arange(many)).all():

@@ -59,7 +59,7 @@ def frame_of(pitches: Any, *, trust: bool = False) -> tuple[Any, str]:
     ------
     ReadingError
         Where the file has no schema mark, cannot be opened, or is not as it was saved or opened; or it is no
-        table, or counts already; or it is a frame that holds bytes for texts, or blank ids among numbers.
+        table, or counts already; or it is a frame that holds bytes for texts.
     """
     refuse_counts(pitches)
     from hitlab.pitches.storing import demand_unchanged, open_checked
@@ -220,14 +220,15 @@ def _with_ids(frame: Any) -> Any:
             native = nw.to_native(frame)
             ids, names = native[number], native[name]
             if isinstance(native, pd.DataFrame):
-                ids = _filled(ids, names, all_blank=bool(ids.isna().all()))
+                told = _filled(ids, names, all_blank=bool(ids.isna().all()))
             else:
-                ids = ids.map_partitions(_filled, names, meta=ids._meta)
-            frame = nw.from_native(native.assign(**{number: ids})) if ids is not native[number] else frame
+                told = ids.map_partitions(_filled, names, meta=ids._meta)
+            if told is not ids:
+                frame = nw.from_native(native.assign(**{number: told}))
         elif kinds[number] in (nw.String, nw.Categorical, nw.Enum) or _is_blank(frame, number):
             text = nw.col(number).cast(nw.String)
-            told = ~nw.col(number).is_null() & (text.str.strip_chars() != "")
-            filled.append(nw.when(told).then(text).otherwise(nw.col(name).cast(nw.String)).alias(number))
+            there = ~nw.col(number).is_null() & (text.str.strip_chars() != "")
+            filled.append(nw.when(there).then(text).otherwise(nw.col(name).cast(nw.String)).alias(number))
     return frame.with_columns(*filled) if filled else frame
 
 

@@ -81,10 +81,13 @@ def _word_by_word(slip: str, word: str) -> bool:
     """Say whether every word of several is a slip of its own: "fouled out" is none of "fouled off"."""
     from rapidfuzz.distance import OSA
 
-    pairs = list(zip(slip.split(), word.split(), strict=False))
-    if len(slip.split()) != len(word.split()):
+    theirs, ours = slip.split(), word.split()
+    if len(theirs) != len(ours):
         return True
-    return all(OSA.distance(one, other) <= (max(len(one), len(other)) > _SHORT - 2) for one, other in pairs)
+    return all(
+        OSA.distance(one, other) <= int(max(len(one), len(other)) >= _SHORT - 1)
+        for one, other in zip(theirs, ours, strict=True)
+    )
 
 
 def _same_letters(slip: str, word: str) -> bool:
