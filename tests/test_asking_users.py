@@ -273,6 +273,9 @@ def test_a_list_that_is_to_be_made_is_asked_for(sentence, event, top):
         ("Does anybody on this team chase less than Wychister?", "less", "Port Quillan Otters"),
         ("Thornister hits fastballs harder than anybody on this club", "more", "Tarnwick Foxgloves"),
         ("Nobody on this team walks more than Izeirol", "more", "Dunmarrow Larks"),
+        ("No one on this team walks more than Izeirol", "more", "Dunmarrow Larks"),
+        ("No one on the Larks walks more than Izeirol", "more", "Dunmarrow Larks"),
+        ("No one on the Otters chases like Kolmbulo", "more", "Port Quillan Otters"),
         ("Kolmbulo strikes out more than anyone on our club", "more", "Port Quillan Otters"),
         ("Larkditch is the best on this team against lefties", "more", "Copperhollow Kites"),
         ("Does anyone on that team whiff more than Nystvall?", "more", "Copperhollow Kites"),
@@ -281,6 +284,18 @@ def test_a_list_that_is_to_be_made_is_asked_for(sentence, event, top):
 def test_this_team_is_that_of_the_one_who_is_compared_within_it(sentence, direction, club):
     question = asked(sentence).question
     assert (question.kind, question.direction, question.club) == ("leads", direction, club)
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    [
+        *("Larkditch whiffs more with no one on", "With no one on base Larkditch whiffs more"),
+        *("Larkditch whiffs more with no one on the bases", "With no one on, Larkditch whiffs more"),
+    ],
+)
+def test_no_one_on_is_the_bases_where_it_is_no_club(sentence):
+    question = asked(sentence).question
+    assert (question.kind, question.when) == ("split", ("bases=empty",))
 
 
 @pytest.mark.parametrize(

@@ -41,8 +41,8 @@ SITUATIONS: Rows = (
     ),
     (
         r"(?:bases|bags|sacks) (?:are )?(?:empty|clear|clean|clean as a whistle)|(?:with |"
-        r"and )?no (?:one|body|runners?|men) (?:on|aboard)(?: base)?|nobody (?:aboard|"
-        r"on the bases)",
+        r"and )?no (?:one|body|runners?|men) (?:on|aboard)(?: base|(?! (?:the|this|that|my|our|his|her|their|"
+        r"any) ))|(?:with |and )?(?:nobody|no one) (?:aboard|on the bases)",
         "bases empty",
     ),
     (
