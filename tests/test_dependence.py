@@ -1,6 +1,7 @@
 """Dependence within games: against plain loops, shuffles, and seasons with a known correlation."""
 
 import warnings
+from dataclasses import replace
 
 import numpy as np
 import pandas as pd
@@ -240,6 +241,8 @@ def test_the_demo_season_says_whether_it_matters():
     assert by_games.low > 0
     assert by_games.width_high < 1.05
     assert by_games.explanation.endswith("that is too little to matter")
+    hardly = replace(by_games, correlation=-0.0002, low=-0.0004, high=-0.0001)
+    assert " correlate at 0.000 (90 % from 0.000 to 0.000), so" in hardly.measured
     turns = tally(pitches, by=["hitter", "game", "plate_appearance"])
     in_turns = overdispersion(turns, "hard", "swings")
     assert in_turns.explanation.startswith(

@@ -117,8 +117,8 @@ class Overdispersion(Listing):
         )
         return (
             f"{name}: outcomes of two {attempts} of a hitter in one {self.units} correlate at "
-            f"{self.correlation:.3f}{without} ({level_words(self.level)} from {self.low:.3f} to "
-            f"{self.high:.3f}), so intervals should be {self.width_factor:.2f} times as wide "
+            f"{self.correlation:z.3f}{without} ({level_words(self.level)} from {self.low:z.3f} to "
+            f"{self.high:z.3f}), so intervals should be {self.width_factor:.2f} times as wide "
             f"({self.width_low:.2f} to {self.width_high:.2f})"
         )
 
