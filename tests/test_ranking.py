@@ -187,6 +187,19 @@ def test_the_leader_is_corrected_and_a_minimum_lowers_the_excess(fit):
         leader_by_minimum(fit, (5000,))
 
 
+@pytest.mark.parametrize("other", [(131, 472), (60, 200), (0, 1)])
+def test_one_who_never_missed_makes_nobody_elses_chance_rough(other):
+    """His log odds reach so far that too few nodes lie on the others': sum and masses were right by luck."""
+    a, b = np.array([other, (170, 100), (251, 0)], float).T + 1.0
+
+    def at(x):
+        lower, upper = stats.beta.sf(x, a[1], b[1]), stats.beta.sf(x, a[2], b[2])
+        return stats.beta.pdf(x, a[0], b[0]) * (1 - lower * upper)
+
+    exact = integrate.quad(at, 0, 1, points=(a / (a + b)).tolist(), limit=400, epsabs=1e-13)[0]
+    assert chance_of_top(_posterior(a, b), 2)[0] == pytest.approx(exact, abs=1e-9)
+
+
 @given(
     st.lists(
         st.tuples(st.integers(0, 300), st.integers(0, 900)).filter(lambda one: sum(one) > 0),

@@ -28,6 +28,7 @@ _NODES, _MOST_PANELS = 64, 64
 _QUICK, _MOST_HELD = 250_000, 8_000_000  # numbers at once: 2 MB where that is quickest, and 64 MB
 _WANTED = 1e-8  # how far the chances' sum may be from the number of places
 _MASS_WANTED = 1e-9  # how far a density's mass may be off
+_LEFT_OVER = 1e-6  # the last polynomials' share of a density; those after it fall off faster and faster
 _NO_SHARE = 1e-12  # a part's share of a law that is left out of account
 _REACH, _TAIL = 7.0, 17.0  # standard deviations of the log odds, and more in the tails, that are looked at
 _FARTHER = 25.0  # of a tail where a rate from outside lies beside it: a chance is off by what is cut off
@@ -39,7 +40,8 @@ def chance_of_top(posterior: Posterior, top: int) -> Floats:
     The prior laws are shared by all groups: the chance is worked out under each and averaged. Under one law,
     Gauss-Legendre panels of 64 nodes over the log odds at which the ``top``-th place can lie; distribution
     functions come from integrating the densities at the same nodes. Panels are doubled until the narrowest
-    densities have their mass within 1e-9 and the chances add up to ``top`` within 1e-8 (exact integrals do).
+    densities have their mass within 1e-9, the chances add up to ``top`` within 1e-8 (exact integrals do), and
+    the last two polynomials have no more than 1e-6 of any density (a mass and a sum may be right by luck).
 
     Returns
     -------
@@ -153,8 +155,8 @@ def _chances(
     """Return the chances, for each law the error in units of what is wanted, and the room at each node.
 
     The chances' shape is (laws, alive). The room is the chance that fewer than ``top`` of all are above a
-    node, shape (laws, nodes). Chances ask that it is right where these groups' rates may lie; the error is
-    that of all nodes where it is wanted ``everywhere``.
+    node, shape (laws, nodes). Chances ask that it is right where these groups' rates may lie; more is asked
+    of all nodes where it is wanted ``everywhere``.
     """
     from scipy.special import betaincc, expit
 
@@ -169,7 +171,7 @@ def _chances(
     above = within @ tail
     above += beyond.reshape(-1, 1)
     above = above.reshape(mass.shape)
-    rough = np.abs(within @ last).reshape(laws, -1).max(axis=1) if everywhere else 0.0
+    rough = np.abs(within @ last).reshape(laws, -1).max(axis=1)
     within *= step
     # The narrowest densities ask most of the nodes.
     size = a + b if rates.first is None else np.maximum.reduceat(a + b, rates.first, axis=0)
@@ -198,7 +200,8 @@ def _chances(
         others, room = others.reshape(groups, laws, -1).transpose(1, 0, 2), room.reshape(laws, -1)
     chance = np.einsum("lij,lij->li", mass, others)
     off = np.abs(chance.sum(axis=1) - top) / _WANTED
-    return chance, np.maximum(off, np.maximum(missed, rough) / _MASS_WANTED), room
+    rough /= _MASS_WANTED if everywhere else _LEFT_OVER
+    return chance, np.maximum(np.maximum(off, rough), missed / _MASS_WANTED), room
 
 
 def _densities(rates: Posterior, low: Floats, high: Floats, panels: int) -> Floats:
