@@ -24,7 +24,7 @@ from hitlab import (
     shrink,
     tally,
 )
-from hitlab.claims.verdicts import fewest, verdict_on
+from hitlab.claims.verdicts import fewest, first_enough, verdict_on
 from hitlab.errors import ClaimError, CountsError, HitlabWarning, UnknownHitterError
 from hitlab.estimates import LeagueLaw
 from hitlab.league import make_season
@@ -429,6 +429,23 @@ def test_a_number_found_by_a_quicker_answer_is_the_number(most):
         if 20 <= wanted <= most // 3:
             assert found(wanted, wanted)[1] <= asked / 2 + 1
     assert fewest(lambda many: True, 5, 4) is None
+
+
+@pytest.mark.parametrize("many", [1, 2, 3, 50, 385])
+def test_the_first_that_is_enough_is_found_wherever_it_is_looked_for_first(many):
+    numbers = [25 + 3 * place for place in range(many)]
+    # The first of them is known not to be enough; past the last none is.
+    for wanted in {*numbers[1:], numbers[-1] + 1}:
+        right = next((one for one in numbers[1:] if one >= wanted), numbers[-1])
+        for guess in (0, 25, wanted - 3, wanted, wanted + 2, 3 * wanted):
+            asked: list[int] = []
+
+            def enough(number, wanted=wanted, asked=asked):
+                asked.append(number)
+                return number >= wanted
+
+            assert first_enough(enough, numbers, guess) == right
+            assert len(set(asked)) == len(asked) <= (2 if guess == wanted else 2 * many.bit_length())
 
 
 def test_one_alone_is_not_told_to_give_a_smaller_top():

@@ -210,7 +210,7 @@ def test_one_who_never_missed_makes_nobody_elses_chance_rough(other):
 )
 @settings(max_examples=200)
 def test_beside_rivals_one_has_the_chance_that_he_has_in_the_whole_field(records, data):
-    """For any other record of his own, and under laws of one part and of several."""
+    """As the records are, for any other record of his own, and under laws of one part and of several."""
     place = data.draw(st.integers(0, len(records) - 1))
     top = data.draw(st.integers(1, min(3, len(records))))
     events, others = np.array(records, float).T
@@ -221,6 +221,7 @@ def test_beside_rivals_one_has_the_chance_that_he_has_in_the_whole_field(records
     of_laws = weights if first is None else np.array([0.8, 0.2])
     field = Posterior(of_laws, laws[:, :1] + events, laws[:, 1:] + others, shares, first)
     rivals = Rivals(field, place, top)
+    assert rivals.chances() == pytest.approx(chance_of_top(field, top), abs=2e-8)
     now = events[place], others[place]
     for _ in range(3):
         other = data.draw(st.tuples(st.integers(0, 300), st.integers(0, 900)))

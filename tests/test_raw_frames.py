@@ -165,3 +165,10 @@ def test_the_clubs_of_those_with_several_alone_are_put_together(monkeypatch):
     assert clubs.drop(["h7", "h20"]).eq("Larks").all()
     assert clubs[["h7", "h20"]].tolist() == ["Larks and Owls", "Larks and Finches"]  # most pitches first
     assert sum(joined) == 2
+
+
+def test_a_column_of_ones_own_may_be_called_as_a_part_of_an_engine_is():
+    table = season()
+    table["hitter_id"] = table["hitter_id"].fillna(table["hitter"])
+    named = table.assign(alias="Tusker", sql_query="x", collect="y", schema="z", text="w")
+    assert hitlab.check_leads(named).to_dict() == hitlab.check_leads(table).to_dict()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import shutil
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -16,13 +17,14 @@ import pytest
 
 import hitlab
 from hitlab.cli.commands import run
+from hitlab.counting.summing import collected
 from hitlab.desk.tables import open_table
 from hitlab.errors import ReadingError
 from hitlab.pitches import open_checked, read_pitches, write_checked
 from hitlab.pitches.doubts import Doubts
 from hitlab.pitches.sealing import seal
 from hitlab.pitches.storing import doubts_in, is_checked, open_parts, opens_as_checked, write_parts
-from hitlab.questions import KINDS
+from hitlab.questions import KINDS, source
 from tests.test_questions import ASKED, BREAKING, CHECKS, PITCHER, WHO, made
 from tests.test_season_in_parts import HITTERS, game
 
@@ -78,6 +80,34 @@ def save(frame: pd.DataFrame, path: Path) -> Path:
 
 
 # The same answers.
+
+
+@pytest.mark.parametrize(
+    "blank", ["nowhere", "in some rows", "in one part", "everywhere", "no column in one"]
+)
+def test_the_days_of_a_folder_are_those_of_its_pitches(blank, tmp_path, monkeypatch):
+    """Its parts tell them without a look at the pitches, but for a part that does not."""
+    told = [("2031-05-04", "2030-09-30"), ("2029-12-31", "2031-04-01"), ("2030-01-01", "2030-01-01")]
+    for number, days in enumerate(told):
+        rows = pd.concat([game(f"g{number}-{one}", 4).assign(date=day) for one, day in enumerate(days)])
+        if blank == "everywhere" or (blank, number) == ("in one part", 1):
+            rows["date"] = None
+        elif blank == "in some rows":
+            rows.loc[rows.index % 2 == 0, "date"] = None
+        elif (blank, number) == ("no column in one", 2):
+            rows = rows.drop(columns="date")
+        save(rows, tmp_path / f"{number}.parquet")
+    opened = open_checked(tmp_path)
+    asked = []
+    monkeypatch.setattr(source, "collected", lambda frame: asked.append(1) or collected(frame))
+    found = source.days_of(opened)
+    assert len(asked) == (blank in ("in one part", "everywhere", "no column in one"))
+    by_query = opened.aggregate("min(date), max(date)").fetchall()[0]
+    ends = None if by_query[0] is None else tuple(datetime.fromisoformat(str(day)[:10]) for day in by_query)
+    assert found == ends
+    # Some of its pitches are not all of them.
+    some = opened.filter("date > '2030-01-01'")
+    assert source.days_of(some) != found or blank == "everywhere"
 
 
 @pytest.mark.slow

@@ -64,7 +64,8 @@ class _Ranking:
         self.first = bool(best[self.me] == best.max())
         self.called = setting.called(self.place)
         self.name, self.has = self.called.name, self.called.does("has", "have")
-        self.chances = self._chances(fit.posterior)
+        self.rivals = Rivals(self._toward(fit.posterior.only(self.qualified)), self.me, top)
+        self.chances = self.rivals.chances()
         end = "lowest" if self.lowest else "highest"
         self.goal = f"the {end} rate" if top == 1 else f"one of the {top} {end} rates"
 
@@ -109,14 +110,13 @@ class _Ranking:
         setting, me = self.setting, self.me
         chance = float(self.chances[me])
         verdict = setting.settle(chance, [self.place])
-        rivals = Rivals(self._toward(setting.fit.posterior.only(self.qualified)), me, self.top)
         would = setting.would_change(
             verdict,
             lambda posterior: float(self._chances(posterior)[me]),
             self.qualified,
             f"each of the {len(self.qualified):,}",
             self.place,
-            lambda own: rivals.chance(self._toward(own)),
+            lambda own: self.rivals.chance(self._toward(own)),
         )
         claim = f"{self.name} truly {self.has} {self.goal} of {setting.rate_name} among {setting.field_words}"
         few = self.top == 1 and self.first and int((setting.fit.exposure > 0).sum()) < _TELL_A_TAIL

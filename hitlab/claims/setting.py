@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -11,7 +13,7 @@ import pandas as pd
 
 from hitlab.claims.kept import kept_words, missed_words
 from hitlab.claims.result import ON_RECORD, Claim, Finding, Verdict, denies, how_likely, how_sure
-from hitlab.claims.verdicts import MEASURE_MORE, fewest, left_open, settled_by, verdict_on
+from hitlab.claims.verdicts import MEASURE_MORE, fewest, first_enough, left_open, settled_by, verdict_on
 from hitlab.counting.counts import Counts
 from hitlab.counting.events import EVENTS, per_words
 from hitlab.counting.rates import denominators
@@ -292,16 +294,28 @@ class Setting(Fitted):
         """Say how many more chances would settle what is open."""
         noun = per_words(self.per, 2)
 
-        def then_is(more: int, laws: int | None = None) -> Verdict:
-            known = self.with_more(who, more, laws)
-            return self._verdict(chance_in(known))
+        @cache
+        def few(more: int) -> float:
+            return chance_in(self.with_more(who, more, _SOME_LAWS))
 
-        # Looked for with the heaviest laws, and then made sure of with all of them.
-        needed = fewest(lambda m: then_is(m, _SOME_LAWS) != "open", 25, _MOST_MORE) or _MOST_MORE
-        then = then_is(needed)
-        while then == "open" and needed < _MOST_MORE:
-            needed = min(needed + max(needed // 50, 1), _MOST_MORE)
-            then = then_is(needed)
+        @cache
+        def all_of_them(more: int) -> float:
+            return chance_in(self.with_more(who, more))
+
+        # Looked for with the heaviest laws, and then made sure of with all of them, in steps of 2 %.
+        needed = fewest(lambda m: self._verdict(few(m)) != "open", 25, _MOST_MORE) or _MOST_MORE
+        if self._verdict(all_of_them(needed)) == "open":
+            off = _log_odds(all_of_them(needed)) - _log_odds(few(needed))
+            steps = [needed]
+            while steps[-1] < _MOST_MORE:
+                steps.append(min(steps[-1] + max(steps[-1] // 50, 1), _MOST_MORE))
+
+            def about(more: int) -> bool:
+                return self._verdict(1 / (1 + math.exp(-_log_odds(few(more)) - off))) != "open"
+
+            guess = fewest(about, needed, _MOST_MORE) or _MOST_MORE
+            needed = first_enough(lambda m: self._verdict(all_of_them(m)) != "open", steps, guess)
+        then = self._verdict(all_of_them(needed))
         if then == "open":
             more = f"{_MOST_MORE:,} more {noun} by {who_words}"
             return f"not even {more} at today's estimated rates would settle it"
@@ -353,3 +367,9 @@ def became_of(counts: Counts, place: int, names: Sequence[str] = _BECAME) -> pd.
     row = counts.data.iloc[[place]][told].reset_index(drop=True)
     row.insert(0, "hitter", [counts.labels[place]])
     return row
+
+
+def _log_odds(chance: float) -> float:
+    """Return the log odds of a chance; of what is as good as sure they end somewhere."""
+    chance = min(max(chance, 1e-12), 1 - 1e-12)
+    return math.log(chance / (1 - chance))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Sequence
 from typing import Literal
 
@@ -19,6 +20,7 @@ __all__ = [
     "Verdict",
     "counted",
     "fewest",
+    "first_enough",
     "left_open",
     "odds_between",
     "recorded",
@@ -126,3 +128,19 @@ def _halved(enough: Callable[[int], bool], first: int, most: int) -> tuple[int, 
         middle = min(max(round((max(low, 1) * high) ** 0.5), low + 1), high - 1)
         low, high = (low, middle) if enough(middle) else (middle, high)
     return low, high
+
+
+def first_enough(enough: Callable[[int], bool], numbers: Sequence[int], guess: int) -> int:
+    """Return the first of rising numbers that is enough, or the last where none is.
+
+    The first is known not to be; what is enough is taken to stay enough. They are looked through near a guess
+    first, and then farther and farther from it.
+    """
+    low, high, last = 0, len(numbers), len(numbers) - 1
+    at, stride = min(max(bisect_left(numbers, guess), 1), last), 1
+    while high - low > 1:
+        low, high = (low, at) if enough(numbers[at]) else (at, high)
+        middle = (low + high) // 2
+        at = max(high - stride, middle) if at == high else min(low + stride, middle)
+        stride *= 2
+    return numbers[min(high, last)]

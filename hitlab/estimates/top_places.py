@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Self
 
 import numpy as np
 from numpy.typing import NDArray
@@ -100,14 +101,18 @@ class _Field:
         )
 
 
-def _field(rates: Posterior, top: int, tail: float = _TAIL) -> _Field:
-    """Find the field by normal laws for the log odds; ends that are too near show in the chances' sum."""
+def _field(rates: Posterior, top: int, *, besides: int | None = None) -> _Field:
+    """Find the field by normal laws for the log odds; ends that are too near show in the chances' sum.
+
+    ``besides`` one whose record changes, the ``top``-th place of all the others lies within the ends too.
+    """
     from scipy.special import ndtr, psi
 
     a, b, first = rates.a, rates.b, rates.first
     centre = psi(a) - psi(b)
     spread = np.sqrt(trigamma(a) + trigamma(b))
     # The tails of log odds fall like exp(-a * distance) and exp(-b * distance), slower than normal ones.
+    tail = _TAIL if besides is None else _FARTHER
     highest, lowest = centre + _REACH * spread + tail / b, centre - _REACH * spread - tail / a
     middling = centre
     if first is not None and rates.shares is not None:
@@ -117,11 +122,13 @@ def _field(rates: Posterior, top: int, tail: float = _TAIL) -> _Field:
             np.minimum.reduceat(np.where(there, one, np.inf), first, axis=0) for one in (lowest, middling)
         )
     high = highest.max(axis=1)
+    if besides is not None:
+        lowest, middling = (np.delete(one, besides, axis=1) for one in (lowest, middling))
     low = np.partition(lowest, -top, axis=1)[:, -top]
     # With many groups the place is surely higher: where so many are expected above that fewer than
     # ``top`` are as good as impossible (a Poisson tail). Of those in the middle of whose laws it lies, half.
     wanted = 25 + 5 * top
-    if a.shape[1] > 2 * wanted:
+    if middling.shape[1] > 2 * wanted:
         low = np.maximum(low, np.partition(middling, -2 * wanted, axis=1)[:, -2 * wanted])
     alive = np.flatnonzero((highest > low[:, np.newaxis]).any(axis=0))
     rates, centre, spread = rates.only(alive), centre[:, alive], spread[:, alive]
@@ -150,13 +157,13 @@ def trigamma(x: Floats) -> Floats:
 
 
 def _chances(
-    field: _Field, top: int, panels: int, *, everywhere: bool = False
+    field: _Field, top: int, panels: int, besides: int | None = None
 ) -> tuple[Floats, Floats, Floats]:
     """Return the chances, for each law the error in units of what is wanted, and the room at each node.
 
-    The chances' shape is (laws, alive). The room is the chance that fewer than ``top`` of all are above a
-    node, shape (laws, nodes). Chances ask that it is right where these groups' rates may lie; more is asked
-    of all nodes where it is wanted ``everywhere``.
+    The chances' shape is (laws, alive). The room is the chance that fewer than ``top`` of all ``besides`` one
+    of the groups are above a node, shape (laws, nodes). Chances ask that it is right where these groups'
+    rates may lie; where one's record changes more is asked, of all nodes.
     """
     from scipy.special import betaincc, expit
 
@@ -188,19 +195,21 @@ def _chances(
     )
     true_mass = hard.by_law(betaincc(hard.a, hard.b, expit(field.low)[law, np.newaxis]))
     missed = np.abs(np.take_along_axis(total.sum(axis=2), narrowest, 1) - true_mass).max(axis=1)
+    him = np.flatnonzero(field.alive == besides)
     if top == 1:
         log_under = np.log(np.maximum(1 - above, 1e-300))
         log_all = log_under.sum(axis=1)
         others = log_all[:, np.newaxis] - log_under
         np.exp(np.maximum(others, LEAST_LOG, out=others), out=others)
-        room = np.exp(np.maximum(log_all, LEAST_LOG))
+        room = others[:, him[0]] if len(him) else np.exp(np.maximum(log_all, LEAST_LOG))
     else:
         side_by_side = np.clip(above, 0.0, 1.0).transpose(1, 0, 2).reshape(groups, -1)
         others, room = _fewer_above(side_by_side, top)
-        others, room = others.reshape(groups, laws, -1).transpose(1, 0, 2), room.reshape(laws, -1)
+        others = others.reshape(groups, laws, -1).transpose(1, 0, 2)
+        room = others[:, him[0]] if len(him) else room.reshape(laws, -1)
     chance = np.einsum("lij,lij->li", mass, others)
     off = np.abs(chance.sum(axis=1) - top) / _WANTED
-    rough /= _MASS_WANTED if everywhere else _LEFT_OVER
+    rough /= _LEFT_OVER if besides is None else _MASS_WANTED
     return chance, np.maximum(np.maximum(off, rough), missed / _MASS_WANTED), room
 
 
@@ -276,7 +285,7 @@ def chance_above(posterior: Posterior, one: int, other: int) -> float:
 
 
 class Rivals:
-    """The others of a field: how likely one is among the highest rates, for any record of his own.
+    """A field in which one's record changes: how likely each is among the highest rates, and he with another.
 
     While only his record changes and the laws stay, how likely fewer than ``top`` of the others are above a
     rate is the same each time; it is worked out once, for each law at the nodes between which the others'
@@ -293,9 +302,22 @@ class Rivals:
     """
 
     def __init__(self, posterior: Posterior, place: int, top: int) -> None:
-        self._others = posterior.only(np.arange(posterior.a.shape[1]) != place)
-        self._top = top
-        self._found: dict[int, tuple[Floats, Floats, Floats]] = {}
+        self._field, self._place, self._top = posterior, place, top
+        self._found: dict[int, _Rooms] = {}
+
+    def chances(self) -> Floats:
+        """Return the chance of each as the records are, as :func:`chance_of_top` has it."""
+        weights, groups, top = self._field.weights, self._field.a.shape[1], self._top
+        if top >= groups:
+            return np.ones(groups)
+        chance, panels, todo = np.zeros(groups), 1, np.arange(len(weights))
+        while len(todo):
+            rooms = self._rooms(panels, todo)
+            done = (rooms.off[todo] <= 1) | (panels >= _MOST_PANELS)
+            each = rooms.each[todo[done]]
+            chance += (weights[todo[done]] * top / each.sum(axis=1)) @ each
+            todo, panels = todo[~done], panels * 2
+        return chance
 
     def chance(self, own: Posterior) -> float:
         """Return the chance that his is among the highest ``top`` rates.
@@ -313,13 +335,13 @@ class Rivals:
         """
         from scipy.special import betaincc, expit
 
-        if self._top > self._others.a.shape[1]:
+        if self._top >= self._field.a.shape[1]:
             return 1.0
         weights, step = own.weights, _rule()[1]
         chance, panels, todo = 0.0, 1, np.arange(len(weights))
         while len(todo):
-            ends, off, room = self._room(panels, todo)
-            low, high = ends[todo].T
+            rooms = self._rooms(panels, todo)
+            low, high = rooms.ends[todo].T
             some = own.under(todo, weights[todo])
             with one_thread():
                 mass = _densities(some, low, high, panels)[:, 0] * np.tile(step, panels)
@@ -328,25 +350,42 @@ class Rivals:
                 for end in (low, high)
             )
             missed = np.abs(mass.sum(axis=1) - (over_low - over_high)) / _MASS_WANTED
-            done = (np.maximum(missed, off[todo]) <= 1) | (panels >= _MOST_PANELS)
-            each = (mass * room[todo]).sum(axis=1) + over_high
+            done = (np.maximum(missed, rooms.off[todo]) <= 1) | (panels >= _MOST_PANELS)
+            each = (mass * rooms.room[todo]).sum(axis=1) + over_high
             chance += float(weights[todo[done]] @ each[done])
             todo, panels = todo[~done], panels * 2
         return chance
 
-    def _room(self, panels: int, wanted: Wholes) -> tuple[Floats, Floats, Floats]:
-        """Return ends, errors, and the room at the nodes; of laws that were never wanted they are missing."""
-        laws, groups = len(self._others.weights), self._others.a.shape[1]
+    def _rooms(self, panels: int, wanted: Wholes) -> _Rooms:
+        """Return what the others leave, by law; of laws that were never wanted it is missing."""
+        laws, groups = len(self._field.weights), self._field.a.shape[1]
         if panels not in self._found:
-            shape = laws, panels * _NODES
-            self._found[panels] = np.full((laws, 2), np.nan), np.full(laws, np.nan), np.full(shape, np.nan)
-        ends, off, room = self._found[panels]
-        fresh = wanted[np.isnan(off[wanted])]
+            self._found[panels] = _Rooms.none(laws, groups, panels * _NODES)
+        rooms = self._found[panels]
+        fresh = wanted[np.isnan(rooms.off[wanted])]
         with one_thread():
             for block in _split(fresh, groups, _MOST_HELD // 10):
-                field = _field(self._others.under(block, self._others.weights[block]), self._top, _FARTHER)
-                ends[block] = np.stack([field.low, field.high], axis=1)
+                under = self._field.under(block, self._field.weights[block])
+                field = _field(under, self._top, besides=self._place)
+                rooms.ends[block] = np.stack([field.low, field.high], axis=1)
                 for some in _portions(np.arange(len(block)), field, panels, self._top):
-                    part = _chances(field.under(some), self._top, panels, everywhere=True)
-                    off[block[some]], room[block[some]] = part[1:]
-        return ends, off, room
+                    each, off, room = _chances(field.under(some), self._top, panels, self._place)
+                    rooms.off[block[some]], rooms.room[block[some]] = off, room
+                    rooms.each[np.ix_(block[some], field.alive)] = each
+        return rooms
+
+
+@dataclass(frozen=True, slots=True)
+class _Rooms:
+    """What others leave to one, law by law: ends, errors, the room at the nodes, and each one's chance."""
+
+    ends: Floats
+    off: Floats
+    room: Floats
+    each: Floats
+
+    @classmethod
+    def none(cls, laws: int, groups: int, nodes: int) -> Self:
+        """Begin with nothing."""
+        ends, off, room = (np.full(shape, np.nan) for shape in ((laws, 2), laws, (laws, nodes)))
+        return cls(ends, off, room, np.zeros((laws, groups)))

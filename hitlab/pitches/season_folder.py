@@ -226,6 +226,7 @@ class PartsOfOne:
     _kinds: dict[str, tuple[str, Path]] = field(default_factory=dict)
     _blank: set[str] = field(default_factory=set)
     _games: dict[str, Path] = field(default_factory=dict)
+    _days: list[tuple[str, str] | None] = field(default_factory=list)
     _untold: dict[Path, str] = field(default_factory=dict)
 
     @property
@@ -242,6 +243,14 @@ class PartsOfOne:
     def seals(self) -> set[str]:
         """That of each, and that of all."""
         return {self.seal, *(part.seal for part in self.sealed.values())}
+
+    @property
+    def days(self) -> tuple[str, str] | None:
+        """The first day and the last, such as 2031-05-04; ``None`` where a part does not tell its own."""
+        told = [one for one in self._days if one is not None]
+        if not told or len(told) < len(self._days):
+            return None
+        return min(first for first, _ in told), max(last for _, last in told)
 
     @property
     def pays(self) -> bool:
@@ -270,6 +279,7 @@ class PartsOfOne:
         opened = parquet.ParquetFile(file)
         schema = opened.schema_arrow
         self._take_columns(path, schema, opened.metadata)
+        self._days.append(_days_in(schema.names, opened.metadata))
         mark = {} if self.trust else schema.metadata or {}
         if "game" in schema.names:
             self._take_games(path, _games_in(mark, opened))
@@ -309,7 +319,8 @@ class PartsOfOne:
         if games.get("", 0) and not self.trust:
             number = games[""]
             self._untold[path] = f"{number:,} pitch{'' if number == 1 else 'es'} without a game"
-        twice = [game for game, rows in games.items() if game and rows and game in self._games]
+        alike = () if self._games.keys().isdisjoint(games) else games.items()
+        twice = [game for game, rows in alike if game and rows and game in self._games]
         if twice:
             first, more = self._games[twice[0]], f", and {len(twice) - 1:,} more games" if twice[1:] else ""
             raise ReadingError(
@@ -375,6 +386,17 @@ def _is_blank(metadata: Any, place: int) -> bool:
     return all(one is not None and one.has_null_count for one in told) and (
         sum(one.null_count for one in told) == metadata.num_rows
     )
+
+
+def _days_in(names: Sequence[str], metadata: Any) -> tuple[str, str] | None:
+    """Give the first and the last day of a part, as the file's own ends of each group of rows tell."""
+    if "date" not in names:
+        return None
+    place = names.index("date")
+    told = [metadata.row_group(group).column(place).statistics for group in range(metadata.num_row_groups)]
+    if not told or any(one is None or not one.has_min_max for one in told):
+        return None
+    return min(str(one.min) for one in told), max(str(one.max) for one in told)
 
 
 def _spellings(names: Mapping[Path, Sequence[str]]) -> dict[str, str]:

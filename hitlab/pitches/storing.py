@@ -364,7 +364,8 @@ def folder_of(relation: Any) -> PartsOfOne | None:
     relation
         Made by :func:`open_checked`, or of what it gave; or anything else, which is no folder.
     """
-    query, one = _FOLDERS.get(getattr(relation, "alias", ""), ("", None))
+    alias = getattr(relation, "alias", "")
+    query, one = _FOLDERS.get(alias if isinstance(alias, str) else "", ("", None))  # else a frame's column
     # What was chosen of it keeps its alias, and has another query.
     return one if one is not None and relation.sql_query() == query else None
 

@@ -145,12 +145,12 @@ class Fitted:
         options: dict[str, Any] = {"prior": self.prior, "design_effect": effect}
         if self.known is not None and not self.record:
             options |= self.known.options(self.source, self.counts)
-        plain = shrink(self.counts, self.event, self.per, intervals=False, **options)
+        plain = shrink(self.counts, self.event, self.per, intervals=False, doubts=False, **options)
         if not self.asks_faced or plain.eye is not None:
-            return plain, None
+            return plain.with_doubts(), None
         faced = allow_for_faced(self.source, self.met, plain)
         if faced.drawn is None:
-            return plain, faced
+            return plain.with_doubts(), faced
         return (
             shrink(self.counts, self.event, self.per, faced=faced.drawn, intervals=False, **options),
             faced,

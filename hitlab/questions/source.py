@@ -95,9 +95,13 @@ def days_of(pitches: Any) -> tuple[datetime, datetime] | None:
     frame = frame_of(pitches)[0]
     if "date" not in frame.collect_schema().names():
         return None
-    known = frame.filter(~nw.col("date").is_null())  # older pandas cannot order texts and missing ones
-    ends = collected(known.select(first=nw.col("date").min(), last=nw.col("date").max()))
-    first, last = (str(ends[name].iloc[0])[:10] for name in ("first", "last"))
+    parts = folder_of(frame.to_native())
+    if parts is not None and parts.days is not None:
+        first, last = parts.days
+    else:
+        known = frame.filter(~nw.col("date").is_null())  # older pandas cannot order texts and missing ones
+        ends = collected(known.select(first=nw.col("date").min(), last=nw.col("date").max()))
+        first, last = (str(ends[name].iloc[0])[:10] for name in ("first", "last"))
     try:
         return datetime.fromisoformat(first), datetime.fromisoformat(last)
     except ValueError:
