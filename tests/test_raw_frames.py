@@ -11,6 +11,7 @@ import pytest
 
 import hitlab
 from hitlab.errors import ReadingError
+from hitlab.pitches import open_checked
 
 
 def season() -> pd.DataFrame:
@@ -168,7 +169,9 @@ def test_the_clubs_of_those_with_several_alone_are_put_together(monkeypatch):
 
 
 def test_a_column_of_ones_own_may_be_called_as_a_part_of_an_engine_is():
+    opened = open_checked(hitlab.demo_season())  # what was opened before is looked for among its names
     table = season()
     table["hitter_id"] = table["hitter_id"].fillna(table["hitter"])
     named = table.assign(alias="Tusker", sql_query="x", collect="y", schema="z", text="w")
     assert hitlab.check_leads(named).to_dict() == hitlab.check_leads(table).to_dict()
+    assert opened.alias

@@ -364,8 +364,7 @@ def folder_of(relation: Any) -> PartsOfOne | None:
     relation
         Made by :func:`open_checked`, or of what it gave; or anything else, which is no folder.
     """
-    alias = getattr(relation, "alias", "")
-    query, one = _FOLDERS.get(alias if isinstance(alias, str) else "", ("", None))  # else a frame's column
+    query, one = _FOLDERS.get(_alias_of(relation), ("", None))
     # What was chosen of it keeps its alias, and has another query.
     return one if one is not None and relation.sql_query() == query else None
 
@@ -489,10 +488,16 @@ def is_opened(relation: Any) -> bool:
 def _opened_in(relation: Any) -> set[str]:
     """Give the aliases of what was opened that a relation reads."""
     query = getattr(relation, "sql_query", None)
-    if query is None or not _OPENED:
+    if not callable(query) or not _OPENED:
         return set()
     # Older DuckDBs leave the name of the relation itself out of its query.
-    return {*_ALIASES.findall(query()), getattr(relation, "alias", "")} & set(_OPENED)
+    return {*_ALIASES.findall(query()), _alias_of(relation)} & set(_OPENED)
+
+
+def _alias_of(relation: Any) -> str:
+    """Give the name of a relation; a frame may have a column of this name, and no alias."""
+    alias = getattr(relation, "alias", "")
+    return alias if isinstance(alias, str) else ""
 
 
 _ALIAS = "hitlab_saved_"
