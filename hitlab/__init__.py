@@ -20,4 +20,17 @@ from hitlab import as_loaded as _as_loaded  # noqa: F401
 
 __version__ = "0.1.0"
 
-__getattr__, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)
+_loaded, __dir__, __all__ = lazy_loader.attach_stub(__name__, __file__)
+
+_OTHER_WAY = {
+    "check_below": 'check_above(..., direction="less")',
+    "check_fewer": 'check_more(..., direction="less")',
+    "check_different": 'check_more(..., direction="either")',
+}
+"""Commands that are the other way of a function: who knows the command looks for a function of its name."""
+
+
+def __getattr__(name: str) -> object:
+    if name in _OTHER_WAY:
+        raise AttributeError(f"hitlab has no {name}: write hitlab.{_OTHER_WAY[name]}")
+    return _loaded(name)

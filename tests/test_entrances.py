@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import inspect
+import re
 
 import pandas as pd
 import polars as pl
@@ -10,6 +11,7 @@ import pytest
 
 import hitlab
 from hitlab.approach.patterns import after, whiff
+from hitlab.cli.checks import check
 from hitlab.errors import CountsError, HitlabError, ReadingError
 
 COUNTS = ("counts", "everything", "before", "first", "first_counts")
@@ -153,3 +155,13 @@ def test_the_rate_that_is_not_named(pitches):
     assert hitlab.rate(counts).title.startswith("hard-hit balls per swing")
     assert hitlab.rate(counts, "whiffs").title.startswith("whiffs per swing")
     assert hitlab.counting.denominators(counts).title.startswith("hard-hit balls over")
+
+
+@pytest.mark.parametrize("command", sorted(check.commands))
+def test_every_command_of_check_has_a_function_or_says_which_one_it_is(command):
+    if hasattr(hitlab, f"check_{command}"):
+        return
+    with pytest.raises(AttributeError, match=f"hitlab has no check_{command}: write hitlab") as told:
+        getattr(hitlab, f"check_{command}")
+    name, way = re.search(r"write hitlab\.(\w+)\(\.\.\., (\w+)=", str(told.value)).groups()
+    assert way in inspect.signature(getattr(hitlab, name)).parameters

@@ -238,6 +238,19 @@ def test_the_check_of_the_fit_finds_a_tail_and_two_clumps():
     assert not set(told.notes) & {UPPER_END, TWO_CLUMPS}
 
 
+@pytest.mark.parametrize("hitters", [30, 150])
+def test_doubts_that_were_left_out_can_be_added(hitters):
+    k, n, _ = _league("two kinds", hitters, 11)
+    whole = shrink(_lines(k, n), "hard", "swings")
+    bare = shrink(_lines(k, n), "hard", "swings", doubts=False)
+    assert TWO_CLUMPS not in bare.notes
+    assert (
+        bare.with_doubts().notes == whole.notes == (*bare.notes, *bare.with_doubts().notes[len(bare.notes) :])
+    )
+    assert (TWO_CLUMPS in whole.notes) or hitters == 30
+    assert whole.with_doubts() is whole
+
+
 @pytest.mark.slow
 def test_the_check_of_the_fit_rarely_doubts_a_law_that_made_the_table():
     """At most 1 in 20 is promised; of 200 tables 18 are the most that this allows at 99 %."""
