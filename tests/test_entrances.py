@@ -163,5 +163,7 @@ def test_every_command_of_check_has_a_function_or_says_which_one_it_is(command):
         return
     with pytest.raises(AttributeError, match=f"hitlab has no check_{command}: write hitlab") as told:
         getattr(hitlab, f"check_{command}")
-    name, way = re.search(r"write hitlab\.(\w+)\(\.\.\., (\w+)=", str(told.value)).groups()
-    assert way in inspect.signature(getattr(hitlab, name)).parameters
+    name, way = re.search(r'write hitlab\.(\w+)\(\.\.\., direction="(\w+)"\)$', str(told.value)).groups()
+    asked = {"check_above": {"value": 0.2}, "check_more": {"since": "May 15"}}[name]
+    claim = getattr(hitlab, name)(hitlab.demo_season(), "Izezno", direction=way, **asked)
+    assert claim.question.direction == way
