@@ -1692,6 +1692,38 @@ def test_of_the_sliders_that_somebody_sees_is_per_pitch():
     assert (swung.per, swung.when) == ("swings", ("pitch_kind=slider",))
 
 
+@pytest.mark.parametrize(
+    ("text", "meant"),
+    [
+        ("misses on a quarter of the sliders", "miss on 22.5 to 27.5 percent of swings against sliders"),
+        (
+            "misses on a third of the sliders she swings at",
+            "miss on 30 to 36.7 percent of swings against sliders",
+        ),
+        ("misses half the sliders she offers at", "miss on 45 to 55 percent of swings against sliders"),
+        ("swings at half of the sliders she sees", "swing on 45 to 55 percent of pitches against sliders"),
+        ("swings at half the curveballs", "swing on 45 to 55 percent of pitches against curveballs"),
+        ("swings at more than half the sliders", "swing on more than half of pitches against sliders"),
+        (
+            "hits a fifth of the fastballs hard",
+            "hit the ball hard on 18 to 22 percent of swings against fastballs",
+        ),
+    ],
+)
+def test_a_part_of_the_pitches_of_a_kind_is_a_number(text: str, meant: str):
+    asked = hitlab.ask(f"Izezno {text}", known())
+    assert asked.outcome == "understood"
+    assert f"does Nadia Izezno {meant}?" in str(asked)
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["in the first half Izezno missed more with two strikes", "Izezno is half as good against sliders"],
+)
+def test_half_is_not_always_a_number(text: str):
+    assert "45 to 55" not in str(hitlab.ask(text, known()))
+
+
 def test_until_a_month_is_until_the_day_before_it():
     for told, until in (
         ("until May", "2031-04-30"),

@@ -106,6 +106,9 @@ def take_shares(text: Text) -> None:
         rf"(?<=over ){amount}(?= )",
         rf"(?<=about ){amount}(?= )",
         rf"(?<=roughly ){amount}(?= )",
+        # "A quarter of the sliders", "half the sliders": what they are of has been taken already.
+        rf"(?P<many>(?:{_NUM}|a|an) )(?P<part>{_PARTS})(?= <in> )",
+        r"(?:(?<= at )|(?<= on )|(?<= miss )|(?<= misses )|(?<= missed ))(?P<many>)(?P<part>half)(?= <in> )",
     ):
         text.take(pattern, "value", lambda m: _share(f"{m['many'] or ''}{m['part']}".strip()))
     value = r"(?P<v><(?:value|average)>)"
