@@ -14,7 +14,7 @@ from hitlab.claims.value_claims import NEAR
 from hitlab.counting.counts import Counts
 from hitlab.estimates.posterior import Posterior
 from hitlab.estimates.ranking import above_the_rest
-from hitlab.estimates.top_places import chance_above, chance_of_top
+from hitlab.estimates.top_places import Rivals, chance_above, chance_of_top
 from hitlab.league import Effects, draw_counts
 from hitlab.questions import Question
 from tests.benchmarks.calibration_leagues import VALUE, League, TrueLaw, draw_league, oracle
@@ -83,7 +83,7 @@ def state_rates(league: League, number: int, rng: np.random.Generator, kinds: fr
     rate = league.events[qualified] / league.exposure[qualified]
     by_record, by_truth = np.argsort(-rate, kind="stable"), np.argsort(-truth[qualified])
     if kinds & {"leads", "leads, anybody"}:
-        chance = chance_of_top(posterior.only(qualified), 1)
+        chance = Rivals(posterior.only(qualified), int(by_record[0]), 1).chances()  # as the claims have it
         by_law = chance_of_top(known.only(qualified), 1) if known else None
         best = np.arange(len(qualified)) == by_truth[0]
         first, likely = by_record[:1], chance >= _LIKELY
@@ -100,7 +100,7 @@ def state_rates(league: League, number: int, rng: np.random.Generator, kinds: fr
         _state_first(stated, "leads, lowest", turned, turned_law, other, [qualified])
     top = min(5, len(qualified) // 3)
     if "top" in kinds and number % _TOP_EVERY == 0 and top > 1:
-        chance = chance_of_top(posterior.only(qualified), top)
+        chance = Rivals(posterior.only(qualified), int(by_record[0]), top).chances()
         by_law = chance_of_top(known.only(qualified), top) if known else None
         among = np.isin(np.arange(len(qualified)), by_truth[:top])
         named = by_record[:top]
@@ -139,7 +139,7 @@ def _state_first(
         if len(field) < 2:
             continue
         first = int((league.events[field] / league.exposure[field]).argmax())
-        chance.append(chance_of_top(posterior.only(field), 1)[first])
+        chance.append(Rivals(posterior.only(field), first, 1).chances()[first])
         came.append(first == league.truth[field].argmax())
         if known:
             by_law.append(chance_of_top(known.only(field), 1)[first])
