@@ -46,6 +46,7 @@ from tests.benchmarks.asked import (
     strangers_season,
     wanted,
 )
+from tests.sentences import known
 
 REACHED = dict(zip(FILES, (168 / 170, 108 / 110, 266 / 276, 107 / 110, 78 / 80, 296 / 300), strict=True))
 """The share that was read right when this was written (``tests/reference/measured.md``)."""
@@ -76,11 +77,6 @@ LESS: dict[str, Any] = {"direction": "less"}
 RUNNERS_ON = ["runners on"]
 ASKED_FOR = 0.85
 """The share that is asked for of every file that the tables were made with."""
-
-
-@cache
-def known() -> Known:
-    return Known.of(hitlab.demo_season())
 
 
 @cache

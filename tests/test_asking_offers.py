@@ -2,22 +2,11 @@
 
 from __future__ import annotations
 
-from functools import cache
-
 import pytest
 
 import hitlab
-from hitlab.asking import Known
 from hitlab.questions.question import Question
-
-
-@cache
-def known() -> Known:
-    return Known.of(hitlab.demo_season())
-
-
-def asked(sentence: str, **options):
-    return hitlab.ask(sentence, known(), **options)
+from tests.sentences import asked, known
 
 
 @pytest.mark.parametrize(

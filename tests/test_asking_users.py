@@ -3,21 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from functools import cache
 
 import pytest
 
-import hitlab
-from hitlab.asking import Asked, Known
-
-
-@cache
-def known() -> Known:
-    return Known.of(hitlab.demo_season())
-
-
-def asked(sentence: str) -> Asked:
-    return hitlab.ask(sentence, known())
+from tests.sentences import asked
 
 
 @pytest.mark.parametrize(
