@@ -22,9 +22,9 @@ import pandas as pd
 from hitlab.counting.counts import LABELS_OF
 from hitlab.counting.events import EVENTS
 from hitlab.counting.facts import PITCH_FACTS, Conventions, pitch_facts
+from hitlab.counting.numbering import code_in_order, numbered_in_order
 from hitlab.counting.situations import Situation
 from hitlab.counting.summing import ROWS, cells, collected, sums_of, weights
-from hitlab.pitches.dictionaries import unified
 from hitlab.pitches.kept_files import Name, forget, keep, kept, writing
 from hitlab.pitches.regular import regular
 from hitlab.pitches.schema import COLUMNS, OUTCOMES, RESULTS
@@ -81,23 +81,6 @@ class KeptCounts:
     def _telling(self, keys: Iterable[str]) -> Any:
         told = self.small is not None and {*keys} <= {*self.small.column_names}
         return self.small if told else self.large
-
-
-def _ranks(column: Any) -> np.ndarray[Any, Any]:
-    """Give for each value its place in their order; what is missing comes last."""
-    import pyarrow as pa
-    import pyarrow.compute as pc
-
-    if not len(column):  # an empty column of days has no dictionary that could be put together
-        return np.zeros(0, dtype=np.int64)
-    coded = column if pa.types.is_dictionary(column.type) else column.dictionary_encode()
-    coded = unified(coded).combine_chunks()
-    coded = coded.combine_chunks() if isinstance(coded, pa.ChunkedArray) else coded
-    values = coded.dictionary
-    ranks: np.ndarray[Any, Any] = np.full(len(values) + 1, len(values), dtype=np.int64)
-    ranks[pc.sort_indices(values).to_numpy()] = np.arange(len(values))
-    found: np.ndarray[Any, Any] = ranks[coded.indices.fill_null(len(values)).to_numpy()]
-    return found
 
 
 def kept_counts(
@@ -345,7 +328,7 @@ def _counted_rows(
     """Count some rows of a part that has these columns, by its keys."""
     import pyarrow as pa
 
-    group, first = _numbered(table, keys)
+    group, first = numbered_in_order(table, keys)
     frame = nw.from_native(table.drop_columns(list(keys)).append_column(_GROUP, pa.array(group)))
     thrown = cells(frame.select(_GROUP, *pitch_facts(columns, conventions)), [_GROUP], PITCH_FACTS)
     if not set(thrown["outcome"].unique()) <= {*OUTCOMES}:
@@ -370,7 +353,7 @@ def _summed(
     """Add rows up that have the same keys: a table of the keys in their order, and the sums, int64."""
     import pyarrow as pa
 
-    code = _code(table, keys)
+    code = code_in_order(table, keys)
     order = np.argsort(code, kind="stable")
     begins = np.flatnonzero(np.diff(code[order], prepend=-1))
     # Of no rows at all nothing is added up, not even by this.
@@ -382,26 +365,6 @@ def _summed(
     }
     first = table.select(list(keys)).take(pa.array(order[begins]))
     return pa.table({name: first.column(name).cast(_kind(name)) for name in keys}), sums
-
-
-def _numbered(table: Any, keys: Sequence[str]) -> tuple[np.ndarray[Any, Any], np.ndarray[Any, Any]]:
-    """Count the groups through in the order of their keys; give each row's, and the first row of each."""
-    _, first, group = np.unique(_code(table, keys), return_index=True, return_inverse=True)
-    return group, first
-
-
-def _code(table: Any, keys: Sequence[str]) -> np.ndarray[Any, Any]:
-    """Give each row a whole number from 0, equal where all keys are and in their order."""
-    code = np.zeros(table.num_rows, dtype=np.int64)
-    most = 1
-    for key in keys:
-        ranks = _ranks(table.column(key))
-        kinds = int(ranks.max(initial=0)) + 1
-        if most * kinds >= 2**62:  # made small before it is too large
-            code = np.unique(code, return_inverse=True)[1].astype(np.int64)
-            most = int(code.max(initial=0)) + 1
-        code, most = code * kinds + ranks, most * kinds
-    return code
 
 
 def _kind(key: str) -> Any:

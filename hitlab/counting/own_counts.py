@@ -12,7 +12,7 @@ import pandas as pd
 from hitlab.counting.events import EVENTS, Event
 from hitlab.counting.facts import PITCH_FACTS, Conventions, facts_beside
 from hitlab.counting.own_events import Own, Wanted
-from hitlab.counting.summing import Gathered, add_sums, weights
+from hitlab.counting.summing import Counted, Gathered, weights
 from hitlab.errors import HardnessError, MissingColumnsError
 
 __all__ = ["add_own", "companions"]
@@ -57,7 +57,7 @@ def add_own(
     ]
     facts = (*PITCH_FACTS, *result, *(f"own_{number}" for number in range(len(own))))
     told = [*dict.fromkeys([*keys, *result]), *facts_beside(keys, columns, conventions), *flags]
-    told_cells = Gathered.of(frame, told, list(dict.fromkeys([*keys, *facts]))).data
+    counts = Counted.of(Gathered.of(frame, told, list(dict.fromkeys([*keys, *facts]))).data, keys, facts)
     absent = [w.base for w in own.values() if w.base and w.base not in {event.name for event in counted}]
     if absent:
         kind = HardnessError if absent[0] in EVENTS and EVENTS[absent[0]].hardness else MissingColumnsError
@@ -70,11 +70,10 @@ def add_own(
             for number, (name, wanted) in enumerate(own.items())
         }
 
-    add_sums(data, told_cells, keys, facts, weigh)
-    kinds = told_cells[list(facts)].drop_duplicates()
-    mine = {name: weight > 0 for name, weight in weigh(kinds).items()}
+    counts.add_to(data, keys, weigh)
+    mine = {name: weight > 0 for name, weight in weigh(counts.kinds).items()}
     shares = [event for event in counted if event.share]
-    all_flags = {n: w > 0 for n, w in weights(kinds, shares, conventions).items()} | mine
+    all_flags = {n: w > 0 for n, w in weights(counts.kinds, shares, conventions).items()} | mine
     lying = {}
     for name, flag in mine.items():
         others = {other: its for other, its in all_flags.items() if other != name}

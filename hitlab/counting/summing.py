@@ -15,24 +15,25 @@ import pandas as pd
 
 from hitlab.counting.events import Event, event_expression
 from hitlab.counting.facts import Conventions
+from hitlab.counting.numbering import numbered
 from hitlab.errors import HitlabError, ReadingError
-from hitlab.pitches.dictionaries import unified
 from hitlab.showing import quoted
 
 __all__ = [
     "ROWS",
     "BroughtHome",
+    "Counted",
     "Gathered",
     "Pitched",
     "Rows",
     "Weigh",
-    "add_sums",
     "brought_home",
     "cells",
     "collected",
     "collected_arrow",
     "is_spread",
     "looked_up",
+    "note_brought",
     "summed",
     "sums_of",
     "sums_there",
@@ -45,7 +46,6 @@ ROWS = "rows_counted"
 Weigh = Callable[[pd.DataFrame], dict[str, np.ndarray[Any, Any]]]
 
 _AT_ONCE = 2_000_000  # combinations of group and kind that are summed at a time (a default): 16 MB
-_FEW = 1_000  # whole numbers in so narrow a span are their own codes
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +108,7 @@ def collected(frame: Any) -> pd.DataFrame:
         return _as_pandas(frame)
     table = _as_pandas(_from_engine(frame))
     if _BROUGHT.get() is not None:
-        _note_brought(nw.from_native(table, eager_only=True).to_arrow())
+        note_brought(nw.from_native(table, eager_only=True).to_arrow())
     return table
 
 
@@ -121,12 +121,18 @@ def collected_arrow(frame: Any) -> Any:
         As :func:`collected`.
     """
     table = _from_engine(frame, backend="pyarrow").to_native()
-    _note_brought(table)
+    note_brought(table)
     return table
 
 
-def _note_brought(table: Any) -> None:
-    """Tell of an Arrow table that came home."""
+def note_brought(table: Any) -> None:
+    """Tell those who listen of an Arrow table that came home.
+
+    Parameters
+    ----------
+    table
+        The table.
+    """
     tables = _BROUGHT.get()
     if tables is not None:
         tables.append(BroughtHome(table.num_rows, table.num_columns, table.nbytes))
@@ -222,6 +228,67 @@ class Gathered:
         return found
 
 
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """How many pitches of each kind there are in each group.
+
+    Attributes
+    ----------
+    groups
+        Each combination of the keys once, in ascending order, what is missing last.
+    kinds
+        Combinations of facts.
+    group, kind
+        Whole numbers, one a cell: its row in ``groups``, and in ``kinds``.
+    size
+        Pitches of each cell, int64.
+    """
+
+    groups: pd.DataFrame
+    kinds: pd.DataFrame
+    group: np.ndarray[Any, Any]
+    kind: np.ndarray[Any, Any]
+    size: np.ndarray[Any, Any]
+
+    @classmethod
+    def of(cls, rows: pd.DataFrame, keys: Sequence[str], facts: Sequence[str]) -> Counted:
+        """Take what :func:`cells` gives."""
+        group, kind = numbered(rows[list(keys)]), numbered(rows[list(facts)])
+        groups, kinds = rows[list(keys)], rows[list(facts)]
+        groups = groups.iloc[_firsts(group)].reset_index(drop=True)
+        groups = groups.sort_values(list(keys), na_position="last")
+        place = np.empty(len(groups), dtype=np.int64)
+        place[groups.index] = np.arange(len(groups))
+        kinds = kinds.iloc[_firsts(kind)].reset_index(drop=True)
+        size = rows[ROWS].to_numpy(np.int64)
+        return cls(groups.reset_index(drop=True), kinds, place[group], kind, size)
+
+    def by_kind(self) -> pd.DataFrame:
+        """Return the kinds with their pitches in all groups, as ``ROWS``."""
+        total = np.bincount(self.kind, self.size, len(self.kinds))  # exact: far below 2**53
+        return self.kinds.assign(**{ROWS: total.astype(np.int64)})
+
+    def having(self, fact: str) -> Counted:
+        """Leave out the pitches of those kinds of which a fact is missing."""
+        has = self.kinds[fact].notna().to_numpy()
+        mine, place = has[self.kind], np.cumsum(has) - 1
+        kinds = self.kinds[has].reset_index(drop=True)
+        return Counted(self.groups, kinds, self.group[mine], place[self.kind[mine]], self.size[mine])
+
+    def add_to(self, data: pd.DataFrame, keys: Sequence[str], weigh: Weigh) -> None:
+        """Add to a frame with all groups, each once, one column a name: what kinds weigh, summed, int64."""
+        keys = list(keys)
+        # Its rows stand first, so that the number of a group is its row there.
+        place = numbered(pd.concat([data[keys], self.groups[keys]], ignore_index=True))[len(data) :]
+        sums = _weighed(weigh, self.kinds, place[self.group], self.kind, self.size, len(data))
+        for name, total in sums.items():
+            data[name] = total
+
+
+def _firsts(number: np.ndarray[Any, Any]) -> np.ndarray[Any, Any]:
+    return np.flatnonzero(~pd.Series(number).duplicated())
+
+
 def is_spread(frame: Any) -> bool:
     """Say whether the rows of a narwhals frame are spread over workers."""
     engine = frame.implementation
@@ -271,8 +338,8 @@ def _groups(part: pd.DataFrame, told: Sequence[Any]) -> pd.DataFrame:
     part = part.astype(dict.fromkeys(flags, "bool[pyarrow]"))
     rows = nw.from_native(part, eager_only=True).select(*told).to_native()
     rows = rows.astype({name: "boolean" for name in flags if name in rows})
-    number = _numbered(rows)
-    first = np.flatnonzero(~pd.Series(number).duplicated())
+    number = numbered(rows)
+    first = _firsts(number)
     return rows.iloc[first].assign(**{ROWS: np.bincount(number, minlength=len(first))})
 
 
@@ -313,7 +380,8 @@ def sums_there(
         groups = _groups(part, told)
         data = groups[asked].drop_duplicates().reset_index(drop=True)
         for facts, weigh in rules.items():
-            add_sums(data, groups.dropna(subset=list(facts)), asked, facts, weigh)
+            counted = Counted.of(groups.dropna(subset=list(facts)), asked, facts)
+            counted.add_to(data, asked, weigh)
         return data
 
     rows = nw.to_native(frame)
@@ -353,26 +421,10 @@ def looked_up(column: pd.Series[Any], told: pd.Series[Any]) -> pd.Series[Any]:
     return pd.Series(pd.api.extensions.take(told.values, place, allow_fill=True), index=column.index)
 
 
-def add_sums(
-    data: pd.DataFrame,
-    cells: pd.DataFrame,
-    keys: list[str],
-    facts: Sequence[str],
-    weigh: Weigh,
-) -> None:
-    """Add to the groups one column a name: the cells' sizes times their weights, summed."""
-    # The groups stand first and each once, so that the number of a group is its row.
-    place = _numbered(pd.concat([data[keys], cells[keys]], ignore_index=True))[len(data) :]
-    for name, total in sums_of(place, cells, facts, weigh, len(data)).items():
-        data[name] = total
-
-
 def sums_of(
     place: np.ndarray[Any, Any], cells: pd.DataFrame, facts: Sequence[str], weigh: Weigh, groups: int
 ) -> dict[str, np.ndarray[Any, Any]]:
     """Sum the cells' sizes times their weights by group, int64.
-
-    The weights are asked for once a combination of facts, of which there are few, and not once a cell.
 
     Parameters
     ----------
@@ -385,8 +437,20 @@ def sums_of(
     groups
         How many groups there are.
     """
-    kind, size = _numbered(cells[list(facts)]), cells[ROWS].to_numpy(np.int64)
-    kinds = cells[list(facts)].iloc[np.unique(kind, return_index=True)[1]].reset_index(drop=True)
+    kind = numbered(cells[list(facts)])
+    kinds = cells[list(facts)].iloc[_firsts(kind)].reset_index(drop=True)
+    return _weighed(weigh, kinds, place, kind, cells[ROWS].to_numpy(np.int64), groups)
+
+
+def _weighed(
+    weigh: Weigh,
+    kinds: pd.DataFrame,
+    place: np.ndarray[Any, Any],
+    kind: np.ndarray[Any, Any],
+    size: np.ndarray[Any, Any],
+    groups: int,
+) -> dict[str, np.ndarray[Any, Any]]:
+    """Sum sizes times weights, which are asked for once a kind and not once a cell: kinds are few."""
     weighed = weigh(kinds)
     if not weighed:
         return {}
@@ -418,39 +482,6 @@ def _summed_by_kind(
         table = np.bincount(cell, size[mine], number * kinds).reshape(number, kinds)
         sums[first : first + number] = table @ each
     return sums
-
-
-def _numbered(columns: pd.DataFrame) -> np.ndarray[Any, Any]:
-    """Give each combination a number in the order of first appearance; what is missing is equal to itself."""
-    number, most = np.zeros(len(columns), dtype=np.int64), 1
-    for name in columns if len(columns) else ():
-        code = _codes(columns[name])
-        kinds = int(code.max()) + 1
-        if most * kinds >= 2**62:  # made small before it is too large
-            number = pd.factorize(number)[0].astype(np.int64)
-            most = int(number.max()) + 1
-        if kinds > 1:
-            number *= kinds
-            number += code
-            most *= kinds
-    return pd.factorize(number)[0].astype(np.int64, copy=False)
-
-
-def _codes(column: pd.Series[Any]) -> np.ndarray[Any, Any]:
-    """Give each value of a column a whole number from 0; what is missing has one as well."""
-    if isinstance(column.dtype, np.dtype) and column.dtype.kind == "i":
-        numbers = column.to_numpy()
-        low, high = int(numbers.min()), int(numbers.max())
-        if high - low < _FEW:
-            return np.asarray(np.subtract(numbers, low, dtype=np.int64))  # eight bits do not hold every span
-    if isinstance(column.dtype, pd.StringDtype) and column.dtype.storage == "pyarrow":
-        import pyarrow as pa
-
-        # Arrow takes half the time of pandas, which makes an array of what is distinct as well.
-        texts = pa.table([column.array], ["texts"]).column(0)
-        coded = unified(texts.dictionary_encode()).combine_chunks()
-        return np.asarray(coded.indices.fill_null(len(coded.dictionary)))
-    return pd.factorize(column, use_na_sentinel=False)[0]
 
 
 def weights(

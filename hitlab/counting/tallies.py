@@ -35,14 +35,15 @@ from hitlab.counting.hardness import (
 from hitlab.counting.kept_counts import kept_counts
 from hitlab.counting.own_counts import add_own, companions
 from hitlab.counting.own_events import Own, Pitches, Wanted, attached, understood
+from hitlab.counting.scanning import Scanned, scanned
 from hitlab.counting.situations import Situation
 from hitlab.counting.summing import (
     ROWS,
+    Counted,
     Gathered,
     Pitched,
     Rows,
     Weigh,
-    add_sums,
     cells,
     is_spread,
     looked_up,
@@ -63,6 +64,9 @@ __all__ = ["hard_threshold", "tally"]
 _FEWEST_JUDGED = 200  # fewer measured balls say nothing about the share of hard ones
 _MOST_NAME_NOTES = 5  # more of them say nothing new
 _USUAL_HARD_SHARE = (0.15, 0.60)  # common practice, no source
+
+_ENDING = ("result",)
+"""What is told of the pitches that end a plate appearance, beside the facts of each."""
 
 _WITH_HARD = ("in_play", "contact", "two_strike_in_play", "two_strike_contact")
 
@@ -184,7 +188,7 @@ def tally(
     if chosen_so and not own and not trust:
         kept = kept_counts(whole, keys, columns, conventions, names, where)
     facts = facts_beside(keys, columns, conventions)
-    rows: Rows = Pitched(frame) if kept is None else kept
+    rows: Rows = (scanned(frame) or Pitched(frame)) if kept is None else kept
     seen_by = keys
     if kept is None and is_spread(frame):
         if len(keys) > 1:
@@ -202,16 +206,15 @@ def tally(
     mixed = _mixed(around)
     no_hardness = why_no_threshold(around, columns, conventions)
 
-    if kept is None:
-        # The first grouping has every group in it: a pitch without an outcome is not in a pitch table.
-        if isinstance(rows, Gathered):
-            grouped = rows.rows_by(*seen_by, *PITCH_FACTS)
-        else:
-            grouped = cells(frame.select(*keys, *facts), keys, PITCH_FACTS)
-        _check_words(grouped, "outcome", OUTCOMES, source)
-        ticked = ticked_in(grouped, conventions)
+    grouped: dict[tuple[str, ...], Counted] = {}
+    if kept is not None:
+        ticked = {name: kept.total(name) for name in TICKED} if "hard" in columns else {}
     else:
-        ticked = {name: kept.total(name) for name in TICKED}
+        grouped = _grouped(rows, frame, keys, seen_by, columns, conventions)
+        _check_words(grouped[PITCH_FACTS].kinds, "outcome", OUTCOMES, source)
+        if _ENDING in grouped:
+            _check_words(grouped[_ENDING].kinds, "result", RESULTS, source)
+        ticked = ticked_in(grouped[PITCH_FACTS].by_kind(), conventions) if "hard" in columns else {}
     no_hardness = no_hardness or why_ticks_only(ticked, whole, where is not None, columns, conventions)
     if no_hardness:
         lost = [event for event in counted if event.hardness and ("exit_mph", "hard") in event.needs]
@@ -222,27 +225,20 @@ def tally(
         PITCH_FACTS: partial(weights, events=thrown, conventions=conventions)
     }
     if "result" in columns:
-        rules["result",] = partial(weights, events=ending, conventions=conventions)
+        rules[_ENDING] = partial(weights, events=ending, conventions=conventions)
     if kept is not None:
         data = kept.sums_by(keys, [event.name for event in (*thrown, *ending)])
+    elif seen_by == keys:
+        # Every group is in the first: a pitch without an outcome is not in a pitch table.
+        data = grouped[PITCH_FACTS].groups.copy()
+        for by_facts, pitches_by in grouped.items():
+            pitches_by.add_to(data, keys, rules[by_facts])
     else:
-        if seen_by == keys:
-            data = grouped[keys].drop_duplicates().sort_values(keys, na_position="last", ignore_index=True)
-            add_sums(data, grouped, keys, PITCH_FACTS, rules[PITCH_FACTS])
-        else:
-            most = 4 * int(grouped[ROWS].sum())  # a pitch is four bases at most, and no other count so many
-            flags = [event_expression(event, conventions).alias(event.name) for event in (*thrown, *ending)]
-            told = [*keys, *facts, *({"result"} & columns - {*keys})]
-            data = sums_there(frame, keys, told, rules, flags, most)
-        if "result" in columns:
-            if isinstance(rows, Gathered):
-                grouped = rows.rows_by(*seen_by, "result").dropna(subset=["result"])
-            else:
-                ended = frame.filter(~nw.col("result").is_null()).select(*dict.fromkeys([*keys, "result"]))
-                grouped = cells(ended, keys, ("result",))
-            _check_words(grouped, "result", RESULTS, source)
-            if seen_by == keys:
-                add_sums(data, grouped, keys, ("result",), rules["result",])
+        # A pitch is four bases at most, and no other count so many.
+        most = 4 * int(grouped[PITCH_FACTS].size.sum())
+        flags = [event_expression(event, conventions).alias(event.name) for event in (*thrown, *ending)]
+        told = [*keys, *facts, *({"result"} & columns - {*keys})]
+        data = sums_there(frame, keys, told, rules, flags, most)
     lying: dict[str, Own] = {}
     if own:
         lying = add_own(data, frame, keys, own, counted, conventions, columns)
@@ -270,6 +266,30 @@ def tally(
         near = near_threshold(frame, columns, conventions, step)
         counts = replace(counts, hard_doubts=_of_rounding(near, step, counts))
     return _noting_shares(counts)
+
+
+def _grouped(
+    rows: Rows, frame: Any, keys: list[str], seen_by: list[str], columns: set[str], conventions: Conventions
+) -> dict[tuple[str, ...], Counted]:
+    """Count pitches by keys and their facts, and those that end a plate appearance by how.
+
+    On tables that are spread over workers it is by fewer keys, ``seen_by``.
+    """
+    ends = "result" in columns
+    if isinstance(rows, Scanned) and (told := rows.counted(keys, conventions)) is not None:
+        return {PITCH_FACTS: told, **({_ENDING: told.having("result")} if ends else {})}
+    found: dict[tuple[str, ...], pd.DataFrame] = {}
+    if isinstance(rows, Gathered):
+        found[PITCH_FACTS] = rows.rows_by(*seen_by, *PITCH_FACTS)
+        if ends:
+            found[_ENDING] = rows.rows_by(*seen_by, "result").dropna(subset=["result"])
+    else:
+        facts = facts_beside(keys, columns, conventions)
+        found[PITCH_FACTS] = cells(frame.select(*keys, *facts), keys, PITCH_FACTS)
+        if ends:
+            ended = frame.filter(~nw.col("result").is_null()).select(*dict.fromkeys([*keys, "result"]))
+            found[_ENDING] = cells(ended, keys, _ENDING)
+    return {facts_of: Counted.of(table, seen_by, facts_of) for facts_of, table in found.items()}
 
 
 def _with_what_they_need(names: Collection[str]) -> set[str]:
@@ -484,11 +504,11 @@ def _name_notes(data: pd.DataFrame, rows: Rows, columns: set[str]) -> list[str]:
     """Say where names without ids may be two people, or two spellings one."""
     notes = []
     names = data["hitter"].dropna().astype(str).drop_duplicates()
-    spellings = names.groupby(names.map(alike).map(looks)).agg(list)
+    drawn = pd.Series([looks(alike(name)) for name in names], index=names.index)
+    several = drawn[drawn.duplicated(keep=False)]
+    spellings = names[several.index].groupby(several).agg(list)
     notes += [
-        f"{' and '.join(quoted(name) for name in found)} count as {len(found)} hitters"
-        for found in spellings
-        if len(found) > 1
+        f"{' and '.join(quoted(name) for name in found)} count as {len(found)} hitters" for found in spellings
     ]
     if "club" in columns:
         seen = rows.rows_by("hitter", "club")

@@ -59,16 +59,21 @@ def looks(name: str) -> str:
     >>> looks("Frusk, Ada") == looks("ADA FRUSK")
     True
     """
-    return _drawn(_SURNAME_FIRST.sub(r"\2 \1", name.strip()))
+    name = name.strip()
+    return _drawn(_SURNAME_FIRST.sub(r"\2 \1", name) if "," in name else name)
 
 
 def _drawn(name: str) -> str:
-    plain = unicodedata.normalize("NFKD", name).translate(_LIKE_LATIN)
-    return fold(_WORD.sub(lambda word: _without_digits(word[0]), plain))
+    # Each step is left out where it has nothing to do: a season has thousands of names.
+    plain = name if name.isascii() else unicodedata.normalize("NFKD", name).translate(_LIKE_LATIN)
+    digits = "0" in plain or "1" in plain
+    return fold(_WORD.sub(lambda word: _without_digits(word[0]), plain) if digits else plain)
 
 
 def _without_digits(word: str) -> str:
     """Take a 0 or a 1 among letters for the letter; with one letter, such as A1, it is a number."""
+    if word.isalpha() or word.isdigit():
+        return word
     return word.translate(_DIGITS) if sum(map(str.isalpha, word)) > 1 else word
 
 

@@ -51,6 +51,7 @@ __all__ = [
     "seen_in_table",
     "stamp_of",
     "version_in",
+    "whole_files",
     "write_checked",
     "write_parts",
 ]
@@ -351,8 +352,8 @@ def open_checked(path: str | os.PathLike[str], trust: bool = False) -> Any:
     name = f"{_ALIAS}{next(_NUMBERS)}"
     _OPENED[name] = (path, stamps)
     relation = relation.set_alias(name)
-    if one is not None and one.sealed:
-        _FOLDERS[name] = (relation.sql_query(), one)
+    if not trust:
+        _WHOLE[name] = (relation.sql_query(), one)
     return relation
 
 
@@ -364,9 +365,34 @@ def folder_of(relation: Any) -> PartsOfOne | None:
     relation
         Made by :func:`open_checked`, or of what it gave; or anything else, which is no folder.
     """
-    query, one = _FOLDERS.get(_alias_of(relation), ("", None))
+    whole = _whole_in(relation)
+    return None if whole is None else whole[1]
+
+
+def whole_files(relation: Any) -> list[Path] | None:
+    """Return the saved tables whose rows and columns a relation gives, all of them and as they are there.
+
+    Parameters
+    ----------
+    relation
+        Made by :func:`open_checked`, or of what it gave; or anything else.
+
+    Returns
+    -------
+    list of pathlib.Path, or None
+        ``None`` where something was chosen or made of them, they were opened on trust, or a part of a folder
+        does not have all of its columns.
+    """
+    whole = _whole_in(relation)
+    if whole is None or (whole[1] is not None and whole[1].columns):
+        return None
+    return list(_OPENED[_alias_of(relation)][1])
+
+
+def _whole_in(relation: Any) -> tuple[str, PartsOfOne | None] | None:
+    whole = _WHOLE.get(_alias_of(relation))
     # What was chosen of it keeps its alias, and has another query.
-    return one if one is not None and relation.sql_query() == query else None
+    return whole if whole is not None and relation.sql_query() == whole[0] else None
 
 
 def just_opened(folder: Path, stamps: Mapping[Path, tuple[int, ...]]) -> dict[Path, Told] | None:
@@ -507,8 +533,8 @@ _OPENED: dict[str, tuple[Path, dict[Path, tuple[int, ...]]]] = {}
 """Alias of each relation -> what was opened, and the files that it reads, each with its stamp."""
 _LAST: dict[Path, tuple[Mapping[Path, tuple[int, ...]], dict[Path, Told]]] = {}
 """The folder that was opened last -> the stamps of its files, and what stands in them, which is large."""
-_FOLDERS: dict[str, tuple[str, PartsOfOne]] = {}
-"""Alias of each relation over a folder -> its query, and the parts."""
+_WHOLE: dict[str, tuple[str, PartsOfOne | None]] = {}
+"""Alias of each relation over what was not opened on trust -> its query, and the parts of a folder."""
 
 
 def _demand_same(path: Path, stamps: Mapping[Path, tuple[int, ...]]) -> None:
