@@ -11,9 +11,9 @@ is of a kind that has many values, such as a speed, nothing is counted so, and a
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -129,10 +129,10 @@ class Scanned:
         """Count by keys and what the rules can tell apart of other columns; ``None`` where it cannot be."""
         import pyarrow as pa
 
-        # What cannot be read is said by the engine that is asked then.
-        with suppress(_OtherwiseError, OSError, pa.ArrowException):
+        with suppress(_OtherwiseError):
             whole = _whole(self.files, list(keys), list(told), threshold_mph)
-            whole.groups.validate(full=True)
+            with _said_by_an_engine():
+                whole.groups.validate(full=True)
             demand_unchanged(nw.to_native(self.frame))
             occur = whole.counts.any(axis=1)
             return _Piece(whole.groups.filter(pa.array(occur)), whole.kinds, whole.counts[occur])
@@ -164,7 +164,8 @@ def _whole(files: Sequence[Path], keys: list[str], told: list[str], threshold_mp
     names = list(dict.fromkeys([*keys, *told]))
     threads, tasks = pa.cpu_count(), list[tuple[Path, Any, range]]()
     for file in files:
-        metadata = parquet.read_metadata(file)
+        with _said_by_an_engine():
+            metadata = parquet.read_metadata(file)
         _demand_plain(metadata.schema.to_arrow_schema(), names)
         number = metadata.num_row_groups
         size = max(1, min(_AT_ONCE, -(-number // threads) if len(files) == 1 else number))
@@ -210,8 +211,21 @@ def _piece(
     np.multiply(by_group, few, out=cell, casting="unsafe", dtype=np.int64)
     cell += by_kind
     counts = np.bincount(cell, minlength=many * few).reshape(many, few)
+    if not told:
+        return _Piece(groups, kinds, counts)
     occur = counts.any(axis=0)
     return _Piece(groups, kinds.filter(pa.array(occur)), counts[:, occur])
+
+
+@contextmanager
+def _said_by_an_engine() -> Iterator[None]:
+    """Leave what cannot be read to the engine, which says what is wrong."""
+    import pyarrow as pa
+
+    try:
+        yield
+    except (OSError, pa.ArrowException) as error:
+        raise _OtherwiseError from error
 
 
 def _demand_few(combinations: int) -> None:
@@ -246,9 +260,10 @@ def _columns(file: Path, metadata: Any, groups: Sequence[int], names: Sequence[s
     from pyarrow import parquet
 
     texts = [name for name in names if _is_text(metadata.schema.to_arrow_schema().field(name).type)]
-    opened = parquet.ParquetFile(file, metadata=metadata, read_dictionary=texts)
-    # One after the other: read together, all texts would be looked through once more.
-    tables = [opened.read_row_group(group, columns=list(names), use_threads=False) for group in groups]
+    with _said_by_an_engine():
+        opened = parquet.ParquetFile(file, metadata=metadata, read_dictionary=texts)
+        # One after the other: read together, columns would lie in pieces of other lengths.
+        tables = [opened.read_row_group(group, columns=list(names), use_threads=False) for group in groups]
     return [pa.chunked_array([part for one in tables for part in one.column(name).chunks]) for name in names]
 
 
