@@ -2,10 +2,10 @@
 
 ``events`` says every count once, of the ``facts`` of a pitch; ``ledger`` tells row by row; ``tallies`` counts
 pitches by hitter, game or anything else, by sums in ``summing``, from ``kept_counts`` of a folder's parts
-where it can; ``own_events`` and ``own_counts`` are the caller's own, ``hardness`` what a hard ball was told
-by. ``situations``, ``places`` and ``days`` choose pitches. ``counts`` is the table that everything further on
-takes; ``rates`` and ``intervals`` make rates of it; ``looks`` keeps count of how many comparisons were looked
-at; ``finding`` finds who is named.
+where it can, and whole saved tables by their codes (``scanning``); ``own_events`` and ``own_counts`` are the
+caller's own, ``hardness`` what a hard ball was told by. ``situations``, ``places`` and ``days`` choose
+pitches. ``counts`` is the table that everything further on takes; ``rates`` and ``intervals`` make rates of
+it; ``looks`` keeps count of how many comparisons were looked at; ``finding`` finds who is named.
 
 The one step that touches every row is ``cells`` in ``summing``: rows are reduced to a few whole numbers,
 grouped with the caller's keys, and the rules of ``events`` are then weighed once a combination of facts. It
@@ -17,7 +17,8 @@ narwhals asks of it goes from every process to every other, and failed between p
 table home calls ``collected``, which ``brought_home`` listens to; who looks at single pitches calls
 ``demand_here``; what is compared with a number is looked at by ``value_kinds``. ``tally`` takes kept counts
 for a whole folder without own events, chosen at most by columns that are kept, and counts plainly where
-nothing can be written.
+nothing can be written: by the codes of the files where these are whole and groups are few, else by the
+engine. Both end in ``Counted``, pitches by group and kind.
 
 What comes home from an engine, by computation:
 

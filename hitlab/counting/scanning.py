@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 __all__ = ["Scanned", "scanned"]
 
 _AT_ONCE = 4  # row groups that are counted at a time (a default): half a million pitches
-_PUT_TOGETHER = 16  # such pieces are kept at most before they are added up (a default)
+_PUT_TOGETHER = 4  # such pieces are kept at most before they are added up (a default)
 _MOST_CELLS = 1_048_576  # groups times kinds that are counted so (a default): 8 MB
 _FEW = 128  # combinations that are not looked through for those that occur (a default)
 _MOST_WHOLE = 254  # the largest whole number of a column that has few values
@@ -61,6 +61,22 @@ class _Coded:
 
     codes: np.ndarray[Any, Any]
     values: Any
+
+
+@dataclass(frozen=True, slots=True)
+class _Table:
+    """A file, its metadata, and those of its columns that are asked for and hold texts."""
+
+    file: Path
+    metadata: Any
+    texts: Sequence[str]
+
+    def opened(self) -> Any:
+        """Open it, its texts in codes; what else stands in the file is not looked through once more."""
+        from pyarrow import parquet
+
+        with _said_by_an_engine():
+            return parquet.ParquetFile(self.file, metadata=self.metadata, read_dictionary=self.texts)
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,19 +178,24 @@ def _whole(files: Sequence[Path], keys: list[str], told: list[str], threshold_mp
     from pyarrow import parquet
 
     names = list(dict.fromkeys([*keys, *told]))
-    threads, tasks = pa.cpu_count(), list[tuple[Path, Any, range]]()
+    threads, tasks = pa.cpu_count(), list[tuple[_Table, list[int]]]()
     for file in files:
         with _said_by_an_engine():
             metadata = parquet.read_metadata(file)
-        _demand_plain(metadata.schema.to_arrow_schema(), names)
-        number = metadata.num_row_groups
-        size = max(1, min(_AT_ONCE, -(-number // threads) if len(files) == 1 else number))
-        tasks += [(file, metadata, range(number)[at : at + size]) for at in range(0, number, size)]
+        table = _Table(file, metadata, _texts_of(metadata.schema.to_arrow_schema(), names))
+        groups = [one for one in range(metadata.num_row_groups) if metadata.row_group(one).num_rows]
+        size = min(_AT_ONCE, -(-len(groups) // threads) or 1) if len(files) == 1 else _AT_ONCE
+        tasks += [(table, groups[at : at + size]) for at in range(0, len(groups), size)]
+    if not tasks:
+        raise _OtherwiseError
 
-    def work(share: Sequence[tuple[Path, Any, range]]) -> _Piece:
+    def work(share: Sequence[tuple[_Table, list[int]]]) -> _Piece:
         pieces, room = list[_Piece](), np.empty(0, dtype=np.int64)
-        for task in share:
-            columns = dict(zip(names, _columns(*task, names), strict=True))
+        before, opened = None, None
+        for table, groups in share:
+            if table is not before:
+                before, opened = table, table.opened()
+            columns = _columns(opened, groups, names)
             pitches = len(columns[names[0]])
             if len(room) < pitches:  # taken anew each time, it cost as much as half of what it is for
                 room = np.empty(pitches, dtype=np.int64)
@@ -233,8 +254,8 @@ def _demand_few(combinations: int) -> None:
         raise _OtherwiseError
 
 
-def _demand_plain(schema: pa.Schema, names: Sequence[str]) -> None:
-    """Refuse columns that are not what saved tables have under these names, or are not there."""
+def _texts_of(schema: pa.Schema, names: Sequence[str]) -> list[str]:
+    """Return those columns that hold texts; refuse any that is not there, or not what saved tables have."""
     import pyarrow as pa
 
     kinds = {"flag": pa.types.is_boolean, "number": pa.types.is_float64, "whole": pa.types.is_int64}
@@ -245,6 +266,7 @@ def _demand_plain(schema: pa.Schema, names: Sequence[str]) -> None:
         fits = kinds.get(known.kind if known else "", _is_text)
         if len(alike) != 1 or alike[0].name != name or not fits(alike[0].type):
             raise _OtherwiseError
+    return [name for name in names if _is_text(schema.field(name).type)]
 
 
 def _is_text(kind: pa.DataType) -> bool:
@@ -254,17 +276,14 @@ def _is_text(kind: pa.DataType) -> bool:
     return bool(pa.types.is_string(kind) or pa.types.is_large_string(kind))
 
 
-def _columns(file: Path, metadata: Any, groups: Sequence[int], names: Sequence[str]) -> list[pa.ChunkedArray]:
-    """Read columns of some row groups, their texts in codes."""
+def _columns(opened: Any, groups: Sequence[int], names: Sequence[str]) -> dict[str, pa.ChunkedArray]:
+    """Read columns of some row groups."""
     import pyarrow as pa
-    from pyarrow import parquet
 
-    texts = [name for name in names if _is_text(metadata.schema.to_arrow_schema().field(name).type)]
     with _said_by_an_engine():
-        opened = parquet.ParquetFile(file, metadata=metadata, read_dictionary=texts)
         # One after the other: read together, columns would lie in pieces of other lengths.
         tables = [opened.read_row_group(group, columns=list(names), use_threads=False) for group in groups]
-    return [pa.chunked_array([part for one in tables for part in one.column(name).chunks]) for name in names]
+    return {name: pa.chunked_array([p for one in tables for p in one.column(name).chunks]) for name in names}
 
 
 def _coded(column: pa.ChunkedArray) -> _Coded:
