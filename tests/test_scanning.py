@@ -87,7 +87,7 @@ def by_codes(path: Path, by: str | tuple[str, ...], **how: object) -> hitlab.Cou
 
 
 def alike(found: hitlab.Counts, expected: hitlab.Counts) -> None:
-    pd.testing.assert_frame_equal(found.data, expected.data, check_dtype=False)
+    pd.testing.assert_frame_equal(found.data, expected.data)
     assert found.names == expected.names
     assert (found.missing, found.hard_notes) == (expected.missing, expected.hard_notes)
 
@@ -182,7 +182,7 @@ def test_rows_by_some_columns_are_those_of_an_engine(path, names, monkeypatch):
     monkeypatch.setattr(Pitched, "rows_by", None)  # it is not asked
     found = scanned(frame).rows_by(*names)
     pd.testing.assert_frame_equal(found, found.sort_values(**order))
-    pd.testing.assert_frame_equal(found, expected, check_dtype=False)
+    pd.testing.assert_frame_equal(found, expected)
 
 
 def test_rows_by_what_has_many_values_are_those_of_an_engine(path):

@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -101,11 +101,13 @@ class Scanned:
         The narwhals frame over all of them.
     files
         The files, in their order.
+    columns
+        The names of all columns.
     """
 
     frame: Any
     files: Sequence[Path]
-    _columns: frozenset[str] = field(default=frozenset())
+    columns: set[str]
 
     def rows_by(self, *names: str) -> pd.DataFrame:
         """Return each combination that some columns have, what is missing among them, and its pitches."""
@@ -131,13 +133,12 @@ class Scanned:
             Its kinds have the pitch's facts and, where the table has it, the ``result``. ``None`` where it
             has to be counted otherwise.
         """
-        told = [name for name in _READ if name in self._columns]
+        told = [name for name in _READ if name in self.columns]
         whole = self._counted(keys, told, conventions.threshold_mph)
         if whole is None:
             return None
-        columns = {*self._columns}
-        ending = [nw.col("result")] if "result" in columns else []
-        facts = nw.from_native(whole.kinds).select(*pitch_facts(columns, conventions), *ending)
+        ending = [nw.col("result")] if "result" in self.columns else []
+        facts = nw.from_native(whole.kinds).select(*pitch_facts(self.columns, conventions), *ending)
         group, kind = np.nonzero(whole.counts)
         return Counted(_brought(whole.groups), collected(facts), group, kind, whole.counts[group, kind])
 
@@ -164,7 +165,7 @@ def scanned(frame: Any) -> Scanned | None:
         A narwhals frame.
     """
     files = whole_files(nw.to_native(frame))
-    return None if files is None else Scanned(frame, files, frozenset(frame.collect_schema().names()))
+    return None if files is None else Scanned(frame, files, set(frame.collect_schema().names()))
 
 
 def _brought(groups: pa.Table) -> pd.DataFrame:
